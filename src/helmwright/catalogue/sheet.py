@@ -1,0 +1,167 @@
+"""What one helmet model offers and allows, as data that checks itself."""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from helmwright.catalogue.foam import Foam
+from helmwright.catalogue.zone import ZONES, Zone
+
+
+@dataclass(frozen=True, slots=True)
+class Shell:
+    """One shell size, bare: numbers that a person can take with inside calipers.
+
+    Heights are above the center of the ear opening.
+
+    Parameters
+    ----------
+    number
+        The shell's place in the model's row of sizes, from 1 (smallest).
+    name
+        The maker's own word for it, if any.
+    chart_low_mm, chart_high_mm
+        The chart's band of head circumference, by the trade's tape [mm].
+    inside_length_mm, inside_breadth_mm
+        Largest front-to-rear and side-to-side inside distances [mm].
+    inside_depth_mm
+        Crown to the level of the front edge [mm].
+    jaw_width_mm
+        Inside width where the jaw pads sit [mm].
+    front_edge_mm
+        Height of the front edge above the ear openings [mm].
+    mass_kg
+        Shell with pads and face guard [kg].
+    center_of_mass_mm
+        Ahead of and above the ear openings [mm].
+    """
+
+    number: int
+    name: str
+    chart_low_mm: float
+    chart_high_mm: float
+    inside_length_mm: float
+    inside_breadth_mm: float
+    inside_depth_mm: float
+    jaw_width_mm: float
+    front_edge_mm: float
+    mass_kg: float
+    center_of_mass_mm: tuple[float, float]
+
+    @property
+    def crown_mm(self) -> float:
+        """Height of the inside of the crown above the ear openings [mm]."""
+        return self.front_edge_mm + self.inside_depth_mm
+
+
+@dataclass(frozen=True, slots=True)
+class ShellForm:
+    """How the inside of the shells curves between the numbers that calipers give.
+
+    Parameters
+    ----------
+    level_mm
+        Height above the ear openings at which length and breadth were taken [mm].
+    section_exponent
+        Exponent of the level section; 2 is an ellipse, larger is squarer [1].
+    dome_exponent
+        Exponent of the rise to the crown [1].
+    jaw_height_mm
+        Height of the jaw pads' middle; negative is below the ear openings [mm].
+    rear_taper
+        Exponent by which the rear runs in below the level; larger runs in later [1].
+    """
+
+    level_mm: float
+    section_exponent: float
+    dome_exponent: float
+    jaw_height_mm: float
+    rear_taper: float
+
+
+@dataclass(frozen=True, slots=True)
+class Seat:
+    """A contact point of a pad, seen from the shell's middle at its level.
+
+    Parameters
+    ----------
+    azimuth_deg
+        0 straight ahead, 90 to the wearer's left [deg].
+    elevation_deg
+        0 level, 90 straight up [deg].
+    """
+
+    azimuth_deg: float
+    elevation_deg: float
+
+
+@dataclass(frozen=True, slots=True)
+class PadKind:
+    """The pads that one zone can take: one kind, in several thicknesses.
+
+    Parameters
+    ----------
+    zone
+        Where it sits.
+    seats
+        Its contact points.
+    labels, thicknesses_mm
+        The thicknesses as written on the bag, and in [mm]; thinnest first.
+    area_cm2
+        The area that bears on the head [cm2].
+    fit_foam, fit_layer_mm
+        The soft layer next to the head and its thickness [mm]; a pad thinner than that is all
+        fit layer.
+    energy_foam
+        The stiff layer behind it.
+    delivered
+        Index of the thickness that the shell arrives with.
+    attachment, price_usd, part_numbers
+        How it is held, what one costs, the part number of each thickness.
+    """
+
+    zone: Zone
+    seats: tuple[Seat, ...]
+    labels: tuple[str, ...]
+    thicknesses_mm: tuple[float, ...]
+    area_cm2: float
+    fit_foam: Foam
+    fit_layer_mm: float
+    energy_foam: Foam
+    delivered: int
+    attachment: str = ""
+    price_usd: float | None = None
+    part_numbers: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class ModelSheet:
+    """What one helmet model offers and allows.
+
+    `pads` follows the order of `ZONES`. `matched` names the pairs of zones that must carry the
+    same thickness.
+    """
+
+    model: str
+    invented: bool
+    shells: tuple[Shell, ...]
+    form: ShellForm
+    pads: tuple[PadKind, ...]
+    matched: tuple[tuple[Zone, Zone], ...]
+    between_bands: str
+    strap_pull_n: tuple[float, float]
+
+    @cached_property
+    def delivered(self) -> tuple[int, ...]:
+        """The delivered build: an index into each zone's thicknesses, in the order of ZONES."""
+        return tuple(pad.delivered for pad in self.pads)
+
+    def pad(self, zone: Zone) -> PadKind:
+        """The pads of one zone."""
+        return self.pads[ZONES.index(zone)]
+
+    def shell(self, number: int) -> Shell:
+        """The shell of that number; KeyError where there is none."""
+        for shell in self.shells:
+            if shell.number == number:
+                return shell
+        raise KeyError(f"{self.model} has no shell {number}")

@@ -1,0 +1,196 @@
+"""What the fit room answers: builds, their chances, what may go wrong, what to measure next."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from helmwright.catalogue.zone import ZONES, Zone
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Build:
+    """The parts in one shell for one player.
+
+    Parameters
+    ----------
+    shell
+        The shell's number on the model sheet.
+    pads
+        For each of `ZONES`, an index into that zone's thicknesses.
+    """
+
+    shell: int
+    pads: tuple[int, ...]
+
+    def changes_from(self, other: "Build") -> tuple[Zone, ...]:
+        """The zones whose pad differs from another build's."""
+        pairs = zip(ZONES, self.pads, other.pads, strict=True)
+        return tuple(zone for zone, mine, theirs in pairs if mine != theirs)
+
+
+@dataclass(frozen=True, slots=True)
+class Chance:
+    """A probability counted on fresh draws.
+
+    Parameters
+    ----------
+    value
+        Share of the draws [1].
+    error
+        Its standard error [1].
+    """
+
+    value: float
+    error: float
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """Mean and central 90 percent of a quantity over the draws."""
+
+    mean: float
+    low: float
+    high: float
+
+
+class FaultKind(StrEnum):
+    """What can be wrong with a helmet on a head."""
+
+    LOOSE = "loose"
+    TIGHT = "tight"
+    HOT_SPOT = "hot spot"
+    GAP = "gap"
+    BROW_LOW = "too low on the brow"
+    BROW_HIGH = "too high on the brow"
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One thing that may be wrong, and how often it is over the draws.
+
+    `zone` is None for a fault of the helmet's height.
+    """
+
+    kind: FaultKind
+    zone: Zone | None
+    chance: float
+
+
+@dataclass(frozen=True, slots=True)
+class ZoneOutlook:
+    """What to expect at one zone of one build.
+
+    Parameters
+    ----------
+    zone
+        Which zone.
+    pad_label, pad_mm
+        Thickness as written on the bag, and in [mm].
+    stroke_mm
+        Mean compression of the pad [mm]; negative is a gap.
+    pressure_kpa
+        Mean pressure over the pad [kPa].
+    force_n
+        Force on the head [N].
+    loose, tight
+        Chance of either finding [1].
+    """
+
+    zone: Zone
+    pad_label: str
+    pad_mm: float
+    stroke_mm: Spread
+    pressure_kpa: Spread
+    force_n: Spread
+    loose: float
+    tight: float
+
+
+@dataclass(frozen=True, slots=True)
+class BuildOutlook:
+    """One build with its chances.
+
+    Parameters
+    ----------
+    build
+        Which parts.
+    fits
+        Chance that everything is right at once.
+    found_right
+        Chance that a fitter's checks will all say so.
+    changes
+        Zones whose pad differs from the helmet as it is now.
+    zones
+        What to expect zone by zone, in the order of ZONES.
+    brow_mm
+        Brow height: eyebrow to the front edge [mm].
+    tilt_deg
+        Nose-down tilt of the helmet [deg].
+    twist_nm
+        Twist about the vertical that it resists before the skin slips [N m].
+    roll_nm
+        Twist about the fore-aft axis that it resists likewise [N m].
+    floats
+        Chance that it touches too little to be held [1].
+    faults
+        What may be wrong, likeliest first.
+    """
+
+    build: Build
+    fits: Chance
+    found_right: Chance
+    changes: tuple[Zone, ...]
+    zones: tuple[ZoneOutlook, ...]
+    brow_mm: Spread
+    tilt_deg: Spread
+    twist_nm: Spread
+    roll_nm: Spread
+    floats: float
+    faults: tuple[Fault, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ShellChance:
+    """How likely the chart would choose one shell, had the head been measured without error."""
+
+    shell: int
+    chance: float
+
+
+@dataclass(frozen=True, slots=True)
+class MeasureGain:
+    """What one more measure is expected to add to the best build's chance [1]."""
+
+    measure: str
+    gain: float
+    error: float
+
+
+@dataclass(frozen=True, slots=True)
+class Proposal:
+    """The answer for one player.
+
+    Parameters
+    ----------
+    model
+        The helmet model.
+    shells
+        What the chart says, over the possible heads; likeliest first.
+    ranked
+        Builds, best first, at most five.
+    delivered
+        The best of the delivered builds, for comparison.
+    next_measures
+        What each missing measure would add, best first.
+    suits
+        False where every chance is low: this model does not suit this head.
+    draws
+        How many fresh draws the chances were counted on.
+    """
+
+    model: str
+    shells: tuple[ShellChance, ...]
+    ranked: tuple[BuildOutlook, ...]
+    delivered: BuildOutlook
+    next_measures: tuple[MeasureGain, ...]
+    suits: bool
+    draws: int
