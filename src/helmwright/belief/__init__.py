@@ -1,1 +1,19 @@
-"""The belief room."""
+"""Normal beliefs over named quantities: conditioning, mixtures, draws, joining, suspects."""
+
+from helmwright.belief.join import joined
+from helmwright.belief.mixture import Mixture
+from helmwright.belief.normal import Normal, UnknownNameError
+from helmwright.belief.observation import Observation, exactly
+from helmwright.belief.suspect import Residual, leave_one_out, score
+
+__all__ = [
+    "Mixture",
+    "Normal",
+    "Observation",
+    "Residual",
+    "UnknownNameError",
+    "exactly",
+    "joined",
+    "leave_one_out",
+    "score",
+]

@@ -20,3 +20,148 @@ INVENTED = Source(
     citation="Invented for the demonstration; describes nothing on sale and nobody alive.",
     standing=Standing.INVENTED,
 )
+
+NIST_VINYL_NITRILE = Source(
+    key="nist_vinyl_nitrile",
+    citation=(
+        "Landauer and others (2023), data set of quasi-static and dynamic compression of foams "
+        "(NIST mds2-2606), Scientific Data 10:356"
+    ),
+    standing=Standing.PUBLISHED,
+    locator="doi:10.1038/s41597-023-02092-4",
+    note=(
+        "Closed-cell vinyl-nitrile of 90 to 120 kg/m3, slow compression to strain 0.49. Scatter "
+        "from piece to piece is not given there: assumed."
+    ),
+)
+
+CUSHION_PU = Source(
+    key="cushion_pu",
+    citation=(
+        "Assumed by this project: a law through the general figures of flexible cushion "
+        "polyurethane foam of 25 to 40 kg/m3, which are from memory."
+    ),
+    standing=Standing.ASSUMED,
+    note="Plateau 1 to 5 kPa, modulus 20 to 100 kPa, crushed from strain 0.6 to 0.8.",
+)
+
+US_ARMY_2012 = Source(
+    key="us_army_2012",
+    citation=(
+        "Gordon and others (2014), 2012 Anthropometric Survey of U.S. Army Personnel: Methods and "
+        "Summary Statistics"
+    ),
+    standing=Standing.PUBLISHED,
+    locator="NATICK/TR-15/007; public individual records of 2017",
+    note=(
+        "4082 men and 1986 women, 17 to 58 years, unweighted working records; summaries computed "
+        "from the records. Women's braids and cornrows were measured over. Soldiers, not players."
+    ),
+)
+
+NIOSH_2003 = Source(
+    key="niosh_2003",
+    citation=(
+        "Zhuang and Bradtmiller (2005), Head-and-face anthropometric survey of U.S. respirator "
+        "users, Journal of Occupational and Environmental Hygiene 2:567-576"
+    ),
+    standing=Standing.PUBLISHED,
+    locator="public individual table of the 2003 survey",
+    note=(
+        "2543 men and 1454 women, civilian workers, unweighted; summaries computed from the "
+        "records. The one survey here with bigonial breadth; it has no tragion to top of head."
+    ),
+)
+
+SNYDER_1977 = Source(
+    key="snyder_1977",
+    citation=(
+        "Snyder and others (1977), Anthropometry of Infants, Children and Youths to Age 18 for "
+        "Product Safety Design"
+    ),
+    standing=Standing.PUBLISHED,
+    locator="UM-HSRI-77-17; summaries recomputed from the records",
+    note="Youths of the United States in the 1970s; ages in completed years.",
+)
+
+ISO_20685 = Source(
+    key="iso_20685",
+    citation="ISO 20685, 3-D scanning methodologies for internationally compatible databases",
+    standing=Standing.QUOTED,
+    locator="quoted in Gupta and Zakaria 2014, page 41",
+    note=(
+        "Largest mean error allowed against an expert's hand: 1 mm for head measures without "
+        "hair, 2 mm with hair."
+    ),
+)
+
+GUPTA_ZAKARIA_2014 = Source(
+    key="gupta_zakaria_2014",
+    citation="Gupta and Zakaria, editors (2014), Anthropometry, Apparel Sizing and Design",
+    standing=Standing.PUBLISHED,
+    locator="pages 34 and 41",
+    note="Technical error of measurement; the limits of ISO 20685.",
+)
+
+THAKKAR_2017 = Source(
+    key="thakkar_2017",
+    citation="Thakkar and others (2017), head circumference of 301 children with two kinds of tape",
+    standing=Standing.PUBLISHED,
+    note=(
+        "Readings 5 mm or more apart: non-stretch tape 9.9 % within and 15.9 % between measurers, "
+        "stretch tape 26 %. Under normal errors that is 2.1, 2.5 and 3.1 mm a reading."
+    ),
+)
+
+FOOT_HEAD = Source(
+    key="foot_head",
+    citation=(
+        "Bryce and Barker's head measures of 30 high-school players, 30 college players and 30 "
+        "non-players, in Rencher (1995), Methods of Multivariate Analysis"
+    ),
+    standing=Standing.PUBLISHED,
+    locator="table 8.3",
+    note="Group means, standard deviations and correlations only; in cm.",
+)
+
+FRETS_1921 = Source(
+    key="frets_1921",
+    citation="Frets (1921), head length and breadth of 25 pairs of adult brothers, Genetica 3",
+    standing=Standing.PUBLISHED,
+    note="Means, standard deviations and correlations only.",
+)
+
+US_HAT_SIZE = Source(
+    key="us_hat_size",
+    citation="United States hat sizes: circumference in inches over pi, in steps of an eighth",
+    standing=Standing.COMMON_PRACTICE,
+    note=(
+        "Several published charts agree within their rounding. British and European sizes differ."
+    ),
+)
+
+FAA_DESIGN_STANDARD = Source(
+    key="faa_design_standard",
+    citation="Federal Aviation Administration, Human Factors Design Standard",
+    standing=Standing.QUOTED,
+    locator="exhibit 14.3.2.1, seen quoted",
+    note="Sellion to top of head: median 112 mm of men, 105 mm of women.",
+)
+
+WRONG_BAND_SIMULATION = Source(
+    key="wrong_band_simulation",
+    citation=(
+        "Chance of the wrong circumference band, resampled from the men of the US Army 2012 "
+        "records with normal tape errors added"
+    ),
+    standing=Standing.PUBLISHED,
+    locator="computed from us_army_2012",
+    note="Bands of 10 to 30 mm, reading errors of 2 to 7 mm.",
+)
+
+BIVARIATE_NORMAL = Source(
+    key="bivariate_normal",
+    citation="The bivariate normal distribution function of SciPy (scipy.stats)",
+    standing=Standing.PUBLISHED,
+    note="A general statistics library: densities and rectangle probabilities by other code.",
+)

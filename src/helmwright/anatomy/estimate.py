@@ -1,0 +1,193 @@
+"""The head estimate: belief over all measures, given the readings."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from helmwright.anatomy.measures import MEASURE_KEYS, measure_of
+from helmwright.anatomy.prior import MALE_SHARE, adult_prior
+from helmwright.anatomy.reading import LAYER, Combined, Over, Reading, combined
+from helmwright.anatomy.sex import Sex
+from helmwright.belief import Mixture, Observation
+from helmwright.belief.normal import Floats
+
+
+class ImplausibleReadingError(ValueError):
+    """A reading can be that measure of nobody."""
+
+
+@dataclass(frozen=True, eq=False)
+class HeadDraws:
+    """Heads drawn from an estimate.
+
+    Parameters
+    ----------
+    values
+        The measures of each head [mm], shape `(n, 10)`, columns in the order of MEASURES.
+    """
+
+    values: Floats
+
+    def __post_init__(self) -> None:
+        """Check the shape and freeze the numbers."""
+        values = np.array(self.values, dtype=np.float64)
+        if values.ndim != 2 or values.shape[1] != len(MEASURE_KEYS):
+            raise ValueError(f"draws need the shape (n, {len(MEASURE_KEYS)}), got {values.shape}")
+        values.setflags(write=False)
+        object.__setattr__(self, "values", values)
+
+    def __len__(self) -> int:
+        return int(self.values.shape[0])
+
+    def of(self, measure: str) -> Floats:
+        """One measure of each head [mm], shape `(n,)`."""
+        return np.asarray(self.values[:, MEASURE_KEYS.index(measure_of(measure).key)])
+
+
+@dataclass(frozen=True, eq=False)
+class HeadEstimate:
+    """Belief over the ten measures of one head.
+
+    Parameters
+    ----------
+    prior
+        What was believed before any reading.
+    readings
+        Everything that was read.
+    belief
+        What is believed now.
+    """
+
+    prior: Mixture
+    readings: tuple[Reading, ...]
+    belief: Mixture
+
+    @property
+    def mean(self) -> Floats:
+        """Means [mm], shape `(10,)`, in the order of MEASURES."""
+        return self.belief.mean
+
+    @property
+    def covariance(self) -> Floats:
+        """Covariances [mm2], shape `(10, 10)`."""
+        return self.belief.covariance
+
+    @property
+    def sd(self) -> Floats:
+        """Standard deviations [mm], shape `(10,)`."""
+        return np.sqrt(np.diag(self.covariance))
+
+    @property
+    def male_chance(self) -> float:
+        """Chance that the head is a male's [1]."""
+        return self.belief.weight_of(Sex.MALE.value)
+
+    @property
+    def read(self) -> tuple[str, ...]:
+        """Keys of the measures that were read, in the order of MEASURES."""
+        keys = {reading.measure for reading in self.readings}
+        return tuple(key for key in MEASURE_KEYS if key in keys)
+
+    def mean_of(self, measure: str) -> float:
+        """Mean of one measure [mm]."""
+        return float(self.mean[MEASURE_KEYS.index(measure_of(measure).key)])
+
+    def sd_of(self, measure: str) -> float:
+        """Standard deviation of one measure [mm]."""
+        return float(self.sd[MEASURE_KEYS.index(measure_of(measure).key)])
+
+    def interval(self, measure: str, level: float = 0.9) -> tuple[float, float]:
+        """Central interval [mm] that holds one measure with the chance `level`."""
+        return self.belief.interval(measure_of(measure).key, level)
+
+    def draw(self, count: int, rng: np.random.Generator) -> HeadDraws:
+        """Heads drawn from the belief."""
+        return HeadDraws(self.belief.draw(count, rng))
+
+    def given(self, reading: Reading) -> "HeadEstimate":
+        """The estimate after one more reading; a repeat is combined with those before it."""
+        return estimate_from(self.prior, (*self.readings, reading))
+
+
+def estimate_head(
+    readings: Sequence[Reading],
+    *,
+    sex: Sex | None = None,
+    stature_mm: float | None = None,
+    weight_kg: float | None = None,
+    male_share: float = MALE_SHARE.value,
+    survey: str = "joined",
+) -> HeadEstimate:
+    """Belief over all ten measures given the readings of one adult head.
+
+    Parameters
+    ----------
+    readings
+        Any number, none included; repeats of a measure are combined.
+    sex, stature_mm, weight_kg, male_share, survey
+        See `adult_prior`.
+
+    Raises
+    ------
+    ImplausibleReadingError
+        If a reading can be that measure of nobody; `check_readings` says more about it.
+    CovariateError
+        If stature or weight is not plausible.
+
+    Examples
+    --------
+    >>> head = estimate_head([Reading("tape_circumference", 575.0)], sex=Sex.MALE)
+    >>> 575.0 < head.mean_of("head_circumference") < 582.0
+    True
+    """
+    prior = adult_prior(
+        sex, male_share=male_share, survey=survey, stature_mm=stature_mm, weight_kg=weight_kg
+    )
+    return estimate_from(prior, readings)
+
+
+def estimate_from(prior: Mixture, readings: Sequence[Reading]) -> HeadEstimate:
+    """Belief over all ten measures from any prior over them.
+
+    Notes
+    -----
+    Whatever lies between head and tape is a further unknown, one for each kind of covering, with
+    its own mean and spread; a reading over it sees `measure + k thickness`, k being the measure's
+    count of layers (2 pi around, 2 across, 1 up). It is inferred with the head and then left out:
+    hair is not read as shape.
+    """
+    for reading in readings:
+        _refuse_implausible(reading)
+    groups = combined(readings)
+    wide = with_layers(prior, groups)
+    belief = wide.given([observation_of(group) for group in groups]).marginal(MEASURE_KEYS)
+    return HeadEstimate(prior, tuple(readings), belief)
+
+
+def with_layers(prior: Mixture, groups: Sequence[Combined]) -> Mixture:
+    """The prior with the thickness of each covering that the readings were taken over."""
+    for over in Over:
+        if over in LAYER and any(group.over is over for group in groups):
+            layer = LAYER[over]
+            variance = (layer.spread or 0.0) ** 2
+            prior = prior.extended(over.value, {}, offset=layer.value, variance=variance)
+    return prior
+
+
+def observation_of(group: Combined) -> Observation:
+    """What the combined readings of a measure say, as a linear observation."""
+    weights = {group.measure: 1.0}
+    layers = measure_of(group.measure).layer
+    if group.over in LAYER and layers:
+        weights[group.over.value] = layers
+    return Observation(weights, group.value_mm, group.variance_mm2, group.measure)
+
+
+def _refuse_implausible(reading: Reading) -> None:
+    measure = measure_of(reading.measure)
+    if not measure.is_plausible(reading.value_mm):
+        raise ImplausibleReadingError(
+            f"{measure.name} {reading.value_mm:.0f} mm is outside {measure.low_mm:.0f} to "
+            f"{measure.high_mm:.0f} mm: measure again"
+        )

@@ -1,0 +1,150 @@
+"""What is believed about a head before anybody touches it."""
+
+from functools import cache
+
+import numpy as np
+
+from helmwright.anatomy.measures import MEASURE_KEYS
+from helmwright.anatomy.sex import Sex
+from helmwright.anatomy.surveys.table import SURVEYS, UnknownSurveyError, survey_table
+from helmwright.belief import Mixture, Normal, exactly, joined
+from helmwright.sources import Figure
+from helmwright.sources.records import ASSUMED, FAA_DESIGN_STANDARD
+
+EYEBROW_HEIGHT = Figure(
+    30.0,
+    "mm",
+    ASSUMED,
+    spread=5.0,
+    note=(
+        "Eyebrow above the tragions. The bridge of the nose is 19 to 21 above them "
+        f"({FAA_DESIGN_STANDARD.key}); spreads of 4 to 10 are tenable."
+    ),
+)
+TAPE_OFFSET = Figure(
+    -5.0,
+    "mm",
+    ASSUMED,
+    spread=3.0,
+    note="Trade's tape plane less the surveys' plane; -5 to -7 on three head surfaces.",
+)
+CHEEK_TISSUE = Figure(
+    0.0,
+    "mm",
+    ASSUMED,
+    spread=2.5,
+    note="Width at the jaw pads less the mean of cheekbone and jaw-corner breadths.",
+)
+MALE_SHARE = Figure(
+    0.95, "1", ASSUMED, note="Share of males on a football roster, where sex is not stated."
+)
+STATURE_ERROR = Figure(
+    15.0, "mm", ASSUMED, note="Error SD of a stature as rosters state it, with rounding."
+)
+WEIGHT_ERROR = Figure(2.5, "kg", ASSUMED, note="Error SD of a weight as rosters state it.")
+
+_NEXT = {"us_army_2012": "niosh_2003", "niosh_2003": "us_army_2012"}
+
+
+class CovariateError(ValueError):
+    """A stature or weight was given that nobody on a roster has."""
+
+
+@cache
+def population(sex: Sex, survey: str) -> Normal:
+    """Belief over the ten measures, stature and weight for one sex.
+
+    Parameters
+    ----------
+    sex
+        Whose tables.
+    survey
+        Main survey: "us_army_2012" or "niosh_2003". What it did not measure is joined from the
+        other. "joined" means the default main survey, the US Army's of 2012.
+
+    Notes
+    -----
+    On top of the joined surveys: brow to top = tragion to top - eyebrow height; tape
+    circumference = head circumference + offset; width at the jaw pads = mean of bizygomatic and
+    bigonial breadth + soft tissue. The three added terms are independent of all else; their means
+    and spreads are assumed (EYEBROW_HEIGHT, TAPE_OFFSET, CHEEK_TISSUE).
+    """
+    main = "us_army_2012" if survey == "joined" else survey
+    if main not in SURVEYS:
+        known = ", ".join(("joined", *SURVEYS))
+        raise UnknownSurveyError(f"no survey is called {survey!r}; there are {known}")
+    whole = joined(survey_table(main, sex).normal, survey_table(_NEXT[main], sex).normal)
+    whole = _built(whole, "brow_to_top", {"tragion_to_top": 1.0}, EYEBROW_HEIGHT, sign=-1.0)
+    whole = _built(whole, "tape_circumference", {"head_circumference": 1.0}, TAPE_OFFSET)
+    halves = {"bizygomatic_breadth": 0.5, "bigonial_breadth": 0.5}
+    whole = _built(whole, "jaw_pad_width", halves, CHEEK_TISSUE)
+    return whole.marginal([*MEASURE_KEYS, "stature", "weight"])
+
+
+def _built(
+    normal: Normal, name: str, weights: dict[str, float], term: Figure, *, sign: float = 1.0
+) -> Normal:
+    spread = term.spread or 0.0
+    return normal.extended(name, weights, offset=sign * term.value, variance=spread**2)
+
+
+def adult_prior(
+    sex: Sex | None = None,
+    *,
+    male_share: float = MALE_SHARE.value,
+    survey: str = "joined",
+    stature_mm: float | None = None,
+    weight_kg: float | None = None,
+) -> Mixture:
+    """Belief over the ten measures of an adult, before any reading of the head.
+
+    Parameters
+    ----------
+    sex
+        Where stated; otherwise both, and the readings decide between them.
+    male_share
+        Chance of male before anything is read, where sex is not stated [1].
+    survey
+        See `population`.
+    stature_mm, weight_kg
+        As the roster states them [mm], [kg]; left open where not given.
+
+    Returns
+    -------
+    Mixture
+        Over MEASURE_KEYS, one part per sex, labeled by it.
+
+    Raises
+    ------
+    CovariateError
+        If stature or weight is not plausible.
+    ValueError
+        If `male_share` lies outside 0 to 1.
+    """
+    if not 0.0 <= male_share <= 1.0:
+        raise ValueError(f"male share {male_share} must lie between 0 and 1")
+    sexes = (Sex(sex),) if sex is not None else tuple(Sex)
+    share = {Sex.MALE: male_share, Sex.FEMALE: 1.0 - male_share}
+    weights = np.array([1.0 if sex is not None else share[each] for each in sexes])
+    whole = Mixture(
+        weights,
+        tuple(population(each, survey) for each in sexes),
+        tuple(each.value for each in sexes),
+    )
+    stated = [
+        exactly(name, value, error.value**2)
+        for name, value, error in (
+            ("stature", _within(stature_mm, 1200.0, 2300.0, "stature", "mm"), STATURE_ERROR),
+            ("weight", _within(weight_kg, 30.0, 230.0, "weight", "kg"), WEIGHT_ERROR),
+        )
+        if value is not None
+    ]
+    return whole.given(stated).marginal(MEASURE_KEYS)
+
+
+def _within(value: float | None, low: float, high: float, name: str, unit: str) -> float | None:
+    if value is not None and not low <= value <= high:
+        raise CovariateError(
+            f"{name} {value:g} {unit} is outside {low:g} to {high:g} {unit}: check the roster"
+        )
+    return value

@@ -1,0 +1,70 @@
+"""What the covariance of each pair of measures rests on."""
+
+import csv
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import cache
+from importlib.resources import files
+
+from helmwright.anatomy.measures import measure_of
+from helmwright.anatomy.surveys.table import SURVEYS, UnknownSurveyError
+
+
+class PairStanding(StrEnum):
+    """How the covariance of two measures is known."""
+
+    MEASURED = "measured"
+    JOINED = "joined"
+    ASSUMED = "assumed"
+
+
+@dataclass(frozen=True, slots=True)
+class _Pair:
+    standing: PairStanding
+    source: str
+
+
+@cache
+def _pairs(survey: str) -> dict[frozenset[str], _Pair]:
+    text = files("helmwright.anatomy.surveys").joinpath("pair_standing.csv").read_text("utf-8")
+    return {
+        frozenset((row["measure"], row["other"])): _Pair(
+            PairStanding(row["standing"]), row["source"]
+        )
+        for row in csv.DictReader(text.splitlines())
+        if row["survey"] == survey
+    }
+
+
+def pair_standing(
+    measure: str, other: str, survey: str = "us_army_2012"
+) -> tuple[PairStanding, str]:
+    """Standing of the covariance of two measures, and the key of the source behind it.
+
+    Parameters
+    ----------
+    measure, other
+        Keys of two different measures.
+    survey
+        The main survey of the prior.
+
+    Raises
+    ------
+    UnknownMeasureError, UnknownSurveyError
+        If a key is none.
+    ValueError
+        If both are the same measure.
+
+    Notes
+    -----
+    Measured: both were taken on the same people. Joined: carried over from the other survey
+    through the measures that both surveys share. Assumed: at least one of the two is built from
+    others with an assumed offset and spread.
+    """
+    if survey not in SURVEYS:
+        raise UnknownSurveyError(f"no survey is called {survey!r}; there are {', '.join(SURVEYS)}")
+    keys = frozenset((measure_of(measure).key, measure_of(other).key))
+    if len(keys) != 2:
+        raise ValueError(f"a pair needs two different measures, not {measure} twice")
+    pair = _pairs(survey)[keys]
+    return pair.standing, pair.source
