@@ -1,1 +1,53 @@
-"""The catalogue room."""
+"""The catalogue: what a helmet model offers and allows, read from its model sheet and checked."""
+
+from helmwright.catalogue.foam import Foam
+from helmwright.catalogue.foams import BUILT_IN_FOAMS, CUSHION, VINYL_NITRILE
+from helmwright.catalogue.instruction import FitTopic, Instruction
+from helmwright.catalogue.packaged import load_packaged, packaged_models, packaged_text
+from helmwright.catalogue.parts import (
+    ChinStrap,
+    Exclusion,
+    FaceArea,
+    FaceGuard,
+    Hardware,
+    Position,
+)
+from helmwright.catalogue.reading import SheetError, SheetFault, parse_sheet
+from helmwright.catalogue.sheet import (
+    BETWEEN_BANDS,
+    ModelSheet,
+    PadKind,
+    Seat,
+    Shell,
+    ShellForm,
+)
+from helmwright.catalogue.zone import ZONES, Zone
+
+__all__ = [
+    "BETWEEN_BANDS",
+    "BUILT_IN_FOAMS",
+    "CUSHION",
+    "VINYL_NITRILE",
+    "ZONES",
+    "ChinStrap",
+    "Exclusion",
+    "FaceArea",
+    "FaceGuard",
+    "FitTopic",
+    "Foam",
+    "Hardware",
+    "Instruction",
+    "ModelSheet",
+    "PadKind",
+    "Position",
+    "Seat",
+    "SheetError",
+    "SheetFault",
+    "Shell",
+    "ShellForm",
+    "Zone",
+    "load_packaged",
+    "packaged_models",
+    "packaged_text",
+    "parse_sheet",
+]

@@ -4,7 +4,12 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from helmwright.catalogue.foam import Foam
+from helmwright.catalogue.instruction import FitTopic, Instruction
+from helmwright.catalogue.parts import ChinStrap, Exclusion, FaceGuard, Hardware
 from helmwright.catalogue.zone import ZONES, Zone
+
+BETWEEN_BANDS = ("larger", "smaller")
+"""What a sheet may say of a reading between two bands; larger is common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +74,8 @@ class ShellForm:
         Height of the jaw pads' middle; negative is below the ear openings [mm].
     rear_taper
         Exponent by which the rear runs in below the level; larger runs in later [1].
+    front_slope
+        Lean of the front above the level; 0 is none [1].
     """
 
     level_mm: float
@@ -76,6 +83,17 @@ class ShellForm:
     dome_exponent: float
     jaw_height_mm: float
     rear_taper: float
+    front_slope: float = 0.22
+
+
+USUAL_FORM = ShellForm(
+    level_mm=30.0,
+    section_exponent=2.35,
+    dome_exponent=2.3,
+    jaw_height_mm=-35.0,
+    rear_taper=1.35,
+)
+"""The form of a sheet that says nothing of it; assumed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,8 +155,36 @@ class PadKind:
 class ModelSheet:
     """What one helmet model offers and allows.
 
-    `pads` follows the order of `ZONES`. `matched` names the pairs of zones that must carry the
-    same thickness.
+    Parameters
+    ----------
+    model
+        The model's name.
+    invented
+        True where no such helmet exists.
+    shells, form
+        The sizes, smallest first, and how their insides curve.
+    pads
+        One kind of pad for each zone, in the order of `ZONES`.
+    matched
+        The pairs of zones that must carry the same thickness.
+    between_bands
+        Which shell a reading between two bands takes: one of `BETWEEN_BANDS`.
+    strap_pull_n
+        What the fastened chin strap pulls the shell forward and down with [N].
+    without_pad
+        Zones that the helmet does not pad, and why; their entry in `pads` has no seats.
+    face_guards, chin_straps, hardware
+        The other parts.
+    exclusions
+        Parts that must not be in one helmet together.
+    recertification_months
+        The longest time between recertifications, by the maker; None where not stated.
+    life_years
+        The longest life, by the maker; None where not stated.
+    instructions
+        The maker's own fitting instructions where they differ from the default.
+    note
+        Anything else that a reader should know.
     """
 
     model: str
@@ -149,6 +195,15 @@ class ModelSheet:
     matched: tuple[tuple[Zone, Zone], ...]
     between_bands: str
     strap_pull_n: tuple[float, float]
+    without_pad: tuple[tuple[Zone, str], ...] = ()
+    face_guards: tuple[FaceGuard, ...] = ()
+    chin_straps: tuple[ChinStrap, ...] = ()
+    hardware: tuple[Hardware, ...] = ()
+    exclusions: tuple[Exclusion, ...] = ()
+    recertification_months: int | None = None
+    life_years: float | None = None
+    instructions: tuple[Instruction, ...] = ()
+    note: str = ""
 
     @cached_property
     def delivered(self) -> tuple[int, ...]:
@@ -165,3 +220,7 @@ class ModelSheet:
             if shell.number == number:
                 return shell
         raise KeyError(f"{self.model} has no shell {number}")
+
+    def instruction(self, topic: FitTopic) -> Instruction | None:
+        """The maker's own instruction on a topic; None where the default holds."""
+        return next((each for each in self.instructions if each.topic is topic), None)
