@@ -104,7 +104,7 @@ def check(_rest: "list[str]") -> int:
         "lint": [PYTHON, "-m", "ruff", "check", "."],
         "types": [PYTHON, "-m", "mypy"],
         "borders between the rooms": [tool("lint-imports")],
-        "generated pages": [PYTHON, "docs/generate.py", "--check"],
+        "generated pages": [PYTHON, "-m", "docs.generator", "--check"],
     }
     failed = {}
     for name, command in checks.items():
@@ -120,7 +120,7 @@ def docs(_rest: "list[str]") -> int:
     """Write the generated pages."""
     prepare("test")
     say("Writing the generated pages.")
-    return run([PYTHON, "docs/generate.py"])
+    return run([PYTHON, "-m", "docs.generator"])
 
 
 def bench(rest: "list[str]") -> int:
@@ -145,8 +145,13 @@ def prepare(kind: str) -> None:
         make_environment()
     UNFINISHED.touch()
     say("Installing what the program needs; the first time this downloads some 100 MB.")
-    install("--require-hashes", "--only-binary", ":all:", "-r", f"requirements/{kind}.txt")
-    install("--no-deps", "--no-build-isolation", "--editable", ".")
+    try:
+        install("--require-hashes", "--only-binary", ":all:", "-r", f"requirements/{kind}.txt")
+        install("--no-deps", "--no-build-isolation", "--editable", ".")
+    except Trouble:
+        # pip has said no and put back what it touched; only a kill leaves half an installation.
+        UNFINISHED.unlink()
+        raise
     stamp.write_text(wanted, encoding="utf-8")
     UNFINISHED.unlink()
 

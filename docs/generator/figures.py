@@ -1,0 +1,84 @@
+"""Every figure that the package holds at module level, and every source it names."""
+
+import ast
+import importlib
+import inspect
+import pkgutil
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, fields, is_dataclass
+from types import ModuleType
+
+import helmwright
+from helmwright.sources import Figure, Source, records
+
+
+@dataclass(frozen=True, slots=True)
+class Use:
+    """One place in the code that leans on a source; `figure` is None where it is no number."""
+
+    place: str
+    source: Source
+    figure: Figure | None
+
+
+def all_records() -> dict[str, Source]:
+    """The source records by key; ValueError where two share one."""
+    found: dict[str, Source] = {}
+    for source in (value for value in vars(records).values() if isinstance(value, Source)):
+        if found.setdefault(source.key, source) is not source:
+            raise ValueError(f"two source records share the key {source.key}")
+    return found
+
+
+def uses() -> list[Use]:
+    """Every use of a source by a module-level value, in the order of modules and names."""
+    found: list[Use] = []
+    for module in _modules():
+        for name in _assigned_names(module):
+            place = f"{module.__name__}.{name}".removeprefix("helmwright.")
+            found.extend(_uses_in(vars(module)[name], place))
+    return found
+
+
+def _modules() -> Iterator[ModuleType]:
+    for module in pkgutil.walk_packages(helmwright.__path__, "helmwright."):
+        if module.name != records.__name__:
+            yield importlib.import_module(module.name)
+
+
+def _assigned_names(module: ModuleType) -> list[str]:
+    """Names that a module assigns itself, so that an import is not taken for a second figure."""
+    names = []
+    for statement in ast.parse(inspect.getsource(module)).body:
+        match statement:
+            case ast.Assign(targets=[ast.Name(id=name)]) | ast.AnnAssign(target=ast.Name(id=name)):
+                names.append(name)
+            case _:
+                pass
+    return [name for name in names if name in vars(module)]
+
+
+def _uses_in(value: object, place: str) -> Iterator[Use]:
+    match value:
+        case Figure():
+            yield Use(place, value.source, value)
+        case Source():
+            yield Use(place, value, None)
+        case type():
+            return
+        case Mapping():
+            for key, item in value.items():
+                yield from _uses_in(item, f"{place}[{key}]")
+        case list() | tuple():
+            for index, item in enumerate(value):
+                yield from _uses_in(item, f"{place}[{_label(item, index)}]")
+        case _ if is_dataclass(value):
+            for field in fields(value):
+                inner = place if field.name == "source" else f"{place}.{field.name}"
+                yield from _uses_in(getattr(value, field.name), inner)
+        case _:
+            return
+
+
+def _label(item: object, index: int) -> str:
+    return str(getattr(item, "key", index))
