@@ -74,10 +74,19 @@ def _uses_in(value: object, place: str) -> Iterator[Use]:
                 yield from _uses_in(item, f"{place}[{_label(item, index)}]")
         case _ if is_dataclass(value):
             for field in fields(value):
-                inner = place if field.name == "source" else f"{place}.{field.name}"
-                yield from _uses_in(getattr(value, field.name), inner)
+                yield from _uses_in_field(field.name, getattr(value, field.name), place)
         case _:
             return
+
+
+def _uses_in_field(name: str, value: object, place: str) -> Iterator[Use]:
+    if name == "source":
+        yield from _uses_in(value, place)
+    elif name == "sources" and isinstance(value, tuple):
+        for key in value:
+            yield Use(place, all_records()[key], None)
+    else:
+        yield from _uses_in(value, f"{place}.{name}")
 
 
 def _label(item: object, index: int) -> str:
