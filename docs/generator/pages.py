@@ -6,6 +6,7 @@ from docs.generator import commands, exports, nomenclature, outside_checks, sour
 
 ROOT = Path(__file__).resolve().parents[2]
 REFERENCE = ROOT / "docs" / "reference"
+OUTSIDE = ROOT / "tests" / "outside"
 
 
 def pages() -> dict[str, str]:
@@ -14,8 +15,8 @@ def pages() -> dict[str, str]:
         "commands.md": commands.page(),
         "exports.md": exports.page(),
         "nomenclature.md": nomenclature.page(REFERENCE / "words.toml"),
-        "outside-checks.md": outside_checks.page(ROOT / "tests" / "outside"),
-        "sources.md": sources.page(),
+        "outside-checks.md": outside_checks.page(OUTSIDE),
+        "sources.md": sources.page(OUTSIDE),
     }
 
 

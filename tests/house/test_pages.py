@@ -71,7 +71,7 @@ def test_every_source_that_the_code_leans_on_is_on_record():
 
 
 def test_assumptions_stand_under_their_own_heading():
-    page = sources.page()
+    page = sources.page(pages.OUTSIDE)
     assert page.index("\n## Assumed\n") < page.index("\n### assumed\n")
 
 
