@@ -29,7 +29,8 @@ class SheetFault:
 
     def __str__(self) -> str:
         where = f"line {self.line}" + (f", column {self.column}" if self.column else "")
-        return f"{where}: {self.key + ': ' if self.key else ''}{self.wrong}. {self.right}."
+        stop = "" if self.wrong.endswith("?") else "."
+        return f"{where}: {self.key + ': ' if self.key else ''}{self.wrong}{stop} {self.right}."
 
 
 class SheetError(ValueError):

@@ -1,22 +1,32 @@
-"""Lengths as a sheet writes them, always with their unit."""
+"""Lengths as a sheet writes them: with their unit, and with a sign where heights may be below."""
 
 import re
 
-_LENGTH = re.compile(
-    r"(?P<sign>-)?\s*(?:(?P<whole>\d+)[ -]+)?(?P<over>\d+)/(?P<under>\d+)\s*(?:in|\"|inch|inches)"
-    r"|(?P<minus>-)?\s*(?P<number>\d+(?:\.\d+)?)\s*(?P<unit>mm|cm|in|\"|inch|inches)"
-)
+from helmwright.units import UnitsError, parse_length
+
+_ZERO = re.compile(r"0+(?:\.0*)? ?(?:mm|cm|in|inch|inches|\")?")
 
 
-def millimeters(text: str) -> float | None:
-    """The length [mm], or None where the text is no length with a unit."""
-    found = _LENGTH.fullmatch(text.strip())
-    if found is None:
-        return None
-    if found["number"]:
-        size = {"mm": 1.0, "cm": 10.0}.get(found["unit"], 25.4)
-        return float(found["number"]) * size * (-1 if found["minus"] else 1)
-    if int(found["under"]) == 0:
-        return None
-    inches = int(found["whole"] or 0) + int(found["over"]) / int(found["under"])
-    return inches * 25.4 * (-1 if found["sign"] else 1)
+def sheet_length_mm(text: str) -> float:
+    """The length [mm].
+
+    Raises
+    ------
+    UnitsError
+        Where the text is no length with a unit; its message says what would be right.
+    """
+    stripped = text.strip()
+    if _ZERO.fullmatch(stripped):
+        return 0.0
+    if stripped.startswith(("-", "−")):
+        return -parse_length(stripped[1:])
+    return parse_length(stripped)
+
+
+def likely_length(text: str, low_mm: float, high_mm: float) -> str | None:
+    """What was probably meant by a length that is out of its interval; None where nothing is."""
+    try:
+        parse_length(text, expected=(low_mm, high_mm))
+    except UnitsError as error:
+        return error.suggestion
+    return None

@@ -5,10 +5,11 @@ from dataclasses import dataclass
 
 from helmwright.catalogue.foam import Foam
 from helmwright.catalogue.reading.foams import first_fall
-from helmwright.catalogue.reading.length import millimeters
+from helmwright.catalogue.reading.length import sheet_length_mm
 from helmwright.catalogue.reading.table import Table, near, shown
 from helmwright.catalogue.sheet import PadKind, Seat
 from helmwright.catalogue.zone import ZONES, Zone
+from helmwright.units import UnitsError
 
 _THICKNESSES = 'thicknesses from thin to thick, such as ["5/8 in", "3/4 in", "7/8 in"]'
 _SEATS = "a direction for each contact point, [azimuth, elevation] in degrees, such as [[0, 90]]"
@@ -107,7 +108,7 @@ def _pad(table: Table, zone: Zone, foams: dict[str, Foam]) -> PadKind:
     _check_rising(table, sizes)
     part_numbers = table.texts("part_numbers", "one part number a thickness", optional=True)
     if part_numbers and len(part_numbers) != len(sizes):
-        wrong = f"{len(part_numbers)} part numbers for {len(sizes)} thicknesses"
+        wrong = f"part numbers: {len(part_numbers)}; thicknesses: {len(sizes)}"
         table.fault("part_numbers", wrong, "Write one part number for each thickness, in order")
     pad = PadKind(
         zone=zone,
@@ -145,14 +146,21 @@ def _check_rising(table: Table, sizes: tuple[tuple[str, float], ...]) -> None:
 def _delivered(table: Table, sizes: tuple[tuple[str, float], ...]) -> int:
     """Index of the thickness that the shell arrives with."""
     word = table.text("delivered", "the thickness that the shell arrives with")
-    thickness = millimeters(word) if word else None
     for place, (label, size) in enumerate(sizes):
-        if label == word or (thickness is not None and abs(size - thickness) < 0.01):
+        if label == word or _is_length(word, size):
             return place
     if word and sizes:
         wrong = f'"{word}" is not among the thicknesses'
         table.fault("delivered", wrong, "Write one of: " + ", ".join(label for label, _ in sizes))
     return 0
+
+
+def _is_length(word: str, length_mm: float) -> bool:
+    """Whether a word is that length."""
+    try:
+        return abs(sheet_length_mm(word) - length_mm) < 0.01
+    except UnitsError:
+        return False
 
 
 def _foam(table: Table, key: str, foams: dict[str, Foam]) -> Foam:

@@ -64,7 +64,7 @@ def read_strap(table: Table, shells: tuple[int, ...]) -> ChinStrap:
     if table.sound and strap.points == 5:
         table.fault("points", "5 is no even number", "Write 4 or 6")
     if strap.part_numbers and len(strap.part_numbers) != max(len(strap.sizes), 1):
-        wrong = f"{len(strap.part_numbers)} part numbers for {max(len(strap.sizes), 1)} sizes"
+        wrong = f"part numbers: {len(strap.part_numbers)}; sizes: {max(len(strap.sizes), 1)}"
         table.fault("part_numbers", wrong, "Write one part number for each size, in order")
     table.close()
     return strap

@@ -10,8 +10,9 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from helmwright.catalogue.reading.fault import SheetFault
-from helmwright.catalogue.reading.length import millimeters
+from helmwright.catalogue.reading.length import likely_length, sheet_length_mm
 from helmwright.catalogue.reading.positions import Path
+from helmwright.units import UnitsError
 
 _LENGTH_EXAMPLE = 'a length with its unit in quotation marks, such as "7/8 in" or "22 mm"'
 
@@ -148,15 +149,19 @@ class Table:
         self, key: str, value: Any, low_mm: float, high_mm: float, *, item: int | None = None
     ) -> float:
         """One value of a key as a length [mm]."""
-        length = millimeters(value) if isinstance(value, str) else None
-        if length is None:
-            wrong = f"{shown(value)} is no length"
-            if isinstance(value, int | float) and not isinstance(value, bool):
-                wrong = f"{value:g} has no unit"
+        if not isinstance(value, str):
+            bare = isinstance(value, int | float) and not isinstance(value, bool)
+            wrong = f"{shown(value)} has no unit" if bare else f"{shown(value)} is no length"
             self.fault(key, wrong, f"Write {_LENGTH_EXAMPLE}", item=item)
             return low_mm
+        try:
+            length = sheet_length_mm(value)
+        except UnitsError as error:
+            self.fault(key, str(error), f"Write {_LENGTH_EXAMPLE}", item=item)
+            return low_mm
         if not low_mm <= length <= high_mm:
-            wrong = f"{shown(value)} is out of range"
+            meant = likely_length(value, low_mm, high_mm)
+            wrong = f"{shown(value)} is out of range{f'; {meant}?' if meant else ''}"
             self.fault(key, wrong, f"Write a length from {interval(low_mm, high_mm)}", item=item)
         return length
 
@@ -245,6 +250,8 @@ def shown(value: Any) -> str:
     """A value as the person wrote it, near enough to be recognized."""
     if isinstance(value, bool):
         return str(value).lower()
+    if isinstance(value, list):
+        return "[" + ", ".join(map(shown, value)) + "]"
     return f'"{value}"' if isinstance(value, str) else str(value)
 
 

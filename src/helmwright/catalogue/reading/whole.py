@@ -56,7 +56,9 @@ def parse_sheet(text: str, *, name: str) -> ModelSheet:
     report = Report(line_index(text))
     sheet = _sheet(Table(data, (), "", report))
     if sheet is None or report.faults:
-        raise SheetError(name, tuple(sorted(report.faults, key=lambda fault: fault.line)))
+        # Some sections are read twice, for themselves and for what others need to know of them.
+        faults = dict.fromkeys(report.faults)
+        raise SheetError(name, tuple(sorted(faults, key=lambda fault: fault.line)))
     return sheet
 
 

@@ -1,0 +1,87 @@
+"""What is worth knowing about a sheet that has no fault."""
+
+from itertools import pairwise
+
+from helmwright.catalogue.sheet import ModelSheet, PadKind
+from helmwright.catalogue.window import SnugWindow, snug_window
+from helmwright.catalogue.zone import Zone
+
+BROW_WINDOW_MM = 12.7
+"""From 3/4 to 1 1/4 in of brow height [mm]; the crown pad is chosen by it. Assumed."""
+
+_MAY_BE_WIDE = {Zone.CROWN, Zone.NAPE, Zone.JAW_LEFT, Zone.JAW_RIGHT}
+
+
+def advise(sheet: ModelSheet) -> tuple[str, ...]:
+    """Advice on a sheet, one sentence or two each; none of it stops anything.
+
+    Notes
+    -----
+    A snug window of about one to two thickness steps forgives a wrong choice by a little and
+    still tells one thickness from the next (assumed). The crown's window is the brow's, since
+    the weight on the crown is the same whatever its pad; on nape and jaw a wider one does no
+    harm.
+    """
+    padded = [pad for pad in sheet.pads if pad.seats]
+    return (
+        *(_on_window(pad) for pad in padded),
+        *_on_mirrors(sheet),
+        *_on_chart(sheet),
+    )
+
+
+def _on_window(pad: PadKind) -> str:
+    """What a pad's snug window means."""
+    window = snug_window(pad)
+    if len(pad.thicknesses_mm) == 1:
+        return f"{pad.zone} pad: snug over {window.window_mm:.1f} mm of squeeze; one thickness only"
+    if pad.zone is Zone.CROWN:
+        return _on_brow(SnugWindow(BROW_WINDOW_MM, window.step_mm))
+    told = (
+        f"{pad.zone} pad: snug over {window.window_mm:.1f} mm of squeeze, about "
+        f"{window.steps:.1f} thickness steps of {window.step_mm:.1f} mm"
+    )
+    return told + _verdict(window, wide=3.5 if pad.zone in _MAY_BE_WIDE else 2.5)
+
+
+def _on_brow(window: SnugWindow) -> str:
+    """What the crown's step means for the brow."""
+    told = (
+        f"crown pad: it sets the brow height, whose window of {window.window_mm:.1f} mm is about "
+        f"{window.steps:.1f} thickness steps of {window.step_mm:.1f} mm"
+    )
+    return told + _verdict(window, wide=5.0)
+
+
+def _verdict(window: SnugWindow, *, wide: float) -> str:
+    """What is doubtful about a window, if anything."""
+    if window.steps < 1.0:
+        return (
+            ". Some heads will find no thickness right: a thicker fit layer or smaller steps help"
+        )
+    if window.steps > wide:
+        return ". Neighboring thicknesses will feel the same: fewer would do"
+    return ""
+
+
+def _on_mirrors(sheet: ModelSheet) -> list[str]:
+    """Left and right pads that do not sit as in a mirror."""
+    told = []
+    for zone in (Zone.LEFT, Zone.JAW_LEFT):
+        here = [(seat.azimuth_deg, seat.elevation_deg) for seat in sheet.pad(zone).seats]
+        there = [
+            (-seat.azimuth_deg % 360, seat.elevation_deg) for seat in sheet.pad(zone.mirrored).seats
+        ]
+        if sorted((azimuth % 360, height) for azimuth, height in here) != sorted(there):
+            told.append(f"{zone} and {zone.mirrored} pads do not sit as in a mirror: meant so?")
+    return told
+
+
+def _on_chart(sheet: ModelSheet) -> list[str]:
+    """Gaps in the chart, and what the sheet does with them."""
+    return [
+        f"chart: {smaller.chart_high_mm:g} to {larger.chart_low_mm:g} mm lies between shells "
+        f"{smaller.number} and {larger.number}; such a head takes the {sheet.between_bands} one"
+        for smaller, larger in pairwise(sheet.shells)
+        if larger.chart_low_mm > smaller.chart_high_mm
+    ]

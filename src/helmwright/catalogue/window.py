@@ -1,0 +1,79 @@
+"""How much squeeze a pad forgives: its snug window."""
+
+from dataclasses import dataclass
+from statistics import median
+
+import numpy as np
+
+from helmwright.catalogue.sheet import PadKind
+
+LOOSE_BELOW_KPA = 0.7
+TIGHT_ABOVE_KPA = 6.0
+"""Ends of the snug band of mean pressure [kPa]; assumed."""
+
+
+@dataclass(frozen=True, slots=True)
+class SnugWindow:
+    """The squeeze between too loose and too tight, against the step between thicknesses.
+
+    Parameters
+    ----------
+    window_mm
+        Stroke from the loose to the tight end of the snug band [mm].
+    step_mm
+        The usual step from one thickness to the next [mm]; 0 where there is one thickness only.
+    """
+
+    window_mm: float
+    step_mm: float
+
+    @property
+    def steps(self) -> float:
+        """How many steps the window spans: thicknesses that are snug on one gap [1]."""
+        return self.window_mm / self.step_mm if self.step_mm else float("inf")
+
+
+def pad_stroke_mm(
+    pad: PadKind, thickness_mm: float, pressure_kpa: float, *, stress_factor: float = 1.0
+) -> float:
+    """Squeeze of a pad under an even pressure [mm].
+
+    Parameters
+    ----------
+    pad
+        The kind of pad.
+    thickness_mm
+        Its free thickness [mm].
+    pressure_kpa
+        Pressure over the pad [kPa].
+    stress_factor
+        How much stiffer the foams are than their curves [1].
+
+    Notes
+    -----
+    The layers bear the same pressure and their squeezes add:
+    ``stroke = h_fit e_fit(p) + (h - h_fit) e_energy(p)``, with ``h_fit`` the fit layer, or the
+    whole thickness where the pad is thinner than that.
+    """
+    pressure = np.asarray(pressure_kpa / stress_factor)
+    fit_mm = min(pad.fit_layer_mm, thickness_mm)
+    soft = float(pad.fit_foam.strain_at(pressure))
+    stiff = float(pad.energy_foam.strain_at(pressure))
+    return fit_mm * soft + (thickness_mm - fit_mm) * stiff
+
+
+def snug_window(
+    pad: PadKind,
+    *,
+    loose_below_kpa: float = LOOSE_BELOW_KPA,
+    tight_above_kpa: float = TIGHT_ABOVE_KPA,
+    stress_factor: float = 1.0,
+) -> SnugWindow:
+    """The snug window of a pad in its delivered thickness."""
+    thickness = pad.thicknesses_mm[pad.delivered]
+    loose, tight = (
+        pad_stroke_mm(pad, thickness, pressure, stress_factor=stress_factor)
+        for pressure in (loose_below_kpa, tight_above_kpa)
+    )
+    steps = np.diff(pad.thicknesses_mm).tolist()
+    return SnugWindow(tight - loose, median(steps) if steps else 0.0)
