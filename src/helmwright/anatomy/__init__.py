@@ -1,5 +1,6 @@
 """Heads: measures, readings, what is believed before and after them."""
 
+from helmwright.anatomy.consistency import check_readings
 from helmwright.anatomy.estimate import (
     HeadDraws,
     HeadEstimate,
@@ -7,6 +8,7 @@ from helmwright.anatomy.estimate import (
     estimate_from,
     estimate_head,
 )
+from helmwright.anatomy.finding import Finding, FindingKind
 from helmwright.anatomy.measures import (
     FIVE_MEASURES,
     MEASURE_KEYS,
@@ -15,6 +17,7 @@ from helmwright.anatomy.measures import (
     UnknownMeasureError,
     measure_of,
 )
+from helmwright.anatomy.outline import excess_over_ellipse, group_excess_finding
 from helmwright.anatomy.prior import CovariateError, adult_prior
 from helmwright.anatomy.reading import (
     Combined,
@@ -34,6 +37,8 @@ __all__ = [
     "MEASURE_KEYS",
     "Combined",
     "CovariateError",
+    "Finding",
+    "FindingKind",
     "HeadDraws",
     "HeadEstimate",
     "ImplausibleReadingError",
@@ -44,10 +49,13 @@ __all__ = [
     "Sex",
     "UnknownMeasureError",
     "adult_prior",
+    "check_readings",
     "combined",
     "error_variance",
     "estimate_from",
     "estimate_head",
+    "excess_over_ellipse",
+    "group_excess_finding",
     "measure_of",
     "pair_standing",
     "repeat_limit",

@@ -87,7 +87,7 @@ _TAPE_LAYERS = 6.283185307179586
 MEASURES: tuple[Measure, ...] = (
     Measure(
         "head_circumference",
-        "head circumference (survey plane)",
+        "head circumference on the surveys' plane",
         "Largest circumference of the head in the plane just above the brow ridges.",
         "Tape just above the brow ridges in front and over the most rearward point of the head "
         "behind; not over the ears; snug enough to press the hair flat.",
@@ -102,7 +102,7 @@ MEASURES: tuple[Measure, ...] = (
     ),
     Measure(
         "tape_circumference",
-        "head circumference (tape, an inch above the brow)",
+        "head circumference by tape",
         "Circumference of the head in the trade's plane, about an inch above the eyebrows.",
         "Tape 1 inch above the eyebrows, half an inch above the root of each ear, over the most "
         "rearward point of the head. The landmarks set the plane, not the horizon. Light touch; "
