@@ -141,7 +141,7 @@ def prepare(kind: str) -> None:
     finished = PYTHON.exists() and not UNFINISHED.exists()
     if finished and stamp.exists() and stamp.read_text(encoding="utf-8") == wanted:
         return
-    if not finished or not sound(PYTHON):
+    if not finished or not sound(VENV, PYTHON):
         make_environment()
     UNFINISHED.touch()
     say("Installing what the program needs; the first time this downloads some 100 MB.")
@@ -164,8 +164,11 @@ def fingerprint(kind: str) -> str:
     return digest.hexdigest()
 
 
-def sound(python: Path) -> bool:
-    """Whether an environment's Python starts, is this version, and brings pip."""
+def sound(venv: Path, python: Path) -> bool:
+    """Whether an environment was made here, and its Python starts, is this one and brings pip."""
+    settings = venv / "pyvenv.cfg"
+    if not settings.exists() or str(venv) not in settings.read_text(encoding="utf-8"):
+        return False  # moved or copied: its scripts lead to where it was made
     question = "import pip, sys; print(sys.version)"
     answer = subprocess.run([python, "-c", question], capture_output=True, text=True, check=False)
     return answer.returncode == 0 and answer.stdout.strip() == sys.version.strip()

@@ -40,7 +40,7 @@ def done(place: Path, monkeypatch: pytest.MonkeyPatch) -> list[str]:
 
     monkeypatch.setattr(start, "make_environment", make_environment)
     monkeypatch.setattr(start, "install", lambda *arguments: steps.append(arguments[-1]))
-    monkeypatch.setattr(start, "sound", lambda python: python.exists())
+    monkeypatch.setattr(start, "sound", lambda _venv, python: python.exists())
     return steps
 
 
@@ -101,6 +101,18 @@ def test_an_environment_whose_python_is_gone_is_made_anew(done):
     start.PYTHON.unlink()
     start.prepare("run")
     assert done == ["make", *INSTALLED]
+
+
+def test_an_environment_is_sound_only_where_it_was_made_and_with_pip(tmp_path: Path):
+    made, moved = tmp_path / "made", tmp_path / "moved"
+    python = Path("Scripts/python.exe" if os.name == "nt" else "bin/python")
+    subprocess.run([sys.executable, "-m", "venv", "--without-pip", made], check=True)
+    assert not start.sound(made, made / python)
+    subprocess.run([made / python, "-m", "ensurepip"], check=True, capture_output=True)
+    assert start.sound(made, made / python)
+    made.rename(moved)
+    assert not start.sound(moved, moved / python)
+    assert not start.sound(tmp_path / "nowhere", tmp_path / "nowhere" / python)
 
 
 def test_the_stamp_follows_the_pins_the_project_file_the_python_and_the_place(place, monkeypatch):
