@@ -24,7 +24,8 @@ def help_texts() -> Iterator[tuple[str, str]]:
 def _walk(
     command: click.Command, name: str, above: click.Context | None
 ) -> Iterator[tuple[str, str]]:
-    context = click.Context(command, above, name, terminal_width=WIDTH, max_content_width=WIDTH)
+    settings = {**command.context_settings, "terminal_width": WIDTH}
+    context = command.context_class(command, above, name, **settings)
     yield context.command_path, command.get_help(context).rstrip()
     if isinstance(command, click.Group):
         for inner_name in command.list_commands(context):

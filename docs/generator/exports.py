@@ -22,9 +22,8 @@ def page() -> str:
 
 def rooms() -> list[str]:
     """The names of the rooms, in alphabetical order."""
-    return sorted(
-        f"helmwright.{module.name}" for module in pkgutil.iter_modules(helmwright.__path__)
-    )
+    modules = pkgutil.iter_modules(helmwright.__path__, "helmwright.")
+    return sorted(module.name for module in modules if module.ispkg)
 
 
 def _room(name: str) -> str:
