@@ -1,0 +1,218 @@
+"""How a helmet rests on a head.
+
+A rest is found in four phases, each with its own loads. In each, the pose q (three translations,
+three small rotations, about the pose in which the shell is drawn) minimizes
+
+    E(q) = sum_i A_i f_z P_z(s_i) + sum_i H(|d_i|; k_i, mu N_i) - F . u_F - S . u_S + R(q)
+
+    u_i = t + w x p_i                    displacement of contact i
+    s_i = T_z + e_z - g_i - n_i . u_i    its stroke: thickness, what the head adds, bare gap
+    P_z' = p_z                           the pad's law (`helmwright.fit.law`)
+    d_i = u_i - n_i (n_i . u_i) - a_i    its drag: tangential displacement from its anchor a_i
+    H(r; k, c) = k r^2 / 2 up to r = c / k, then c r - c^2 / (2 k): a spring that slips at c
+    F, S                                 weight and hands at their point, strap at its own
+    R(q) = a whisper of stiffness (0.001 N/mm), so that a helmet that touches nothing has a pose
+
+P is convex because p never falls, H is convex for a fixed cap, s and d are linear in q: each
+phase is a convex problem. The caps are those of the phase's own normal forces N, found with it.
+
+1. push    weight and 50 N from above; anchors lie the slide-in above: every contact is dragged
+           the way it came
+2. let go  the hands off; anchors moved so that each contact still holds its drag
+3. strap   the strap's pull as well
+4. shake   a part of the drag is let go; the rest is what the player feels
+
+The kinematics are linear about the height that the crown pad and the head imply, which is right
+to 0.1 mm for 6 mm and 5 degrees. The long slide-in is not solved, only its drag.
+"""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+import numpy.typing as npt
+
+from helmwright.anatomy.surface import HeadShapes
+from helmwright.catalogue.sheet import ModelSheet, Shell
+from helmwright.catalogue.zone import ZONES, Zone
+from helmwright.fit.kernels.batch import judge, rest_on_heads
+from helmwright.fit.outlook import Build
+from helmwright.fit.seating import PadLaws, Seating, seat_shell
+from helmwright.fit.unknowns import Unknowns
+from helmwright.fit.verdict import Bands
+from helmwright.geometry.kernels.rays import clearances
+from helmwright.sources import Figure
+from helmwright.sources.records import ASSUMED, EN_397
+
+Floats = npt.NDArray[np.float64]
+
+GRAVITY = 9.80665
+PUSH = Figure(50.0, "N", EN_397, note="force that seats a helmet on a head")
+SLIDE_IN = Figure(23.0, "mm", ASSUMED, note="how far a helmet slides down in contact")
+SHAKEN = Figure(0.6, "1", ASSUMED, note="share of the drag that a shake lets go")
+STRAP_POINT = Figure(25.0, "mm", ASSUMED, note="strap's pull: ahead of and below the ear openings")
+CROWN_STROKE = Figure(4.0, "mm", ASSUMED, note="stroke of the crown at the height of linearization")
+MOST_LIFT_MM = 18.0
+
+_CROWN = ZONES.index(Zone.CROWN)
+
+
+@dataclass(frozen=True)
+class Rest:
+    """n heads at rest in one build.
+
+    Parameters
+    ----------
+    stroke_mm, force_n
+        Of each contact, shape (n, s); a negative stroke is a gap [mm], [N].
+    pose
+        Translations and rotations from the drawing, shape (n, 6) [mm], [rad].
+    brow_mm
+        Eyebrow to front edge, shape (n,) [mm].
+    zone_stroke_mm, zone_pressure_kpa, zone_peak_kpa, zone_gap_mm
+        Shape (n, 8).
+    right
+        Everything in its band at once, shape (n,).
+    unsettled
+        How many rests did not settle.
+    """
+
+    stroke_mm: Floats
+    force_n: Floats
+    pose: Floats
+    brow_mm: Floats
+    zone_stroke_mm: Floats
+    zone_pressure_kpa: Floats
+    zone_peak_kpa: Floats
+    zone_gap_mm: Floats
+    right: npt.NDArray[np.bool_]
+    unsettled: int
+
+    @property
+    def tilt_deg(self) -> Floats:
+        """Nose-down tilt, shape (n,) [deg]."""
+        return np.degrees(self.pose[:, 4])
+
+
+@dataclass(frozen=True)
+class Trial:
+    """One shell on n heads, ready for any build.
+
+    Parameters
+    ----------
+    sheet, shell
+        The model and one of its shells.
+    laws
+        Its pads' laws, with whatever is worn between pad and head.
+    heads, unknowns
+        n draws of both, row by row.
+    bands
+        What counts as right.
+    """
+
+    sheet: ModelSheet
+    shell: Shell
+    laws: PadLaws
+    heads: HeadShapes
+    unknowns: Unknowns
+    bands: Bands
+
+    def __len__(self) -> int:
+        return len(self.heads)
+
+    @cached_property
+    def seating(self) -> Seating:
+        """Where the shell's pads bear."""
+        return seat_shell(self.shell, self.sheet)
+
+    @cached_property
+    def _bare(self) -> tuple[Floats, Floats, Floats]:
+        """Gaps, normals and lifts for each head and crown pad."""
+        crown = self.seating.zones == _CROWN
+        level = self._clear(np.zeros((len(self), 1)), crown)
+        gap, rise = level[0][:, 0].mean(axis=1), level[1][:, 0, :, 2].mean(axis=1)
+        wanted = self.laws.thickness_mm[_CROWN] - CROWN_STROKE.value
+        lifts = np.clip((wanted - gap[:, None]) / rise[:, None], -MOST_LIFT_MM, MOST_LIFT_MM)
+        gaps, normals = self._clear(lifts, np.ones_like(crown))
+        return gaps, normals, lifts
+
+    def _clear(self, lifts: Floats, chosen: npt.NDArray[np.bool_]) -> tuple[Floats, Floats]:
+        points, inward = self.seating.points[chosen], self.seating.inward[chosen]
+        shape = (*lifts.shape, points.shape[0])
+        gaps, normals = np.empty(shape), np.empty((*shape, 3))
+        clearances(self.heads.ovoids.rows, points, inward, lifts, gaps, normals)
+        return gaps, normals
+
+    def lift_mm(self, build: Build) -> Floats:
+        """Height at which each head's rest is linearized, shape (n,) [mm]."""
+        return np.asarray(self._bare[2][:, build.pads[_CROWN]])
+
+    def pads(self, build: Build) -> tuple[Floats, Floats, Floats]:
+        """Thickness, knots and weights of a build's pads, shapes (8,), (8, k), (8, k)."""
+        zones, chosen = np.arange(len(ZONES)), np.array(build.pads)
+        laws = self.laws
+        return laws.thickness_mm[zones, chosen], laws.knots[zones, chosen], laws.weights[zones, chosen]
+
+    def rest(
+    ) -> Rest:
+        """Rest one build on heads first to last - 1.
+
+        Parameters
+        ----------
+        build
+            Which pads; its shell must be this one.
+        first, last
+            Which heads.
+        """
+        end = len(self) if last is None else last
+        poses = np.zeros((len(self), 4, 6))
+        seat, (thickness, knots, weights) = self.seating, self.pads(build)
+        stroke, force = np.empty((2, len(self), seat.zones.size))
+        gaps, normals, lifts = self._bare
+        unknown = self.unknowns
+        unsettled = rest_on_heads(
+            first, end, build.pads[_CROWN], seat.points, seat.areas_cm2, seat.zones,
+            seat.drag_n_per_mm, gaps, normals, lifts, unknown.zone_mm, unknown.foam,
+            unknown.friction, unknown.pull, thickness, knots, weights, SLIDE_IN.value,
+            *self.loads, poses, stroke, force,
+        )  # fmt: skip
+        part = slice(first, end)
+        pose = poses[part, -1]
+        brow = self._brow(build, pose, part)
+        return self.judge(build, stroke[part], force[part], pose, brow, part, unsettled)
+
+    def judge(
+        self, build: Build, stroke: Floats, force: Floats, pose: Floats, brow: Floats,
+        part: slice, unsettled: int = 0,
+    ) -> Rest:  # fmt: skip
+        """Zone means and verdict of strokes and brow heights, however they were found."""
+        count, (_, knots, weights) = stroke.shape[0], self.pads(build)
+        zone = np.empty((4, count, len(ZONES)))
+        right = np.empty(count, dtype=np.uint8)
+        judge(
+            0, count, stroke, brow, self.seating.zones, self.seating.areas_cm2,
+            self.unknowns.foam[part], knots, weights, self.bands.row(), *zone, right,
+        )  # fmt: skip
+        return Rest(stroke, force, pose, brow, *zone, right.astype(bool), unsettled)
+
+    def _brow(self, build: Build, pose: Floats, part: slice) -> Floats:
+        lift = self.lift_mm(build)[part]
+        edge = self.seating.front_edge
+        rise = pose[:, 2] + pose[:, 3] * edge[1] - pose[:, 4] * edge[0]
+        here = edge[2] + lift + rise
+        return np.asarray(here - self.heads.brow_mm[part] + self.unknowns.brow_mm[part])
+
+    @cached_property
+    def loads(self) -> tuple[Floats, Floats, Floats, Floats, Floats, Floats]:
+        """Loads of the phases, their points, the strap's, when it is on, and the drag kept."""
+        weight = self.shell.mass_kg * GRAVITY
+        ahead, above = self.shell.center_of_mass_mm
+        push = PUSH.value
+        force = np.array([[0, 0, -weight - push], *[[0.0, 0.0, -weight]] * 3], dtype=float)
+        point = np.array([[ahead * weight / (weight + push), 0, above], *[[ahead, 0, above]] * 3])
+        forward, down = self.sheet.strap_pull_n
+        strap = np.array([forward, 0.0, -down])
+        strap_point = np.array([STRAP_POINT.value, 0.0, -STRAP_POINT.value])
+        on = np.array([0.0, 0.0, 1.0, 1.0])
+        kept = np.array([0.0, 1.0, 1.0, 1.0 - SHAKEN.value])
+        return force, np.asarray(point, dtype=float), strap, strap_point, on, kept

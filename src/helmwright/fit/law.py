@@ -1,0 +1,126 @@
+"""One pad's pressure against its stroke: layers in series, as a sum of hinges that never falls."""
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+from scipy.optimize import nnls
+
+from helmwright.catalogue.foam import Foam
+
+Floats = npt.NDArray[np.float64]
+
+HINGES = 16
+MOST_KPA = 60.0
+"""Pressure up to which the sum follows the layers [kPa]; far above any bearable one."""
+
+
+@dataclass(frozen=True)
+class PadLaw:
+    """Pressure of one pad: p(s) = sum of w_k max(s - x_k, 0)^2 [kPa].
+
+    Parameters
+    ----------
+    knots
+        x, rising from -0.01, shape (HINGES,) [mm].
+    weights
+        w, shape (HINGES,) [kPa/mm2].
+    """
+
+    knots: Floats
+    weights: Floats
+
+    def pressure(self, stroke_mm: npt.ArrayLike) -> Floats:
+        """Pressure [kPa] at strokes [mm], same shape; 0 below -0.01."""
+        past = np.maximum(np.asarray(stroke_mm)[..., None] - self.knots, 0.0)
+        return np.asarray((self.weights * past**2).sum(axis=-1))
+
+    def slope(self, stroke_mm: npt.ArrayLike) -> Floats:
+        """Slope of the pressure [kPa/mm] at strokes [mm], same shape."""
+        past = np.maximum(np.asarray(stroke_mm)[..., None] - self.knots, 0.0)
+        return np.asarray((2.0 * self.weights * past).sum(axis=-1))
+
+    def work(self, stroke_mm: npt.ArrayLike) -> Floats:
+        """Integral of the pressure from 0 [kPa mm] at strokes [mm], same shape."""
+        past = np.maximum(np.asarray(stroke_mm)[..., None] - self.knots, 0.0)
+        return np.asarray((self.weights * past**3).sum(axis=-1) / 3.0)
+
+    def stroke(self, pressure_kpa: float) -> float:
+        """The stroke [mm] at which the pad presses so hard [kPa], by bisection."""
+        low, high = 0.0, float(self.knots[-1]) + 50.0
+        for _ in range(60):
+            middle = 0.5 * (low + high)
+            low, high = (
+                (middle, high) if self.pressure(middle) < pressure_kpa else (low, middle)
+            )
+        return 0.5 * (low + high)
+
+
+def series_stroke(layers: tuple[tuple[Foam, float], ...], pressure_kpa: npt.ArrayLike) -> Floats:
+    """Stroke of foam layers in series [mm] under a pressure [kPa], same shape.
+
+    Parameters
+    ----------
+    layers
+        Foam and free thickness [mm] of each; every layer carries the same pressure.
+    """
+    pressure = np.asarray(pressure_kpa, dtype=np.float64)
+    total = np.zeros_like(pressure)
+    for foam, thickness in layers:
+        total = total + thickness * foam.strain_at(pressure)
+    return total
+
+
+def fit_law(layers: tuple[tuple[Foam, float], ...]) -> PadLaw:
+    """The sum of hinges that follows the layers' series curve.
+
+    Parameters
+    ----------
+    layers
+        Foam and free thickness [mm] of each.
+
+    Returns
+    -------
+    PadLaw, rising at every stroke.
+
+    Notes
+    -----
+    Between knots the slope is linear, so p is a sum of quadratic hinges, and p rises everywhere
+    if the slope at every knot is positive. Those slopes are found by non-negative least squares
+    on the relative error of p. A look-up table would do as well for one pad, but a sum has no
+    branches and is smooth enough for Newton's method.
+    """
+    knots = series_stroke(layers, _knot_pressures())
+    pressure = np.geomspace(0.05, MOST_KPA, 500)
+    basis = _slope_basis(knots, series_stroke(layers, pressure)) / pressure[:, None]
+    slopes, _ = nnls(basis, np.ones_like(pressure))
+    slopes = np.maximum(slopes, 1e-6)
+    bends = np.diff(slopes) / np.diff(knots)
+    turns = np.concatenate([[bends[0]], np.diff(bends), [-bends[-1]]])
+    return _opened(knots, turns / 2.0, float(slopes[0]))
+
+
+def _knot_pressures() -> Floats:
+    low = np.array([0.0, 0.35, 0.9, 1.4, 1.8, 2.15])
+    return np.concatenate([low, np.geomspace(2.5, MOST_KPA, HINGES - 2 - low.size)])
+
+
+def _slope_basis(knots: Floats, stroke: Floats) -> Floats:
+    """Pressure at each stroke of a unit slope at each knot, linear in between: (n, k) [mm]."""
+    grid = np.maximum(stroke[:, None] - knots[None, :], 0.0) ** 2 / 2.0
+    width = np.diff(knots)
+    rise = (grid[:, :-1] - grid[:, 1:]) / width
+    basis = np.zeros((stroke.size, knots.size))
+    basis[:, 1:] += rise
+    basis[:, :-1] -= rise
+    basis[:, 0] += np.maximum(stroke, 0.0)
+    return basis
+
+
+def _opened(knots: Floats, weights: Floats, first_slope: float) -> PadLaw:
+    """Give the law its slope at nothing, by a pair of hinges a fiftieth of a millimeter apart."""
+    half = 0.01
+    head = first_slope / (4.0 * half)
+    opened = np.concatenate([[-half, 0.0, half], knots[1:]])
+    hinges = np.concatenate([[head, weights[0], -head], weights[1:]])
+    return PadLaw(opened, hinges)

@@ -1,0 +1,88 @@
+"""What the contact model does not know about a head and a helmet, drawn with the head."""
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from helmwright.catalogue.sheet import ModelSheet
+from helmwright.catalogue.zone import ZONES, Zone
+from helmwright.sources import Figure
+from helmwright.sources.records import ASSUMED, STARK_2023
+
+Floats = npt.NDArray[np.float64]
+
+ZONE_RESIDUAL = Figure(
+    2.0, "mm", ASSUMED, note="how far a head stands off its modeled surface at a zone, SD"
+)
+JAW_RESIDUAL = Figure(1.3, "mm", ASSUMED, note="the same at a jaw pad, SD")
+COMMON_SHARE = Figure(
+    0.25, "1", ASSUMED, note="share of the residual's variance that all zones have in common"
+)
+BROW_ERROR = Figure(2.5, "mm", ASSUMED, note="error of the modeled brow height, SD")
+FRICTION = Figure(
+    0.32, "1", STARK_2023, spread=0.05, note="static friction of live heads against a liner"
+)
+PULL_SCATTER = Figure(
+    0.35, "1", ASSUMED, note="how far a strap's pull varies between players, SD of its logarithm"
+)
+
+
+@dataclass(frozen=True)
+class Unknowns:
+    """n draws of what the model does not know.
+
+    Parameters
+    ----------
+    zone_mm
+        The head beyond its modeled surface at each zone, shape (n, 8) [mm].
+    brow_mm
+        Error of the brow height, shape (n,) [mm].
+    foam
+        Stiffness of each zone's pad over its nominal law, shape (n, 8) [1].
+    friction
+        Coefficient, shape (n,) [1].
+    pull
+        Strap's pull over the sheet's, shape (n,) [1].
+    """
+
+    zone_mm: Floats
+    brow_mm: Floats
+    foam: Floats
+    friction: Floats
+    pull: Floats
+
+    def __len__(self) -> int:
+        return int(self.brow_mm.shape[0])
+
+
+def draw_unknowns(sheet: ModelSheet, count: int, rng: np.random.Generator) -> Unknowns:
+    """Draw what the model does not know.
+
+    Parameters
+    ----------
+    sheet
+        The model, for the scatter of its fit foams.
+    count
+        How many draws.
+    rng
+        The random generator.
+    """
+    sd = np.array([_residual(zone) for zone in ZONES])
+    share = COMMON_SHARE.value
+    common = rng.standard_normal((count, 1)) * np.sqrt(share)
+    own = rng.standard_normal((count, len(ZONES))) * np.sqrt(1.0 - share)
+    scatter = np.array([pad.fit_foam.scatter for pad in sheet.pads])
+    return Unknowns(
+        zone_mm=(common + own) * sd,
+        brow_mm=rng.standard_normal(count) * BROW_ERROR.value,
+        foam=np.exp(rng.standard_normal((count, len(ZONES))) * scatter),
+        friction=np.clip(
+            FRICTION.value + rng.standard_normal(count) * (FRICTION.spread or 0.0), 0.1, 0.6
+        ),
+        pull=np.exp(rng.standard_normal(count) * PULL_SCATTER.value),
+    )
+
+
+def _residual(zone: Zone) -> float:
+    return JAW_RESIDUAL.value if zone in (Zone.JAW_LEFT, Zone.JAW_RIGHT) else ZONE_RESIDUAL.value

@@ -1,0 +1,58 @@
+"""What counts as right: the bands of pressure, gap and brow height."""
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from helmwright.sources import Figure
+from helmwright.sources.records import ASSUMED, COMMON_PRACTICE
+
+LOOSE = Figure(0.7, "kPa", ASSUMED, note="mean pressure of a zone below which it is loose")
+TIGHT = Figure(6.0, "kPa", ASSUMED, note="mean pressure of a zone above which it is tight")
+HOT_SPOT = Figure(14.0, "kPa", ASSUMED, note="pressure of one contact above which it is a hot spot")
+BROW_LOW = Figure(
+    19.0, "mm", COMMON_PRACTICE, note="lowest right brow height, 3/4 in; the middle is an inch"
+)
+BROW_HIGH = Figure(31.8, "mm", COMMON_PRACTICE, note="highest right brow height, 1 1/4 in")
+LARGEST_GAP = Figure(2.0, "mm", ASSUMED, note="largest gap that a contact may have")
+
+
+@dataclass(frozen=True, slots=True)
+class Bands:
+    """The limits of a right fit: judgment, until accepted fits replace it.
+
+    Parameters
+    ----------
+    loose_kpa, tight_kpa
+        A zone's mean pressure must lie between these [kPa].
+    hot_spot_kpa
+        No single contact may press harder [kPa].
+    brow_low_mm, brow_high_mm
+        The brow height must lie between these [mm].
+    gap_mm
+        No contact may stand clearer of the head [mm].
+    """
+
+    loose_kpa: float = LOOSE.value
+    tight_kpa: float = TIGHT.value
+    hot_spot_kpa: float = HOT_SPOT.value
+    brow_low_mm: float = BROW_LOW.value
+    brow_high_mm: float = BROW_HIGH.value
+    gap_mm: float = LARGEST_GAP.value
+
+    def __post_init__(self) -> None:
+        """Refuse bands that nothing can meet."""
+        if not 0 < self.loose_kpa < self.tight_kpa <= self.hot_spot_kpa:
+            raise ValueError("bands need 0 < loose < tight <= hot spot, in kPa")
+        if not 0 < self.brow_low_mm < self.brow_high_mm:
+            raise ValueError("bands need 0 < brow low < brow high, in mm")
+
+    def row(self) -> npt.NDArray[np.float64]:
+        """The bands as the kernels take them, shape (6,)."""
+        return np.array(
+            [
+                self.loose_kpa, self.tight_kpa, self.hot_spot_kpa, self.brow_low_mm,
+                self.brow_high_mm, self.gap_mm,
+            ]
+        )  # fmt: skip
