@@ -169,7 +169,7 @@ MEASURES: tuple[Measure, ...] = (
         "the eyebrow above the pupil.",
         58.0,
         140.0,
-        (45.0, 170.0),
+        (50.0, 160.0),
         _error(3.0, "A board and a rule on a moving head."),
         _error(1.5, _BIAS_NOTE),
         1.0,

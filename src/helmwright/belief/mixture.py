@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from math import sqrt
 
 import numpy as np
 from scipy.optimize import brentq
@@ -9,6 +10,9 @@ from scipy.special import logsumexp, ndtr
 
 from helmwright.belief.normal import Floats, Normal
 from helmwright.belief.observation import Observation
+
+_LEAST_SD = 1e-12
+"""Stands in for a spread of zero, so that what is known exactly still has a place."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -99,7 +103,7 @@ class Mixture:
         below = above = 0.0
         for weight, part in zip(self.weights, self.parts, strict=True):
             mean, spread = part.predicted(weights)
-            standard = (value - mean) / np.sqrt(spread + variance)
+            standard = (value - mean) / max(sqrt(max(spread, 0.0) + variance), _LEAST_SD)
             below += float(weight * ndtr(standard))
             above += float(weight * ndtr(-standard))
         return below, above
@@ -109,13 +113,9 @@ class Mixture:
         if not 0.0 < level < 1.0:
             raise ValueError(f"level {level} must lie between 0 and 1")
         one = self.marginal([name])
-        means, sds = (
-            np.array([part.mean[0] for part in one.parts]),
-            np.array([part.sd[0] for part in one.parts]),
-        )
-        if not sds.max() > 0.0:
-            return float(means[np.argmax(self.weights)])
-        low, high = float((means - 40.0 * sds).min()), float((means + 40.0 * sds).max())
+        means = np.array([part.mean[0] for part in one.parts])
+        reach = 40.0 * np.array([max(part.sd[0], _LEAST_SD) for part in one.parts])
+        low, high = float((means - reach).min()), float((means + reach).max())
         return float(brentq(lambda x: one.tails({name: 1.0}, x, 0.0)[0] - level, low, high))
 
     def interval(self, name: str, level: float) -> tuple[float, float]:

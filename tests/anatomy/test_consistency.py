@@ -1,0 +1,121 @@
+"""Readings held against each other."""
+
+import pytest
+
+from helmwright.anatomy import (
+    FindingKind,
+    Reading,
+    Sex,
+    check_readings,
+    excess_over_ellipse,
+    group_excess_finding,
+)
+
+GIRTH, LENGTH, BREADTH = 570.0, 200.0, 154.0
+
+
+def head(**changed: float) -> list[Reading]:
+    values = {
+        "tape_circumference": GIRTH,
+        "head_length": LENGTH,
+        "head_breadth": BREADTH,
+        "brow_to_top": 101.0,
+        "jaw_pad_width": 132.0,
+    }
+    return [Reading(key, value) for key, value in {**values, **changed}.items()]
+
+
+def test_clean_readings_raise_no_finding():
+    assert check_readings(head()) == ()
+    assert check_readings([]) == ()
+
+
+def test_swapped_length_and_breadth_are_asked_about_and_block():
+    (finding,) = check_readings(head(head_length=BREADTH, head_breadth=LENGTH))
+    assert finding.kind is FindingKind.SWAPPED
+    assert finding.blocks
+    assert finding.suggestion == "Swapped: length 200 mm and breadth 154 mm?"
+
+
+@pytest.mark.parametrize(
+    ("key", "value", "question"),
+    [
+        ("tape_circumference", 226.2, "Cm and inches mixed up: 22 5/8 in"),
+        ("head_breadth", 60.6, "Cm and inches mixed up: 6 in (154 mm)"),
+        ("head_breadth", 15.4, "Mm and cm mixed up: 6 1/8 in (154 mm)"),
+        ("jaw_pad_width", 300.0, "Cm and inches mixed up: 4 5/8 in (118 mm)"),
+        ("tape_circumference", 30.0, "Measure again?"),
+    ],
+)
+def test_a_value_of_nobody_blocks_and_says_what_may_have_been_meant(key, value, question):
+    (finding,) = check_readings(head(**{key: value}))
+    assert finding.kind is FindingKind.OUT_OF_RANGE
+    assert finding.blocks
+    assert finding.measures == (key,)
+    assert question in str(finding.suggestion)
+
+
+@pytest.mark.parametrize("off", [-1.0, 1.0])
+@pytest.mark.parametrize(("key", "true"), [("head_length", LENGTH), ("tape_circumference", GIRTH)])
+def test_a_reading_an_inch_off_is_named_with_the_likely_value(key, true, off):
+    findings = check_readings(head(**{key: true + off * 25.4}), sex=Sex.MALE)
+    odd = next(each for each in findings if each.kind is FindingKind.ODD_ONE_OUT)
+    assert odd.measures == (key,)
+    assert str(odd.suggestion).startswith("An inch off: ")
+    assert f"({true:.0f} mm)" in str(odd.suggestion)
+    assert not odd.blocks
+
+
+def test_a_circumference_out_of_line_with_both_calipers_is_found_by_the_ellipse():
+    (first, *_) = check_readings(head(tape_circumference=625.0), sex=Sex.MALE)
+    assert first.kind is FindingKind.OUTLINE
+    assert "too large for length 200 and breadth 154" in first.message
+    (first, *_) = check_readings(head(tape_circumference=530.0), sex=Sex.MALE)
+    assert first.kind is FindingKind.OUTLINE
+    assert "too small" in first.message
+
+
+def test_a_head_nearly_as_broad_as_long_is_asked_about():
+    kinds = {each.kind for each in check_readings(head(head_length=170.0, head_breadth=165.0))}
+    assert FindingKind.PROPORTION in kinds
+
+
+def test_two_readings_far_apart_ask_for_one_more():
+    (finding,) = check_readings([*head(), Reading("tape_circumference", GIRTH + 12.0)])
+    assert finding.kind is FindingKind.REPEATS_APART
+    assert "12 mm apart" in finding.message
+
+
+def test_three_readings_of_which_two_agree_ask_for_no_more():
+    more = [Reading("tape_circumference", GIRTH + 12.0), Reading("tape_circumference", GIRTH + 1.0)]
+    assert check_readings([*head(), *more]) == ()
+    more[1] = Reading("tape_circumference", GIRTH + 24.0)
+    kinds = {each.kind for each in check_readings([*head(), *more])}
+    assert FindingKind.REPEATS_APART in kinds
+
+
+def test_a_single_reading_is_held_against_the_population():
+    (finding,) = check_readings([Reading("tape_circumference", 655.0)])
+    assert finding.kind is FindingKind.ODD_ONE_OUT
+    assert "people of the surveys" in finding.message
+
+
+def test_the_readings_are_left_as_they_were():
+    readings = head(tape_circumference=625.0)
+    check_readings(readings)
+    assert readings == head(tape_circumference=625.0)
+
+
+def test_a_round_head_has_the_excess_of_its_circumference_over_the_circle():
+    assert excess_over_ellipse(600.0, 180.0, 180.0) == pytest.approx(600.0 - 565.487, abs=1e-3)
+
+
+def test_a_group_is_held_against_the_surveys_more_tightly_than_one_head():
+    assert group_excess_finding([]) is None
+    assert group_excess_finding([32.0]) is None
+    long = group_excess_finding([32.0] * 30)
+    assert long is not None
+    assert "run long" in long.message
+    short = group_excess_finding([8.0] * 30)
+    assert short is not None
+    assert "run short" in short.message

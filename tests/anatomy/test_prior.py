@@ -1,0 +1,121 @@
+"""What is believed about a head before anybody touches it."""
+
+import numpy as np
+import pytest
+
+from helmwright.anatomy import (
+    MEASURE_KEYS,
+    CovariateError,
+    PairStanding,
+    Sex,
+    UnknownMeasureError,
+    adult_prior,
+    pair_standing,
+)
+from helmwright.anatomy.prior import population
+from helmwright.anatomy.surveys import survey_table
+from helmwright.anatomy.surveys.table import SURVEYS, UnknownSurveyError
+from helmwright.sources import Source, records
+
+KNOWN = {each.key for each in vars(records).values() if isinstance(each, Source)}
+PAIRS = [(a, b) for place, a in enumerate(MEASURE_KEYS) for b in MEASURE_KEYS[place + 1 :]]
+BUILT = {"tape_circumference", "brow_to_top", "jaw_pad_width"}
+
+
+@pytest.mark.parametrize("survey", SURVEYS)
+@pytest.mark.parametrize("sex", Sex)
+def test_every_survey_table_is_a_covariance_with_a_source_and_a_count(survey, sex):
+    table = survey_table(survey, sex)
+    assert table.source in KNOWN
+    assert table.n > 1000
+    assert np.linalg.eigvalsh(table.normal.covariance).min() > 0.0
+
+
+@pytest.mark.parametrize("survey", ["joined", *SURVEYS])
+@pytest.mark.parametrize("sex", Sex)
+def test_the_joined_population_is_positive_definite(survey, sex):
+    normal = population(sex, survey)
+    correlation = normal.covariance / np.outer(normal.sd, normal.sd)
+    assert np.linalg.eigvalsh(correlation).min() > 1e-3
+
+
+@pytest.mark.parametrize("survey", SURVEYS)
+@pytest.mark.parametrize("sex", Sex)
+def test_what_the_main_survey_measured_is_kept(survey, sex):
+    table, whole = survey_table(survey, sex).normal, population(sex, survey)
+    np.testing.assert_allclose(whole.marginal(table.names).mean, table.mean)
+    np.testing.assert_allclose(whole.marginal(table.names).covariance, table.covariance)
+
+
+def test_the_default_main_survey_is_the_army_s():
+    np.testing.assert_array_equal(adult_prior().mean, adult_prior(survey="us_army_2012").mean)
+
+
+def test_brow_height_tape_and_jaw_width_are_built_from_their_parts():
+    prior = adult_prior(Sex.MALE)
+    mean, sd = (
+        dict(zip(MEASURE_KEYS, values, strict=True))
+        for values in (prior.mean, np.sqrt(np.diag(prior.covariance)))
+    )
+    assert mean["brow_to_top"] == pytest.approx(mean["tragion_to_top"] - 30.0)
+    assert sd["brow_to_top"] == pytest.approx(np.hypot(sd["tragion_to_top"], 5.0))
+    assert mean["tape_circumference"] == pytest.approx(mean["head_circumference"] - 5.0)
+    assert sd["tape_circumference"] == pytest.approx(np.hypot(sd["head_circumference"], 3.0))
+    halves = 0.5 * (mean["bizygomatic_breadth"] + mean["bigonial_breadth"])
+    assert mean["jaw_pad_width"] == pytest.approx(halves)
+
+
+def test_unstated_sex_is_a_mixture_with_the_share_asked_for():
+    prior = adult_prior(male_share=0.8)
+    assert prior.labels == ("male", "female")
+    assert prior.weight_of("male") == pytest.approx(0.8)
+    assert adult_prior(Sex.FEMALE).labels == ("female",)
+
+
+def test_stature_and_weight_move_the_head_and_the_chance_of_sex():
+    plain = adult_prior()
+    large = adult_prior(stature_mm=1930.0, weight_kg=130.0)
+    small = adult_prior(stature_mm=1560.0, weight_kg=55.0)
+    assert (large.mean > plain.mean).all()
+    assert (small.mean < plain.mean).all()
+    assert small.weight_of("male") < plain.weight_of("male") < large.weight_of("male")
+    assert large.parts[0].sd[0] < plain.parts[0].sd[0]
+
+
+@pytest.mark.parametrize(("stature", "weight"), [(180.0, None), (None, 500.0), (71.0, None)])
+def test_a_stature_or_weight_of_nobody_is_refused(stature, weight):
+    with pytest.raises(CovariateError, match="check the roster"):
+        adult_prior(stature_mm=stature, weight_kg=weight)
+
+
+def test_a_share_that_is_none_and_a_survey_that_is_none_are_refused():
+    with pytest.raises(ValueError, match="between 0 and 1"):
+        adult_prior(male_share=1.5)
+    with pytest.raises(UnknownSurveyError, match="joined, us_army_2012, niosh_2003"):
+        adult_prior(survey="mars_1999")
+    with pytest.raises(UnknownSurveyError):
+        survey_table("mars_1999", Sex.MALE)
+    with pytest.raises(UnknownSurveyError):
+        pair_standing("head_length", "head_breadth", "mars_1999")
+
+
+@pytest.mark.parametrize("survey", SURVEYS)
+def test_the_standing_of_every_pair_follows_from_what_each_survey_measured(survey):
+    own = set(survey_table(survey, Sex.MALE).normal.names)
+    for first, second in PAIRS:
+        standing, source = pair_standing(first, second, survey)
+        assert pair_standing(second, first, survey) == (standing, source)
+        assert source in KNOWN
+        if {first, second} & BUILT:
+            assert standing is PairStanding.ASSUMED
+        elif {first, second} <= own:
+            assert standing is PairStanding.MEASURED
+        else:
+            assert standing is PairStanding.JOINED
+
+
+def test_a_pair_of_one_measure_or_of_none_is_refused():
+    with pytest.raises(ValueError, match="two different"):
+        pair_standing("head_length", "head_length")
+    with pytest.raises(UnknownMeasureError):
+        pair_standing("head_length", "hat_size")
