@@ -2,7 +2,7 @@
 
 import pytest
 
-from helmwright.catalogue import SheetError, parse_sheet
+from helmwright.catalogue import SheetError, Zone, parse_sheet
 from tests.catalogue.plain_sheet import PLAIN, complaints, edited
 
 LENGTH = 'a length with its unit in quotation marks, such as "7/8 in" or "22 mm".'
@@ -236,8 +236,8 @@ def test_a_zone_may_go_without_a_pad_when_the_sheet_says_why():
     text = edited(dict.fromkeys(range(102, 111), "")) + '\n[without_pad]\nnape = "open there"\n'
     sheet = parse_sheet(text, name="plain.toml")
     assert sheet.without_pad == (("nape", "open there"),)
-    assert sheet.pad("nape").seats == ()
-    assert sheet.pad("nape").labels == ("none",)
+    assert sheet.pad(Zone.NAPE).seats == ()
+    assert sheet.pad(Zone.NAPE).labels == ("none",)
 
 
 def test_a_zone_has_pads_or_a_reason_but_not_both():

@@ -1,5 +1,6 @@
 """The catalogue: what a helmet model offers and allows, read from its model sheet and checked."""
 
+from helmwright.catalogue.advice import advise
 from helmwright.catalogue.foam import Foam
 from helmwright.catalogue.foams import BUILT_IN_FOAMS, CUSHION, VINYL_NITRILE
 from helmwright.catalogue.instruction import FitTopic, Instruction
@@ -15,18 +16,21 @@ from helmwright.catalogue.parts import (
 from helmwright.catalogue.reading import SheetError, SheetFault, parse_sheet
 from helmwright.catalogue.sheet import (
     BETWEEN_BANDS,
+    USUAL_FORM,
     ModelSheet,
     PadKind,
     Seat,
     Shell,
     ShellForm,
 )
+from helmwright.catalogue.window import SnugWindow, pad_stroke_mm, snug_window
 from helmwright.catalogue.zone import ZONES, Zone
 
 __all__ = [
     "BETWEEN_BANDS",
     "BUILT_IN_FOAMS",
     "CUSHION",
+    "USUAL_FORM",
     "VINYL_NITRILE",
     "ZONES",
     "ChinStrap",
@@ -45,9 +49,13 @@ __all__ = [
     "SheetFault",
     "Shell",
     "ShellForm",
+    "SnugWindow",
     "Zone",
+    "advise",
     "load_packaged",
     "packaged_models",
     "packaged_text",
+    "pad_stroke_mm",
     "parse_sheet",
+    "snug_window",
 ]

@@ -5,9 +5,11 @@ from itertools import pairwise
 from helmwright.catalogue.sheet import ModelSheet, PadKind
 from helmwright.catalogue.window import SnugWindow, snug_window
 from helmwright.catalogue.zone import Zone
+from helmwright.sources import Figure
+from helmwright.sources.records import ASSUMED
 
-BROW_WINDOW_MM = 12.7
-"""From 3/4 to 1 1/4 in of brow height [mm]; the crown pad is chosen by it. Assumed."""
+BROW_WINDOW = Figure(12.7, "mm", ASSUMED, note="brow height may lie from 3/4 to 1 1/4 in")
+"""What the crown pad is chosen by."""
 
 _MAY_BE_WIDE = {Zone.CROWN, Zone.NAPE, Zone.JAW_LEFT, Zone.JAW_RIGHT}
 
@@ -36,7 +38,7 @@ def _on_window(pad: PadKind) -> str:
     if len(pad.thicknesses_mm) == 1:
         return f"{pad.zone} pad: snug over {window.window_mm:.1f} mm of squeeze; one thickness only"
     if pad.zone is Zone.CROWN:
-        return _on_brow(SnugWindow(BROW_WINDOW_MM, window.step_mm))
+        return _on_brow(SnugWindow(BROW_WINDOW.value, window.step_mm))
     told = (
         f"{pad.zone} pad: snug over {window.window_mm:.1f} mm of squeeze, about "
         f"{window.steps:.1f} thickness steps of {window.step_mm:.1f} mm"

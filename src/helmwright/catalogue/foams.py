@@ -43,7 +43,8 @@ def _cushion() -> Foam:
 
 
 CUSHION = _cushion()
-"""Low-plateau open-cell fit foam. Past strain 0.85 it goes on along its tangent there."""
+"""Low-plateau open-cell fit foam. Past strain 0.85 it goes on along its tangent there. The scatter
+is assumed."""
 
 VINYL_NITRILE = Foam(
     key="vinyl_nitrile",
@@ -59,3 +60,4 @@ strain is left out, and the curve runs straight from nothing to the published po
 piece, (190 - 153) / 0.04 kPa. The scatter is assumed."""
 
 BUILT_IN_FOAMS: dict[str, Foam] = {foam.key: foam for foam in (CUSHION, VINYL_NITRILE)}
+"""The foams that a sheet may name without defining them, by name."""

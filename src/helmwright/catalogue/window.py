@@ -6,10 +6,14 @@ from statistics import median
 import numpy as np
 
 from helmwright.catalogue.sheet import PadKind
+from helmwright.sources import Figure
+from helmwright.sources.records import ASSUMED
 
-LOOSE_BELOW_KPA = 0.7
-TIGHT_ABOVE_KPA = 6.0
-"""Ends of the snug band of mean pressure [kPa]; assumed."""
+LOOSE_BELOW = Figure(0.7, "kPa", ASSUMED, note="mean pressure under which a pad feels loose")
+"""Lower end of the snug band of mean pressure."""
+
+TIGHT_ABOVE = Figure(6.0, "kPa", ASSUMED, note="mean pressure over which a pad feels tight")
+"""Upper end of the snug band of mean pressure."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,11 +69,21 @@ def pad_stroke_mm(
 def snug_window(
     pad: PadKind,
     *,
-    loose_below_kpa: float = LOOSE_BELOW_KPA,
-    tight_above_kpa: float = TIGHT_ABOVE_KPA,
+    loose_below_kpa: float = LOOSE_BELOW.value,
+    tight_above_kpa: float = TIGHT_ABOVE.value,
     stress_factor: float = 1.0,
 ) -> SnugWindow:
-    """The snug window of a pad in its delivered thickness."""
+    """The snug window of a pad in its delivered thickness.
+
+    Parameters
+    ----------
+    pad
+        The kind of pad.
+    loose_below_kpa, tight_above_kpa
+        Ends of the snug band [kPa].
+    stress_factor
+        How much stiffer the foams are than their curves [1].
+    """
     thickness = pad.thicknesses_mm[pad.delivered]
     loose, tight = (
         pad_stroke_mm(pad, thickness, pressure, stress_factor=stress_factor)

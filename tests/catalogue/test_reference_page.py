@@ -1,0 +1,82 @@
+"""The reference page names every key that the reader knows, with the interval it allows."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from helmwright.catalogue import packaged_models, packaged_text, parse_sheet
+from helmwright.catalogue.reading.pads import _ROOMS
+from helmwright.catalogue.reading.table import Table
+from tests.catalogue.plain_sheet import PLAIN
+
+PAGE = (Path(__file__).parents[2] / "docs/reference/model-sheet.md").read_text(encoding="utf-8")
+EXAMPLES = "\n".join(re.findall(r"^```toml\n(.*?)^```", PAGE, re.DOTALL | re.MULTILINE))
+OTHER_PADS = PLAIN[PLAIN.index('[[pad]]\nzone = "front"') : PLAIN.index("[[face_guard]]")]
+MODEL_SECTION = "The model"
+
+
+def rows(section: str) -> dict[str, str]:
+    """The rows of a section's table by their key."""
+    heading = section if section == MODEL_SECTION else rf"`\[\[?{section}\]?\]`"
+    found = re.search(rf"^## {heading}.*?(?=^## |\Z)", PAGE, re.DOTALL | re.MULTILINE)
+    assert found, f"no section for {section}"
+    return dict(re.findall(r"^\| `(\w+)` \|(.*)$", found[0], re.MULTILINE))
+
+
+def section_of(table: Table) -> str:
+    words = [part for part in table.path if isinstance(part, str)]
+    return words[-1] if words else MODEL_SECTION
+
+
+def read_everything() -> None:
+    whole = EXAMPLES + OTHER_PADS.replace('"soft"', '"cushion"')
+    for text in (whole, PLAIN, *map(packaged_text, packaged_models())):
+        parse_sheet(text, name="sheet")
+
+
+def test_the_examples_of_the_page_make_a_sheet_without_a_fault():
+    read_everything()
+
+
+def test_every_key_that_the_reader_knows_is_on_the_page(monkeypatch):
+    asked: dict[str, set[str]] = {}
+    close = Table.close
+
+    def noting(table: Table) -> bool:
+        asked.setdefault(section_of(table), set()).update(table.asked)
+        return close(table)
+
+    monkeypatch.setattr(Table, "close", noting)
+    read_everything()
+    sections = asked.pop(MODEL_SECTION)
+    assert {"shell", "pad", "foam", "form", "instruction"} <= asked.keys()
+    for section, keys in asked.items():
+        assert keys == rows(section).keys()
+    own = {key for key in sections if f"[{key}]" not in PAGE}
+    assert own <= rows(MODEL_SECTION).keys()
+
+
+@pytest.mark.parametrize("kind", ["as_length", "number", "whole"])
+def test_every_interval_on_the_page_is_the_one_that_is_checked(monkeypatch, kind):
+    checked: set[tuple[str, str, str]] = set()
+    read = getattr(Table, kind)
+
+    def noting(table: Table, key: str, *args, **kwargs):
+        low, high = args[-2:] if kind == "as_length" else args[:2]
+        checked.add((section_of(table), key, f"{low:g} to {high:g}"))
+        return read(table, key, *args, **kwargs)
+
+    monkeypatch.setattr(Table, kind, noting)
+    read_everything()
+    assert checked
+    wrong = [each for each in checked if each[2] not in rows(each[0])[each[1]]]
+    assert [each for each in wrong if each[1] != "points"] == []
+
+
+def test_the_bounds_of_each_zone_are_on_the_page():
+    for zone, room in _ROOMS.items():
+        low, high = room.azimuth_deg
+        azimuth = "any" if high - low == 360 else f"{low:g} to {high:g}"
+        elevation = "{:g} to {:g}".format(*room.elevation_deg)
+        assert f"| {zone} | {azimuth} | {elevation} |" in PAGE
