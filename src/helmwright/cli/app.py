@@ -1,0 +1,31 @@
+"""The command and its subcommands.
+
+Whatever takes long to load is imported inside the commands, so that help comes at once.
+"""
+
+import click
+
+from helmwright import __version__
+from helmwright.cli.build_command import build
+from helmwright.cli.head_command import head
+from helmwright.cli.roster_command import roster
+from helmwright.cli.sheet_command import sheet
+
+EPILOG = (
+    "Start with: helmwright roster --demo. Nothing here is a safety score: the maker's"
+    " instructions, the rules in force and licensed people decide, and a trained person checks"
+    " every helmet on the player's head."
+)
+
+
+@click.group(
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+    epilog=EPILOG,
+)
+@click.version_option(__version__, prog_name="helmwright")
+def main() -> None:
+    """From a tape measure to a helmet that fits, for every player on the roster."""
+
+
+for command in (roster, build, head, sheet):
+    main.add_command(command)

@@ -1,0 +1,44 @@
+"""`helmwright build`: ranked builds for one player."""
+
+# ruff: noqa: PLC0415 - what takes long to load is loaded inside, so that help comes at once
+
+from typing import Any
+
+import click
+
+from helmwright.cli.choices import chosen_sheet, output_options, sheet_options, units_option
+from helmwright.cli.readings import player_from, reading_options
+from helmwright.cli.stop import interruptible
+
+
+@click.command(short_help="Ranked builds for one player, drawn and explained.")
+@reading_options
+@sheet_options
+@output_options
+@units_option
+def build(
+    *,
+    model: str | None,
+    sheet_file: str | None,
+    as_json: bool,
+    out: str | None,
+    seed: int,
+    units: str,
+    **options: Any,
+) -> None:
+    """Propose builds for one player, best first, and say why.
+
+    For example: helmwright build --tape "22 5/8" --length "7 7/8" --breadth "6 1/8"
+    """
+    from helmwright.cli.terminal import accept_any_name, page_width
+    from helmwright.cli.writing import deliver
+    from helmwright.reports import answer_json, build_page
+    from helmwright.roster import Roster, answer_roster
+
+    accept_any_name()
+    read = player_from(options, units)
+    assert read.player is not None  # noqa: S101 - player_from refuses the other case
+    with interruptible():
+        roster = Roster((read.player,), (), read.notices)
+        answer = answer_roster(roster, chosen_sheet(model, sheet_file), seed=seed)
+        deliver(answer_json(answer) if as_json else build_page(answer, page_width()), out)

@@ -1,0 +1,69 @@
+"""One player's readings as options, read by the same rules as a row of a roster."""
+
+# ruff: noqa: PLC0415 - what takes long to load is loaded inside, so that help comes at once
+
+from collections.abc import Callable, Mapping
+from typing import TYPE_CHECKING, Any, TypeVar
+
+import click
+
+from helmwright.cli.stop import NothingRan
+
+if TYPE_CHECKING:
+    from helmwright.roster import RowRead
+
+Command = TypeVar("Command", bound=Callable[..., Any])
+
+MEASURE_OPTIONS: dict[str, tuple[str, str]] = {
+    "tape": ("CIRCUMFERENCE", "Tape around the head, an inch above the brow."),
+    "length": ("LENGTH", "Caliper, between the brows to the back of the head."),
+    "breadth": ("BREADTH", "Caliper, side to side above the ears."),
+    "brow-to-top": ("BROW_TO_TOP", "Brow straight up to the level of the crown."),
+    "tragion-to-top": ("TRAGION_TO_TOP", "Notch before the ear straight up to the crown's level."),
+    "jaw-width": ("JAW_WIDTH", "Caliper over the cheeks where the jaw pads bear."),
+    "bigonial": ("BIGONIAL", "Caliper across the corners of the lower jaw."),
+    "cheekbones": ("BIZYGOMATIC", "Caliper across the cheekbones."),
+    "chin-arc": ("CHIN_ARC", "Tape from ear notch around the chin to ear notch."),
+}
+BODY_OPTIONS: dict[str, tuple[str, str]] = {
+    "name": ("NAME", "Name to print."),
+    "sex": ("SEX", "M or F; left out, both are weighed."),
+    "height": ("STATURE", "Height, such as 6-2, 74 in or 188 cm."),
+    "weight": ("WEIGHT", "Weight, such as 215 lb or 97.5 kg."),
+    "over": ("WORN", "What the tape went over: bare, thick hair or cap."),
+}
+
+
+def reading_options(command: Command) -> Command:
+    """Options for every measure, each to be repeated for a second reading, and for the body."""
+    for name, (_, text) in reversed(BODY_OPTIONS.items()):
+        command = click.option(f"--{name}", metavar="TEXT", help=text)(command)
+    for name, (_, text) in reversed(MEASURE_OPTIONS.items()):
+        option = click.option(f"--{name}", metavar="LENGTH", multiple=True, help=text)
+        command = option(command)
+    return command
+
+
+def player_from(options: Mapping[str, Any], units: str) -> "RowRead":
+    """The player whom the options describe.
+
+    Raises
+    ------
+    NothingRan
+        Where a reading cannot be read, or there is none.
+
+    """
+    from helmwright.roster import Column, Field, read_row
+
+    columns, cells = [], []
+    for name, (field, _) in (BODY_OPTIONS | MEASURE_OPTIONS).items():
+        given = options[name.replace("-", "_")]
+        for cell in (given,) if isinstance(given, str) else given or ():
+            columns.append(Column(f"--{name}", Field[field]))
+            cells.append(cell)
+    read = read_row(columns, cells, row=0, unit=units)
+    if read.player is None:
+        raise NothingRan("; ".join(str(problem) for problem in read.problems))
+    if not read.player.readings:
+        raise NothingRan('no reading given; start with the tape: --tape "22 5/8"')
+    return read

@@ -1,0 +1,53 @@
+"""`helmwright sheet`: check, list and show model sheets."""
+
+# ruff: noqa: PLC0415 - what takes long to load is loaded inside, so that help comes at once
+
+import click
+
+from helmwright.cli.choices import read_file
+from helmwright.cli.stop import NothingRan, Status
+
+
+@click.group(short_help="Check a model sheet; list and show those in the package.")
+def sheet() -> None:
+    """Model sheets: what one helmet model offers and allows."""
+
+
+@sheet.command(short_help="Check a model sheet, line by line.")
+@click.argument("file")
+def check(*, file: str) -> None:
+    """Check the model sheet FILE and name every line that needs work."""
+    from helmwright.catalogue import SheetError, parse_sheet
+    from helmwright.reports.sheet_page import sheet_page
+
+    try:
+        read = parse_sheet(read_file(file).decode("utf-8-sig"), name=file)
+    except UnicodeDecodeError as error:
+        raise NothingRan(f"{file} is not UTF-8 text; save it as UTF-8") from error
+    except SheetError as error:
+        click.echo(str(error), err=True)
+        raise click.exceptions.Exit(Status.NOTHING_RAN) from error
+    click.echo(sheet_page(read), nl=False)
+
+
+@sheet.command("list", short_help="Name the model sheets in the package.")
+def list_sheets() -> None:
+    """Name the model sheets that the package carries; all are invented."""
+    from helmwright.catalogue import load_packaged, packaged_models
+    from helmwright.reports.chances import model_words
+
+    for name in packaged_models():
+        read = load_packaged(name)
+        click.echo(f"{name}: {model_words(read)}; {len(read.shells)} shells")
+
+
+@sheet.command(short_help="Print a packaged sheet, to be copied and changed.")
+@click.argument("name")
+def show(*, name: str) -> None:
+    """Print the text of the packaged sheet NAME."""
+    from helmwright.catalogue import packaged_models, packaged_text
+
+    if name not in packaged_models():
+        known = ", ".join(packaged_models())
+        raise NothingRan(f"no model sheet {name!r} in the package; there is: {known}")
+    click.echo(packaged_text(name), nl=False)

@@ -1,0 +1,110 @@
+"""One player's builds as a page: the best one drawn, the reasons, the others, what to measure."""
+
+from helmwright.catalogue.sheet import ModelSheet
+from helmwright.catalogue.zone import ZONES
+from helmwright.fit.outlook import BuildOutlook, Proposal
+from helmwright.reports.cautions import ASSUMED, CAUTIONS
+from helmwright.reports.chances import fault_words, hundredths, model_words, of_hundred
+from helmwright.reports.layout import bullets, columns, heading, wrapped
+from helmwright.reports.lengths import measure_words, thickness
+from helmwright.reports.picture import FEEL_KEY, feel_rows, shell_picture
+from helmwright.reports.sentences import LEAST_GAIN, first_measure, next_measure, reasons
+from helmwright.roster import RosterAnswer
+
+FAULTS_SHOWN = 4
+RANK_WIDTHS = (2, 5, 15)
+
+
+def build_page(answer: RosterAnswer, width: int) -> str:
+    """The page for the one player of the answer."""
+    (each,) = answer.answers
+    proposal, sheet = each.proposal, answer.sheet
+    if proposal is None or sheet is None:
+        raise ValueError("a build page needs a proposal and its model sheet")
+    best = proposal.ranked[0]
+    lines = [
+        *_title(each.player.label if each.player.name else "", best, sheet, width),
+        "",
+        *shell_picture(best),
+        "",
+        *feel_rows(best),
+        *wrapped(FEEL_KEY, width),
+        *heading("Why this build", width),
+        *bullets(reasons(proposal), width),
+        *_faults(best, width),
+        *_others(proposal, width),
+        *_measures(proposal, width),
+        *_notices(answer, width),
+        *heading("Before the helmet goes out", width),
+        *bullets((*CAUTIONS, ASSUMED), width),
+        *wrapped(
+            f"Counted on {proposal.draws} fresh draws; seed {answer.seed} gives them again.", width
+        ),
+    ]
+    return "\n".join(lines) + "\n"
+
+
+def _title(name: str, best: BuildOutlook, sheet: ModelSheet, width: int) -> list[str]:
+    """Who, which model, which shell, and the two chances."""
+    return [
+        *([name] if name else []),
+        *wrapped(f"Model: {model_words(sheet)}", width),
+        *wrapped(
+            f"Best build: shell {best.build.shell}. A fitter finds everything right at the first"
+            f" try-on: {of_hundred(best.found_right.value)}. It truly fits:"
+            f" {of_hundred(best.fits.value)}.",
+            width,
+        ),
+    ]
+
+
+def _faults(best: BuildOutlook, width: int) -> list[str]:
+    """What to look for first."""
+    said = [
+        f"{fault_words(fault)}: {of_hundred(fault.chance)}" for fault in best.faults[:FAULTS_SHOWN]
+    ]
+    return [*heading("Check these first on the head", width), *bullets(said, width)] if said else []
+
+
+def _others(proposal: Proposal, width: int) -> list[str]:
+    """The other builds, by what differs from the first, and the delivered one."""
+    best = proposal.ranked[0]
+    lines = [columns(("", "Shell", "Found / fits", "Pads, where they differ"), RANK_WIDTHS)]
+    for place, outlook in enumerate(proposal.ranked, start=1):
+        differs = "as drawn above" if place == 1 else _differences(outlook, best)
+        lines += _ranked(str(place), outlook, differs, width)
+    lines += _ranked("D", proposal.delivered, "as delivered", width)
+    return [*heading("Builds, best first (chances of 100; D: as delivered)", width), *lines]
+
+
+def _ranked(place: str, outlook: BuildOutlook, differs: str, width: int) -> list[str]:
+    """One build of the list; the last column wraps below itself."""
+    chances = f"{hundredths(outlook.found_right.value)} / {hundredths(outlook.fits.value)}"
+    lead = columns((place, str(outlook.build.shell), chances), RANK_WIDTHS)
+    margin = sum(RANK_WIDTHS) + len(RANK_WIDTHS)
+    return wrapped(differs, width, indent=f"{lead:<{margin}}", hanging=" " * margin)
+
+
+def _differences(outlook: BuildOutlook, best: BuildOutlook) -> str:
+    """Pads of one build that the best one has otherwise."""
+    places = dict(zip(ZONES, outlook.zones, strict=True))
+    changed = outlook.build.changes_from(best.build)
+    said = [f"{z} {thickness(places[z].pad_mm, places[z].pad_label)}" for z in changed]
+    return ", ".join(said) or "the same pads"
+
+
+def _measures(proposal: Proposal, width: int) -> list[str]:
+    """What one more measure would buy, best first."""
+    gains = sorted(proposal.next_measures, key=lambda gain: -gain.gain)
+    said = [
+        f"{measure_words(g.measure)} +{100 * g.gain:.0f}" for g in gains if g.gain >= LEAST_GAIN
+    ]
+    lines = wrapped(next_measure(first_measure(proposal)), width)
+    others = wrapped(f"The rest, of 100: {', '.join(said[1:])}.", width) if said[1:] else []
+    return [*heading("What one more measure would buy", width), *lines, *others]
+
+
+def _notices(answer: RosterAnswer, width: int) -> list[str]:
+    """Readings to look at."""
+    said = [str(notice) for notice in answer.notices]
+    return [*heading("Look at these readings", width), *bullets(said, width)] if said else []

@@ -1,0 +1,34 @@
+"""Chances, lengths and faults in the words of the page."""
+
+from helmwright.catalogue.sheet import ModelSheet
+from helmwright.fit.outlook import Chance, Fault
+
+
+def of_hundred(share: float) -> str:
+    """A share as "61 of 100"; what rounds to nothing or to all says so."""
+    return f"{hundredths(share)} of 100"
+
+
+def hundredths(share: float) -> str:
+    """The number in "61 of 100"."""
+    if 0.0 < share < 0.005:
+        return "under 1"
+    if 0.995 < share < 1.0:
+        return "over 99"
+    return f"{100 * share:.0f}"
+
+
+def give_or_take(chance: Chance) -> str:
+    """A chance with its counting error: "61 of 100, give or take 2"."""
+    return f"{of_hundred(chance.value)}, give or take {max(100 * chance.error, 1):.0f}"
+
+
+def fault_words(fault: Fault) -> str:
+    """A fault by place and kind: "jaw left tight", "too low on the brow"."""
+    return str(fault.kind) if fault.zone is None else f"{fault.zone} {fault.kind}"
+
+
+def model_words(sheet: ModelSheet) -> str:
+    """The model's name; one that is not on sale says so."""
+    told = sheet.model if "invented" in sheet.model.lower() else f"{sheet.model}, invented"
+    return f"{told}, not on sale" if sheet.invented else sheet.model

@@ -1,0 +1,156 @@
+"""The answer as a JSON document with a version, and the schema of that document."""
+
+import json
+from collections.abc import Mapping
+from typing import Any, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from helmwright.reports.cautions import ASSUMED, CAUTIONS
+
+VERSION = 1
+
+
+class _Part(BaseModel):
+    """A part of the document: nothing unknown goes in, and nothing changes once it is built."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+class RemarkPart(_Part):
+    """Something about one cell of the roster."""
+
+    row: int = Field(ge=0, description="Row as a spreadsheet shows it; 0 for the whole file.")
+    who: str = Field(description="The player in that row, where the row says.")
+    column: str = Field(description="The column's own heading.")
+    value: str = Field(description="What the cell holds.")
+    wrong: str = Field(description="What is wrong.")
+    right: str = Field(description="What would be right.")
+
+
+class ChancePart(_Part):
+    """A probability counted on fresh draws."""
+
+    value: float = Field(ge=0, le=1)
+    error: float = Field(ge=0, description="Standard error of the count.")
+
+
+class SpreadPart(_Part):
+    """Mean and central 90 percent."""
+
+    mean: float
+    low: float
+    high: float
+
+
+class MeasurePart(_Part):
+    """What is believed about one measure of the head."""
+
+    measure: str
+    read: bool = Field(description="True where it was read, false where it is estimated.")
+    mean_mm: float
+    low_mm: float = Field(description="Lower end of the central 90 percent.")
+    high_mm: float = Field(description="Upper end of the central 90 percent.")
+
+
+class ShellPart(_Part):
+    """How likely the size chart names one shell."""
+
+    shell: int
+    chance: float = Field(ge=0, le=1)
+
+
+class FaultPart(_Part):
+    """What may be wrong, and in what share of the draws."""
+
+    kind: str
+    zone: str | None = Field(description="Null for the height of the helmet.")
+    chance: float = Field(ge=0, le=1)
+
+
+class ZonePart(_Part):
+    """One zone of a build."""
+
+    zone: str
+    pad: str = Field(description="Thickness as written on the bag.")
+    pad_mm: float
+    stroke_mm: SpreadPart = Field(description="Compression; negative is a gap.")
+    pressure_kpa: SpreadPart
+    force_n: SpreadPart
+    loose: float = Field(ge=0, le=1)
+    tight: float = Field(ge=0, le=1)
+
+
+class BuildPart(_Part):
+    """One build with its chances."""
+
+    shell: int
+    found_right: ChancePart = Field(description="A fitter's checks all pass at the first try-on.")
+    truly_fits: ChancePart = Field(description="Everything is right at once, whoever checks.")
+    changes: tuple[str, ...] = Field(description="Zones whose pad changes.")
+    zones: tuple[ZonePart, ...]
+    brow_mm: SpreadPart = Field(description="Eyebrow to front edge.")
+    tilt_deg: SpreadPart = Field(description="Nose-down tilt.")
+    twist_nm: SpreadPart = Field(description="Twist resisted before the skin slips.")
+    roll_nm: SpreadPart
+    floats: float = Field(ge=0, le=1, description="Chance that it touches too little to be held.")
+    faults: tuple[FaultPart, ...] = Field(description="Likeliest first.")
+
+
+class GainPart(_Part):
+    """What one more measure is expected to add to the best chance."""
+
+    measure: str
+    gain: float
+    error: float
+
+
+class ProposalPart(_Part):
+    """The builds for one player."""
+
+    chart: tuple[ShellPart, ...] = Field(description="What the size chart names.")
+    ranked: tuple[BuildPart, ...] = Field(min_length=1, description="Best first.")
+    delivered: BuildPart = Field(description="The best of the builds as delivered.")
+    next_measures: tuple[GainPart, ...]
+    suits: bool = Field(description="False where this model does not suit this head.")
+    draws: int = Field(ge=1)
+    reasons: tuple[str, ...]
+
+
+class PlayerPart(_Part):
+    """One player who is answered."""
+
+    row: int = Field(ge=0)
+    number: str
+    name: str
+    position: str
+    head: tuple[MeasurePart, ...]
+    proposal: ProposalPart | None = Field(description="Null where only the head was asked for.")
+
+
+class AnswerDocument(_Part):
+    """What `helmwright roster`, `build` and `head` print with --json."""
+
+    document: Literal["helmwright answer"] = "helmwright answer"
+    version: Literal[1] = 1
+    model: str | None = Field(description="The helmet model; null where none was used.")
+    invented: bool | None = Field(description="True for a model that is not on sale.")
+    seed: int
+    asked: int = Field(ge=0, description="Rows to answer.")
+    answered: int = Field(ge=0)
+    players: tuple[PlayerPart, ...]
+    problems: tuple[RemarkPart, ...] = Field(description="Why rows are not answered.")
+    notices: tuple[RemarkPart, ...] = Field(description="Answered, but worth a look.")
+    cautions: tuple[str, ...] = CAUTIONS
+    assumed: tuple[str, ...] = (ASSUMED,)
+
+
+def answer_schema() -> Mapping[str, Any]:
+    """The JSON Schema of the document."""
+    schema = AnswerDocument.model_json_schema(mode="serialization")
+    return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema}
+
+
+def answer_schema_text() -> str:
+    """The schema as the file in the documentation holds it."""
+    return json.dumps(answer_schema(), indent=2, ensure_ascii=False) + "\n"

@@ -1,0 +1,126 @@
+"""From the answer's own types to the parts of the JSON document."""
+
+from helmwright.fit.outlook import BuildOutlook, Chance, Proposal, Spread, ZoneOutlook
+from helmwright.reports.document import (
+    AnswerDocument,
+    BuildPart,
+    ChancePart,
+    FaultPart,
+    GainPart,
+    MeasurePart,
+    PlayerPart,
+    ProposalPart,
+    RemarkPart,
+    ShellPart,
+    SpreadPart,
+    ZonePart,
+)
+from helmwright.reports.head_page import head_rows
+from helmwright.reports.sentences import reasons
+from helmwright.roster import PlayerAnswer, Remark, RosterAnswer
+
+
+def answer_json(answer: RosterAnswer) -> str:
+    """The whole answer as indented JSON."""
+    return answer_document(answer).model_dump_json(indent=2) + "\n"
+
+
+def answer_document(answer: RosterAnswer) -> AnswerDocument:
+    """The whole answer as a document."""
+    sheet = answer.sheet
+    return AnswerDocument(
+        model=sheet.model if sheet else None,
+        invented=sheet.invented if sheet else None,
+        seed=answer.seed,
+        asked=answer.asked,
+        answered=len(answer.answers),
+        players=tuple(_player(each) for each in answer.answers),
+        problems=tuple(_remark(each) for each in answer.problems),
+        notices=tuple(_remark(each) for each in answer.notices),
+    )
+
+
+def _player(answer: PlayerAnswer) -> PlayerPart:
+    player = answer.player
+    return PlayerPart(
+        row=player.row,
+        number=player.number,
+        name=player.name,
+        position=player.position,
+        head=tuple(
+            MeasurePart(
+                measure=row.measure,
+                read=row.read,
+                mean_mm=row.mean_mm,
+                low_mm=row.low_mm,
+                high_mm=row.high_mm,
+            )
+            for row in head_rows(answer.head)
+        ),
+        proposal=_proposal(answer.proposal) if answer.proposal else None,
+    )
+
+
+def _proposal(proposal: Proposal) -> ProposalPart:
+    return ProposalPart(
+        chart=tuple(ShellPart(shell=s.shell, chance=s.chance) for s in proposal.shells),
+        ranked=tuple(_build(outlook) for outlook in proposal.ranked),
+        delivered=_build(proposal.delivered),
+        next_measures=tuple(
+            GainPart(measure=g.measure, gain=g.gain, error=g.error) for g in proposal.next_measures
+        ),
+        suits=proposal.suits,
+        draws=proposal.draws,
+        reasons=reasons(proposal),
+    )
+
+
+def _build(outlook: BuildOutlook) -> BuildPart:
+    return BuildPart(
+        shell=outlook.build.shell,
+        found_right=_chance(outlook.found_right),
+        truly_fits=_chance(outlook.fits),
+        changes=tuple(str(zone) for zone in outlook.changes),
+        zones=tuple(_zone(place) for place in outlook.zones),
+        brow_mm=_spread(outlook.brow_mm),
+        tilt_deg=_spread(outlook.tilt_deg),
+        twist_nm=_spread(outlook.twist_nm),
+        roll_nm=_spread(outlook.roll_nm),
+        floats=outlook.floats,
+        faults=tuple(
+            FaultPart(kind=str(f.kind), zone=str(f.zone) if f.zone else None, chance=f.chance)
+            for f in outlook.faults
+        ),
+    )
+
+
+def _zone(place: ZoneOutlook) -> ZonePart:
+    return ZonePart(
+        zone=str(place.zone),
+        pad=place.pad_label,
+        pad_mm=place.pad_mm,
+        stroke_mm=_spread(place.stroke_mm),
+        pressure_kpa=_spread(place.pressure_kpa),
+        force_n=_spread(place.force_n),
+        loose=place.loose,
+        tight=place.tight,
+    )
+
+
+def _chance(chance: Chance) -> ChancePart:
+    return ChancePart(value=chance.value, error=chance.error)
+
+
+def _spread(spread: Spread) -> SpreadPart:
+    return SpreadPart(mean=spread.mean, low=spread.low, high=spread.high)
+
+
+def _remark(remark: Remark) -> RemarkPart:
+    return RemarkPart(
+        row=remark.row,
+        who=remark.who,
+        column=remark.column,
+        value=remark.value,
+        wrong=remark.wrong,
+        right=remark.right,
+    )

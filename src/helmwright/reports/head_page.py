@@ -1,0 +1,76 @@
+"""One head as a page: every measure with the interval that the readings leave."""
+
+from dataclasses import dataclass
+
+from helmwright.anatomy import MEASURE_KEYS, HeadEstimate
+from helmwright.reports.cautions import CAUTIONS, HEAD_ASSUMED
+from helmwright.reports.chances import of_hundred
+from helmwright.reports.layout import bullets, columns, heading, wrapped
+from helmwright.reports.lengths import fraction, measure_words
+from helmwright.roster import RosterAnswer
+
+LEVEL = 0.9
+WIDTHS = (23, 8, 18)
+
+
+@dataclass(frozen=True, slots=True)
+class HeadRow:
+    """What is believed about one measure."""
+
+    measure: str
+    read: bool
+    mean_mm: float
+    low_mm: float
+    high_mm: float
+
+
+def head_rows(head: HeadEstimate) -> tuple[HeadRow, ...]:
+    """Every measure, those that were read first."""
+    rows = [_row(head, key) for key in MEASURE_KEYS]
+    return tuple(sorted(rows, key=lambda row: not row.read))
+
+
+def _row(head: HeadEstimate, key: str) -> HeadRow:
+    low, high = head.interval(key, LEVEL)
+    return HeadRow(key, key in head.read, head.mean_of(key), low, high)
+
+
+def head_page(answer: RosterAnswer, width: int) -> str:
+    """The page for the one head of the answer."""
+    (each,) = answer.answers
+    rows = head_rows(each.head)
+    head = columns(("Measure", "Inches", "9 of 10 heads", "mm"), WIDTHS)
+    lines = [
+        *([each.player.label] if each.player.name else []),
+        head,
+        "-" * len(head + " 571 to 579"),
+        *(_line(row) for row in rows if row.read),
+        *(["", "Not read, filled in from people with such heads:"]),
+        *(_line(row) for row in rows if not row.read),
+        *_sex(each.head, width),
+        *_notices(answer, width),
+        *heading("How to take this", width),
+        *bullets((HEAD_ASSUMED, CAUTIONS[0]), width),
+    ]
+    return "\n".join(lines) + "\n"
+
+
+def _line(row: HeadRow) -> str:
+    """One measure: inches, the interval in inches, and the interval in mm."""
+    interval = f"{fraction(row.low_mm)} to {fraction(row.high_mm)}"
+    mm = f"{row.low_mm:.0f} to {row.high_mm:.0f}"
+    return columns((measure_words(row.measure), fraction(row.mean_mm), interval, mm), WIDTHS)
+
+
+def _sex(head: HeadEstimate, width: int) -> list[str]:
+    """Where sex is not stated, how the two survey tables were weighed."""
+    if head.male_chance in (0.0, 1.0):
+        return []
+    share = of_hundred(head.male_chance)
+    return ["", *wrapped(f"Sex not stated; the chance of a man's head is {share}.", width)]
+
+
+def _notices(answer: RosterAnswer, width: int) -> list[str]:
+    """Readings to look at."""
+    said = [str(notice) for notice in answer.notices]
+    return [*heading("Look at these readings", width), *bullets(said, width)] if said else []

@@ -1,0 +1,33 @@
+"""Lengths and measures in the words of the page: inches first, as fractions."""
+
+from helmwright.anatomy import measure_of
+from helmwright.units import inches as written_inches
+
+SHORT_NAMES = {
+    "tape_circumference": "tape around the head",
+    "head_circumference": "tape at the brow ridges",
+    "bitragion_chin_arc": "ear-chin-ear arc",
+}
+
+
+def fraction(length_mm: float, *, denominator: int = 8) -> str:
+    """A length as a fraction of inches without its unit: "22 5/8"."""
+    return written_inches(length_mm, denominator=denominator)
+
+
+def inches(length_mm: float, *, denominator: int = 16) -> str:
+    """A length as a fraction of inches with its unit: "22 5/8 in"."""
+    return written_inches(length_mm, denominator=denominator, mark=" in")
+
+
+def thickness(pad_mm: float, label: str) -> str:
+    """A pad's thickness in inches, as on the bag where that says inches."""
+    plain = label.strip().removesuffix('"').removesuffix(" in").strip()
+    on_bag = plain.replace(" ", "").replace("/", "").isdigit() and "/" in plain
+    return plain if on_bag or plain == "1" else fraction(pad_mm, denominator=16)
+
+
+def measure_words(key: str) -> str:
+    """A measure's name for a person, short enough for a column of 25."""
+    name = SHORT_NAMES.get(key) or measure_of(key).name.split(" (")[0]
+    return name.removesuffix(" of head")

@@ -1,0 +1,145 @@
+"""The roster's answer as a page of text, for 80 columns and up, and for a narrow screen."""
+
+from collections.abc import Iterable
+
+from helmwright.catalogue.zone import Zone
+from helmwright.fit.outlook import BuildOutlook, Proposal
+from helmwright.reports.cautions import ASSUMED, CAUTIONS
+from helmwright.reports.chances import fault_words, hundredths, model_words, of_hundred
+from helmwright.reports.layout import bullets, columns, cut, heading, wrapped
+from helmwright.reports.lengths import measure_words, thickness
+from helmwright.reports.sentences import LEAST_GAIN, first_measure
+from helmwright.roster import PlayerAnswer, Remark, RosterAnswer
+
+WIDE = 80
+PAD_HEADS = {
+    Zone.CROWN: "Crown",
+    Zone.FRONT: "Front",
+    Zone.REAR: "Rear",
+    Zone.LEFT: "Left",
+    Zone.RIGHT: "Right",
+    Zone.NAPE: "Nape",
+    Zone.JAW_LEFT: "Jaw L",
+    Zone.JAW_RIGHT: "Jaw R",
+}
+WHO_WIDTHS = (4, 15, 8)
+PAD_WIDTH = 5
+SAID_WIDTHS = (4, 22, 25)
+
+
+def roster_page(answer: RosterAnswer, width: int = WIDE) -> str:
+    """The whole page: what was used, a build for every player, what to look at, the cautions."""
+    lines = [
+        *_opening(answer, width),
+        *(_table(answer.answers, width) if width >= WIDE else _blocks(answer.answers, width)),
+        *_remarks("Not answered: put these right and run it again", answer.problems, width),
+        *_remarks("Answered, but look at these", answer.notices, width),
+        *_closing(answer, width),
+    ]
+    return "\n".join(lines) + "\n"
+
+
+def _opening(answer: RosterAnswer, width: int) -> list[str]:
+    """Which model, and how to read the page."""
+    sheet = answer.sheet
+    if sheet is None or not answer.answers:
+        return []
+    key = (
+        "Pads in inches. Shell: its number, and in how many of 100 possible heads the size chart"
+        " names it. Found right: a fitter's checks all pass at the first try-on. Truly fits:"
+        " everything is right at once, whoever checks."
+    )
+    return [f"Model: {model_words(sheet)}", *wrapped(key, width), ""]
+
+
+def _table(answers: Iterable[PlayerAnswer], width: int) -> list[str]:
+    """Two lines for each player, columns that the eye can run down."""
+    pads = [f"{head:<{PAD_WIDTH}}" for head in PAD_HEADS.values()]
+    top = columns(("No.", "Player", "Shell", " ".join(pads)), WHO_WIDTHS)
+    below = columns(("", "Found right / fits", "Likeliest fault", "Measure next"), SAID_WIDTHS)
+    rule = "-" * min(width, WIDE)
+    body = [line for answer in answers for line in (*_two_lines(answer), "")]
+    return [top, below, rule, *body] if body else []
+
+
+def _two_lines(answer: PlayerAnswer) -> tuple[str, str]:
+    """Who, shell and pads; then the chances, the fault and the next measure."""
+    player, proposal = answer.player, answer.proposal
+    if proposal is None:
+        return columns((player.number, player.label), WHO_WIDTHS), ""
+    best = proposal.ranked[0]
+    pads = " ".join(f"{thickness(z.pad_mm, z.pad_label):<{PAD_WIDTH}}" for z in best.zones)
+    shell = f"{best.build.shell} ({hundredths(_chart_chance(proposal, best))})"
+    said = columns(("", _two_chances(best), _fault(proposal), _next(proposal)), SAID_WIDTHS)
+    return columns((player.number, player.label, shell, pads), WHO_WIDTHS), said
+
+
+def _blocks(answers: Iterable[PlayerAnswer], width: int) -> list[str]:
+    """A paragraph for each player, where the screen is too narrow for columns."""
+    lines: list[str] = []
+    for answer in answers:
+        number = f"{answer.player.number}  " if answer.player.number else ""
+        lines += [cut(f"{number}{answer.player.label}", width)]
+        if answer.proposal is not None:
+            for sentence in _block(answer.proposal):
+                lines += wrapped(sentence, width, indent="  ", hanging="    ")
+        lines.append("")
+    return lines
+
+
+def _block(proposal: Proposal) -> tuple[str, ...]:
+    """The same facts as the two lines of the table, in words."""
+    best = proposal.ranked[0]
+    pads = ", ".join(f"{z.zone} {thickness(z.pad_mm, z.pad_label)}" for z in best.zones)
+    fits = of_hundred(best.fits.value)
+    return (
+        f"Shell {best.build.shell} (chart: {of_hundred(_chart_chance(proposal, best))})",
+        f"Pads: {pads} in",
+        f"Found right {of_hundred(best.found_right.value)}, truly fits {fits}",
+        f"Likeliest fault: {_fault(proposal)}",
+        f"Measure next: {_next(proposal)}",
+    )
+
+
+def _chart_chance(proposal: Proposal, best: BuildOutlook) -> float:
+    """How likely the chart names the shell that is proposed."""
+    return sum(s.chance for s in proposal.shells if s.shell == best.build.shell)
+
+
+def _two_chances(best: BuildOutlook) -> str:
+    """Found right and truly fits, in that order."""
+    return f"{hundredths(best.found_right.value)} / {hundredths(best.fits.value)} of 100"
+
+
+def _fault(proposal: Proposal) -> str:
+    """The likeliest fault with its chance; a model that suits nobody says so instead."""
+    if not proposal.suits:
+        return "model suits head badly"
+    faults = proposal.ranked[0].faults
+    return f"{fault_words(faults[0])} {hundredths(faults[0].chance)}" if faults else "none seen"
+
+
+def _next(proposal: Proposal) -> str:
+    """The measure that would raise the chance most, and by how much."""
+    gain = first_measure(proposal)
+    if gain is None or gain.gain < LEAST_GAIN:
+        return "nothing more"
+    return f"{measure_words(gain.measure)} +{100 * gain.gain:.0f}"
+
+
+def _remarks(title: str, remarks: Iterable[Remark], width: int) -> list[str]:
+    """A list of what was found, or nothing."""
+    said = [str(remark) for remark in remarks]
+    return [*heading(title, width), *bullets(said, width)] if said else []
+
+
+def _closing(answer: RosterAnswer, width: int) -> list[str]:
+    """How many were answered, and the cautions."""
+    rows = "row" if answer.asked == 1 else "rows"
+    count = f"{len(answer.answers)} of {answer.asked} {rows} answered."
+    return [
+        *heading(count, width),
+        *bullets(CAUTIONS, width),
+        *bullets([ASSUMED], width),
+        f"Draws follow from seed {answer.seed}; the same seed gives the same page.",
+    ]

@@ -1,0 +1,35 @@
+"""What a model sheet offers, in a few lines that can be compared with the maker's page."""
+
+from helmwright.catalogue.sheet import ModelSheet, PadKind, Shell
+from helmwright.reports.chances import model_words
+from helmwright.reports.layout import columns
+from helmwright.reports.lengths import fraction, thickness
+
+SHELL_WIDTHS = (6, 18, 18)
+PAD_WIDTHS = (10, 34)
+
+
+def sheet_page(sheet: ModelSheet) -> str:
+    """Shells with their chart bands, and pads with their thicknesses."""
+    lines = [
+        f"{model_words(sheet)}: the sheet can be used.",
+        "",
+        columns(("Shell", "Chart, in", "Chart, mm", "Inside l x b, mm"), SHELL_WIDTHS),
+        *(_shell(shell) for shell in sheet.shells),
+        "",
+        columns(("Zone", "Pads, in", "As delivered"), PAD_WIDTHS),
+        *(_pad(pad) for pad in sheet.pads),
+    ]
+    return "\n".join(lines) + "\n"
+
+
+def _shell(shell: Shell) -> str:
+    band = f"{fraction(shell.chart_low_mm)} to {fraction(shell.chart_high_mm)}"
+    mm = f"{shell.chart_low_mm:.0f} to {shell.chart_high_mm:.0f}"
+    inside = f"{shell.inside_length_mm:.0f} x {shell.inside_breadth_mm:.0f}"
+    return columns((str(shell.number), band, mm, inside), SHELL_WIDTHS)
+
+
+def _pad(pad: PadKind) -> str:
+    sizes = [thickness(mm, label) for label, mm in zip(pad.labels, pad.thicknesses_mm, strict=True)]
+    return columns((str(pad.zone), ", ".join(sizes), sizes[pad.delivered]), PAD_WIDTHS)

@@ -1,0 +1,86 @@
+"""The roster's answer as CSV that a spreadsheet opens safely."""
+
+import csv
+import io
+
+from helmwright.catalogue.zone import ZONES
+from helmwright.fit.outlook import Proposal
+from helmwright.reports.chances import fault_words
+from helmwright.reports.lengths import measure_words
+from helmwright.reports.sentences import first_measure
+from helmwright.roster import PlayerAnswer, Remark, RosterAnswer
+
+HEADINGS = (
+    "row", "number", "name", "position", "outcome", "shell", "chart chance of 100",
+    *(f"{zone} (in)" for zone in ZONES), "found right of 100", "truly fits of 100",
+    "likeliest fault", "fault of 100", "measure next", "gain of 100", "remarks",
+)  # fmt: skip
+FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n")
+
+
+MM_PER_INCH = 25.4
+
+
+def roster_csv(answer: RosterAnswer) -> str:
+    """One line for each row of the roster, answered or not, in the order of the file.
+
+    Pads are decimal inches: a spreadsheet makes dates of fractions.
+    """
+    lines = {
+        a.player.row: _answered(a, _said(answer.notices, a.player.row)) for a in answer.answers
+    }
+    for row in sorted({problem.row for problem in answer.problems} - set(lines)):
+        lines[row] = _unanswered([p for p in answer.problems if p.row == row])
+    out = io.StringIO(newline="")
+    writer = csv.writer(out, lineterminator="\r\n")
+    writer.writerow(HEADINGS)
+    writer.writerows([safe(cell) for cell in lines[row]] for row in sorted(lines))
+    return out.getvalue()
+
+
+def safe(cell: str) -> str:
+    """The cell, with a quote before anything that a spreadsheet would run as a formula."""
+    return f"'{cell}" if cell.lstrip(" ").startswith(FORMULA_STARTS) else cell
+
+
+def _answered(answer: PlayerAnswer, remarks: str) -> list[str]:
+    """Cells of a player who has an answer."""
+    player, proposal = answer.player, answer.proposal
+    who = [str(player.row), player.number, player.name, player.position, "answered"]
+    middle = _proposed(proposal) if proposal else [""] * (len(HEADINGS) - len(who) - 1)
+    return [*who, *middle, remarks]
+
+
+def _unanswered(problems: list[Remark]) -> list[str]:
+    """Cells of a row that has no answer; it has one problem at least."""
+    who = [str(problems[0].row), "", problems[0].who, "", "not answered"]
+    remarks = " | ".join(str(problem) for problem in problems)
+    return [*who, *[""] * (len(HEADINGS) - len(who) - 1), remarks]
+
+
+def _proposed(proposal: Proposal) -> list[str]:
+    """Shell, pads, chances, fault and next measure."""
+    best = proposal.ranked[0]
+    chart = sum(s.chance for s in proposal.shells if s.shell == best.build.shell)
+    gain = first_measure(proposal)
+    return [
+        str(best.build.shell),
+        _hundred(chart),
+        *(f"{place.pad_mm / MM_PER_INCH:.4g}" for place in best.zones),
+        _hundred(best.found_right.value),
+        _hundred(best.fits.value),
+        fault_words(best.faults[0]) if best.faults else "",
+        _hundred(best.faults[0].chance) if best.faults else "",
+        measure_words(gain.measure) if gain else "",
+        _hundred(max(gain.gain, 0.0)) if gain else "",
+    ]
+
+
+def _hundred(share: float) -> str:
+    """A share in hundredths, to a tenth."""
+    return f"{100 * share:.1f}"
+
+
+def _said(remarks: tuple[Remark, ...], row: int) -> str:
+    """Every remark on one row."""
+    return " | ".join(str(remark) for remark in remarks if remark.row == row)

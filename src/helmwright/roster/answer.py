@@ -1,0 +1,114 @@
+"""From a roster to a build for every player, on every core of the machine."""
+
+import os
+from collections.abc import Callable
+from concurrent.futures import Future, ThreadPoolExecutor, as_completed
+from dataclasses import dataclass
+from typing import Protocol
+
+import numpy as np
+
+from helmwright.anatomy import HeadEstimate
+from helmwright.catalogue.sheet import ModelSheet
+from helmwright.fit.outlook import Proposal
+from helmwright.roster.estimate import estimate_player
+from helmwright.roster.player import Player, Roster
+from helmwright.roster.remark import Remark
+
+
+class Proposer(Protocol):
+    """Whatever turns one head and a sheet into a proposal; the fit room's own, or a stand-in."""
+
+    def __call__(
+        self, estimate: HeadEstimate, sheet: ModelSheet, *, rng: np.random.Generator
+    ) -> Proposal:
+        """The proposal for one head."""
+
+
+@dataclass(frozen=True)
+class PlayerAnswer:
+    """One player with the estimate of the head and, where it was asked for, the proposal."""
+
+    player: Player
+    head: HeadEstimate
+    proposal: Proposal | None
+
+
+@dataclass(frozen=True)
+class RosterAnswer:
+    """The whole answer, in the order of the roster.
+
+    Parameters
+    ----------
+    answers
+        One for each player that could be answered.
+    problems, notices
+        What was found in the file and in the heads.
+    seed
+        The seed that the draws came from.
+    sheet
+        The model sheet used; None where only heads were asked for.
+
+    """
+
+    answers: tuple[PlayerAnswer, ...]
+    problems: tuple[Remark, ...]
+    notices: tuple[Remark, ...]
+    seed: int
+    sheet: ModelSheet | None = None
+
+    @property
+    def asked(self) -> int:
+        """How many rows there were to answer."""
+        unanswered = {problem.row for problem in self.problems}
+        return len(self.answers) + len(unanswered - {a.player.row for a in self.answers})
+
+
+def own_proposer() -> Proposer:
+    """The fit room's proposer; imported when it is needed, because it loads compiled kernels."""
+    from helmwright.fit import propose  # noqa: PLC0415
+
+    return propose
+
+
+def answer_player(
+    player: Player, sheet: ModelSheet, *, seed: int, propose: Proposer | None = None
+) -> PlayerAnswer:
+    """The answer for one player; the draws follow from the seed and the player's row alone."""
+    rng = np.random.default_rng([seed, player.row])
+    head = estimate_player(player)
+    return PlayerAnswer(player, head, (propose or own_proposer())(head, sheet, rng=rng))
+
+
+def answer_roster(
+    roster: Roster,
+    sheet: ModelSheet,
+    *,
+    seed: int,
+    propose: Proposer | None = None,
+    workers: int | None = None,
+    tick: Callable[[], None] = lambda: None,
+) -> RosterAnswer:
+    """The answer for every player, in the order of the roster.
+
+    Players are independent of one another, so that neither the number of workers nor a row
+    put right elsewhere changes anybody's answer. `tick` is called once for each player done.
+    """
+    pool = ThreadPoolExecutor(workers or os.cpu_count() or 1)
+    try:
+        jobs = [
+            pool.submit(answer_player, player, sheet, seed=seed, propose=propose)
+            for player in roster.players
+        ]
+        _follow(jobs, tick)
+        answers = tuple(job.result() for job in jobs)
+    finally:
+        pool.shutdown(wait=True, cancel_futures=True)
+    return RosterAnswer(answers, roster.problems, roster.notices, seed, sheet)
+
+
+def _follow(jobs: list[Future[PlayerAnswer]], tick: Callable[[], None]) -> None:
+    """Waits for the jobs, and says when each is done; the first error comes through."""
+    for job in as_completed(jobs):
+        job.result()
+        tick()

@@ -1,0 +1,166 @@
+"""One cell read as what its column holds, or the reason why it cannot be."""
+
+from typing import TypeVar
+
+from helmwright.anatomy import Over, Sex, measure_of
+from helmwright.roster.columns import Column
+from helmwright.roster.spreadsheet import fraction_behind, looks_like_day_number
+from helmwright.units import (
+    SpreadsheetDateError,
+    UnitsError,
+    inches,
+    parse_length,
+    parse_stature,
+    parse_weight,
+)
+
+T = TypeVar("T")
+
+HAT = "US hat"
+DATE = "set the column to Text and type it again, for example 22 5/8"
+
+BLANKS = frozenset(("", "-", "--", "–", "—", "n/a", "na", "none", "tbd", "?", "."))
+SEXES = {
+    **dict.fromkeys(("m", "male", "man", "boy"), Sex.MALE),
+    **dict.fromkeys(("f", "female", "woman", "girl", "w"), Sex.FEMALE),
+}
+COVERINGS = {
+    **dict.fromkeys(("bare", "bare head", "no", "short", "short hair", "shaved"), Over.BARE),
+    **dict.fromkeys(
+        ("thick hair", "hair", "thick", "braids", "locs", "afro", "twists", "long hair", "long"),
+        Over.THICK_HAIR,
+    ),
+    **dict.fromkeys(("cap", "skull cap", "thin cap", "wave cap", "durag", "liner"), Over.CAP),
+}
+
+
+class CellError(ValueError):
+    """A cell that cannot be read: what is wrong, and what would be right."""
+
+    def __init__(self, wrong: str, right: str) -> None:
+        super().__init__(f"{wrong}; {right}")
+        self.wrong = wrong
+        self.right = right
+
+    @classmethod
+    def of(cls, error: UnitsError, cell: str) -> "CellError":
+        """The units room's complaint, parted into what is wrong and what would be right."""
+        message = str(error).removeprefix(f"{cell!r}").lstrip(": ")
+        for mark in ("; ", ". "):
+            wrong, found, right = message.partition(mark)
+            if found:
+                return cls(wrong, right)
+        return cls(message, "")
+
+
+def is_blank(cell: str) -> bool:
+    """Whether the cell says that there is nothing."""
+    return cell.strip().lower() in BLANKS
+
+
+def read_length(cell: str, column: Column, unit: str) -> float:
+    """A head measure [mm]; a bare number takes the column's unit, or else `unit`.
+
+    Raises
+    ------
+    CellError
+        Where it cannot be read, or can be that measure of nobody.
+
+    """
+    if looks_like_day_number(cell):
+        raise CellError("a spreadsheet has made a date of this, and a day number of the date", DATE)
+    measure = measure_of(str(column.field))
+    hat = column.unit == HAT
+    text = f"{cell} {HAT}" if hat and "hat" not in cell.lower() else cell
+    try:
+        value = parse_length(
+            text,
+            unit=unit if hat else column.unit or unit,
+            expected=measure.entry_mm,
+            what=measure.name.split(" (")[0],
+        )
+    except SpreadsheetDateError as error:
+        raise _date_error(cell) from error
+    except UnitsError as error:
+        raise CellError.of(error, text) from error
+    if not measure.is_plausible(value):
+        low, high = inches(measure.low_mm, mark=" in"), inches(measure.high_mm, mark=" in")
+        raise CellError(
+            f"no {measure.name.split(' (')[0]} is under {low} or over {high}", "measure again"
+        )
+    return value
+
+
+def read_stature(cell: str, column: Column) -> float:
+    """A stature [mm]; a bare number takes the column's unit, or inches.
+
+    Raises
+    ------
+    CellError
+        Where it cannot be read, or is nobody's.
+
+    """
+    try:
+        return parse_stature(cell, column.unit or _bare_inches(cell))
+    except SpreadsheetDateError as error:
+        raise CellError("a spreadsheet has made a date of this", "write 6 ft 2 in") from error
+    except UnitsError as error:
+        raise CellError.of(error, cell) from error
+
+
+def read_weight(cell: str, column: Column) -> float:
+    """A body weight [kg]; a bare number takes the column's unit, or pounds.
+
+    Raises
+    ------
+    CellError
+        Where it cannot be read, or is nobody's.
+
+    """
+    try:
+        return parse_weight(cell, column.unit or "lb")
+    except UnitsError as error:
+        raise CellError.of(error, cell) from error
+
+
+def _bare_inches(cell: str) -> str | None:
+    """Inches for a bare 74; nothing for 6.2, which may be feet and inches."""
+    return None if "." in cell and cell.partition(".")[0] in ("4", "5", "6", "7") else "in"
+
+
+def read_sex(cell: str) -> Sex:
+    """Male or female, by word or letter.
+
+    Raises
+    ------
+    CellError
+        For any other word.
+
+    """
+    return _looked_up(cell, SEXES, "this is not a word for the survey's two tables", "M or F")
+
+
+def read_covering(cell: str) -> Over:
+    """What the readings were taken over.
+
+    Raises
+    ------
+    CellError
+        For a word that is not known.
+
+    """
+    return _looked_up(cell, COVERINGS, "this covering is not known", "bare, thick hair or cap")
+
+
+def _looked_up(cell: str, words: dict[str, T], wrong: str, known: str) -> T:
+    found = words.get(cell.strip().lower().rstrip("."))
+    if found is None:
+        raise CellError(wrong, f"write {known}, or leave it blank")
+    return found
+
+
+def _date_error(cell: str) -> CellError:
+    """What to say of a fraction that a spreadsheet has turned into a date."""
+    behind = fraction_behind(cell)
+    asked = f" Was it {behind}?" if behind else ""
+    return CellError("a spreadsheet has made a date of this", f"{DATE}.{asked}")

@@ -1,0 +1,14 @@
+"""The head of one player, as far as the readings tell it."""
+
+from helmwright.anatomy import HeadEstimate, estimate_head
+from helmwright.roster.player import Player
+
+
+def estimate_player(player: Player) -> HeadEstimate:
+    """Belief over the player's head, given everything that the roster says."""
+    return estimate_head(
+        player.readings,
+        sex=player.sex,
+        stature_mm=player.stature_mm,
+        weight_kg=player.weight_kg,
+    )

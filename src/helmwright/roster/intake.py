@@ -1,0 +1,62 @@
+"""From the text of a roster file to players, problems and notices."""
+
+from collections.abc import Iterable
+
+from helmwright.roster.columns import SYNONYMS, Column
+from helmwright.roster.player import Roster
+from helmwright.roster.remark import Remark, RosterError
+from helmwright.roster.row import read_row
+from helmwright.roster.table import read_table
+
+
+def read_roster(text: str, *, unit: str = "in") -> Roster:
+    """The players of a roster file, and what was found on the way.
+
+    Parameters
+    ----------
+    text
+        The file's text: a header that names the columns, in any order, and a row for each player.
+    unit
+        Unit of a bare number in a column that names none.
+
+    Raises
+    ------
+    RosterError
+        Where the file as a whole is no roster.
+
+    """
+    table = read_table(text)
+    if not table.rows:
+        raise RosterError("there is no row below the header; add a row for each player")
+    rows = [read_row(table.columns, cells, row=row, unit=unit) for row, cells in table.rows]
+    return Roster(
+        players=tuple(read.player for read in rows if read.player is not None),
+        problems=tuple(problem for read in rows for problem in read.problems),
+        notices=(*_column_notices(table.columns), *(n for read in rows for n in read.notices)),
+    )
+
+
+def _column_notices(columns: Iterable[Column]) -> list[Remark]:
+    """Columns that are not known, named rather than passed over; and that none is a measure."""
+    columns = list(columns)
+    notices = [
+        Remark(0, column.heading, "", "this column is not known and was left out", _nearest(column))
+        for column in columns
+        if column.field is None and column.heading
+    ]
+    if not any(column.is_measure for column in columns):
+        wrong = "no column holds a reading of the head, so every answer is a forecast only"
+        notices.append(Remark(0, "", "", wrong, "add a column such as tape (in)"))
+    return notices
+
+
+def _nearest(column: Column) -> str:
+    """The known headings that share a word with this one."""
+    words = set(column.heading.lower().replace("_", " ").split())
+    shared = [
+        name
+        for names in SYNONYMS.values()
+        for name in names.split("|")
+        if words & set(name.split())
+    ]
+    return f'did you mean "{shared[0]}"?' if shared else "call it notes to have it passed over"

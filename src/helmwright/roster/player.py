@@ -1,0 +1,66 @@
+"""A player as the roster gives him, and the roster as a whole."""
+
+from dataclasses import dataclass
+
+from helmwright.anatomy import Reading, Sex
+from helmwright.roster.remark import Remark
+
+
+@dataclass(frozen=True, slots=True)
+class Player:
+    """One player: who, and what was read off tape and caliper.
+
+    The row is what tells players apart: a jersey number is no key, and duplicates are legal.
+
+    Parameters
+    ----------
+    row
+        Row number as a spreadsheet shows it; 0 for a player who stands in no file.
+    number, name, position
+        As written.
+    sex, stature_mm, weight_kg
+        Covariates of the head, where they are given.
+    readings
+        Readings of the head, in the order of the columns.
+
+    """
+
+    row: int
+    number: str = ""
+    name: str = ""
+    position: str = ""
+    sex: Sex | None = None
+    stature_mm: float | None = None
+    weight_kg: float | None = None
+    readings: tuple[Reading, ...] = ()
+
+    @property
+    def label(self) -> str:
+        """What to call the player in a list."""
+        numbered = f"no. {self.number}" if self.number else ""
+        return self.name or numbered or f"row {self.row}"
+
+
+@dataclass(frozen=True, slots=True)
+class Roster:
+    """What a file holds: the players that can be answered, and what was found on the way.
+
+    Parameters
+    ----------
+    players
+        In the order of the file.
+    problems
+        Why a row is not answered; a row may have several.
+    notices
+        What to look at, though the row is answered.
+
+    """
+
+    players: tuple[Player, ...]
+    problems: tuple[Remark, ...] = ()
+    notices: tuple[Remark, ...] = ()
+
+    @property
+    def unanswered_rows(self) -> tuple[int, ...]:
+        """The rows that have a problem, each once."""
+        return tuple(sorted({problem.row for problem in self.problems}))

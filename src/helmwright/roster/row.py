@@ -1,0 +1,181 @@
+"""One row read as a player, with everything that is to be said about it."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from helmwright.anatomy import Over, Reading, Sex, measure_of
+from helmwright.roster.cell import (
+    CellError,
+    is_blank,
+    read_covering,
+    read_length,
+    read_sex,
+    read_stature,
+    read_weight,
+)
+from helmwright.roster.columns import Column, Field
+from helmwright.roster.consistency import check_head
+from helmwright.roster.player import Player
+from helmwright.roster.remark import Remark
+
+Entry = tuple[Column, str]
+
+
+@dataclass(frozen=True, slots=True)
+class RowRead:
+    """What one row gave; no player where there is a problem."""
+
+    player: Player | None
+    problems: tuple[Remark, ...]
+    notices: tuple[Remark, ...]
+
+
+@dataclass(slots=True)
+class _Said:
+    """Remarks gathered over one row."""
+
+    row: int
+    who: str
+    problems: list[Remark] = field(default_factory=list)
+    notices: list[Remark] = field(default_factory=list)
+
+    def problem(self, column: str, value: str, wrong: str, right: str) -> None:
+        self.problems.append(Remark(self.row, column, value, wrong, right, self.who))
+
+    def notice(self, column: str, value: str, wrong: str, right: str) -> None:
+        self.notices.append(Remark(self.row, column, value, wrong, right, self.who))
+
+
+def read_row(
+    columns: Sequence[Column], cells: Sequence[str], *, row: int, unit: str = "in"
+) -> RowRead:
+    """The player of one row.
+
+    A head measure that cannot be read is a problem: the player is not answered, because a number
+    left out would change the answer without anybody seeing it. Sex, height and weight only
+    help; one that cannot be read is left out with a notice.
+    """
+    entries = [
+        (column, cell)
+        for column, cell in zip(columns, cells, strict=False)
+        if column.field is not None and not is_blank(cell)
+    ]
+    name = _name(entries)
+    number = _first(entries, Field.NUMBER)
+    said = _Said(row, name or (f"no. {number}" if number else ""))
+    _overflow(columns, cells, said)
+    sex = _sex(entries, said)
+    readings = _readings(entries, unit, said)
+    if not readings and not said.problems:
+        said.notice("", "", "no reading of the head", "a forecast only; measure before choosing")
+    player = Player(
+        row=row,
+        number=number,
+        name=name,
+        position=_first(entries, Field.POSITION),
+        sex=sex,
+        stature_mm=_body(entries, Field.STATURE, said),
+        weight_kg=_body(entries, Field.WEIGHT, said),
+        readings=readings,
+    )
+    if readings and not said.problems:
+        checked = check_head(player, [e for e in entries if e[0].is_measure], said.who)
+        said.problems += checked.problems
+        said.notices += checked.notices
+    answered = None if said.problems else player
+    return RowRead(answered, tuple(said.problems), tuple(said.notices))
+
+
+def _first(entries: Sequence[Entry], wanted: Field) -> str:
+    """The first cell of a field, or nothing."""
+    return next((cell for column, cell in entries if column.field == wanted), "")
+
+
+def _name(entries: Sequence[Entry]) -> str:
+    """The whole name, from one column or from two."""
+    parts = (_first(entries, Field.GIVEN_NAME), _first(entries, Field.FAMILY_NAME))
+    return _first(entries, Field.NAME) or " ".join(part for part in parts if part)
+
+
+def _overflow(columns: Sequence[Column], cells: Sequence[str], said: _Said) -> None:
+    """A row longer than its header holds a stray comma, and its cells stand askew."""
+    beyond = [cell for cell in cells[len(columns) :] if cell]
+    if beyond:
+        said.problem(
+            "past the last column",
+            beyond[0],
+            "the row has more cells than the header, so its numbers may stand in wrong columns",
+            "put quotation marks around a cell that holds a comma",
+        )
+
+
+def _sex(entries: Sequence[Entry], said: _Said) -> Sex | None:
+    for column, cell in entries:
+        if column.field == Field.SEX:
+            try:
+                return read_sex(cell)
+            except CellError as error:
+                said.notice(column.heading, cell, f"{error.wrong}, left out", error.right)
+    return None
+
+
+def _body(entries: Sequence[Entry], wanted: Field, said: _Said) -> float | None:
+    read = read_stature if wanted == Field.STATURE else read_weight
+    for column, cell in entries:
+        if column.field == wanted:
+            try:
+                return read(cell, column)
+            except CellError as error:
+                said.notice(column.heading, cell, f"{error.wrong}, left out", error.right)
+    return None
+
+
+def _readings(entries: Sequence[Entry], unit: str, said: _Said) -> tuple[Reading, ...]:
+    """Every reading of the head in the row."""
+    measured = [(column, cell) for column, cell in entries if column.is_measure]
+    if _swapped(measured, unit, said):
+        return ()
+    over = _covering(entries, said)
+    readings: list[Reading] = []
+    for column, cell in measured:
+        try:
+            value = read_length(cell, column, unit)
+        except CellError as error:
+            said.problem(column.heading, cell, error.wrong, error.right)
+        else:
+            layered = measure_of(str(column.field)).layer > 0
+            readings.append(Reading(str(column.field), value, over if layered else Over.BARE))
+    return tuple(readings)
+
+
+def _covering(entries: Sequence[Entry], said: _Said) -> Over:
+    for column, cell in entries:
+        if column.field == Field.WORN:
+            try:
+                return read_covering(cell)
+            except CellError as error:
+                said.notice(
+                    column.heading, cell, f"{error.wrong}; taken as a bare head", error.right
+                )
+    return Over.BARE
+
+
+def _swapped(measured: Sequence[Entry], unit: str, said: _Said) -> bool:
+    """Whether length and breadth stand in each other's columns: no head is broader than long."""
+    lengths = [entry for entry in measured if entry[0].field == Field.LENGTH]
+    breadths = [entry for entry in measured if entry[0].field == Field.BREADTH]
+    for (length, long_cell), (breadth, broad_cell) in zip(lengths, breadths, strict=False):
+        try:
+            as_length = read_length(broad_cell, Column("", Field.LENGTH, breadth.unit), unit)
+            as_breadth = read_length(long_cell, Column("", Field.BREADTH, length.unit), unit)
+        except CellError:
+            continue
+        if as_length > as_breadth:
+            said.problem(
+                f"{length.heading} and {breadth.heading}",
+                f"{long_cell} and {broad_cell}",
+                "length and breadth look swapped: no head is broader than it is long",
+                f"length {broad_cell} and breadth {long_cell}?",
+            )
+            return True
+    return False

@@ -1,0 +1,46 @@
+"""A whole roster answered: in order, the same every time, whatever the number of workers."""
+
+import pytest
+
+from helmwright.roster import answer_roster, read_roster
+from tests.roster.stand_in import SHEET, stand_in
+
+TEXT = "No,Name,tape\n" + "".join(f"{n},P{n},22 {n % 7 + 1}/8\n" for n in range(30))
+
+
+def test_answers_come_in_the_order_of_the_file_on_any_number_of_workers():
+    roster = read_roster(TEXT)
+    one = answer_roster(roster, SHEET, seed=3, propose=stand_in, workers=1)
+    four = answer_roster(roster, SHEET, seed=3, propose=stand_in, workers=4)
+    assert [a.player for a in one.answers] == list(roster.players)
+    assert [a.proposal for a in one.answers] == [a.proposal for a in four.answers]
+
+
+def test_another_seed_draws_other_heads():
+    roster = read_roster(TEXT)
+    one = answer_roster(roster, SHEET, seed=3, propose=stand_in)
+    other = answer_roster(roster, SHEET, seed=4, propose=stand_in)
+    assert [a.proposal for a in one.answers] != [a.proposal for a in other.answers]
+
+
+def test_a_row_put_right_changes_nobody_elses_answer():
+    bad = answer_roster(read_roster("Name,tape\nA,221/8\nB,23\n"), SHEET, seed=1, propose=stand_in)
+    good = answer_roster(
+        read_roster("Name,tape\nA,22 1/8\nB,23\n"), SHEET, seed=1, propose=stand_in
+    )
+    assert bad.answers[0].proposal == good.answers[1].proposal
+    assert (bad.asked, good.asked) == (2, 2)
+
+
+def test_each_player_done_is_told_once():
+    ticks: list[int] = []
+    answer_roster(read_roster(TEXT), SHEET, seed=1, propose=stand_in, tick=lambda: ticks.append(1))
+    assert len(ticks) == 30
+
+
+def test_an_error_in_one_proposal_comes_through():
+    def failing(estimate, sheet, *, rng):
+        raise RuntimeError("the contact has no rest")
+
+    with pytest.raises(RuntimeError, match="no rest"):
+        answer_roster(read_roster(TEXT), SHEET, seed=1, propose=failing)

@@ -1,0 +1,170 @@
+"""Roster files in every form that a manager may save them in."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from helmwright.anatomy import Over, Sex
+from helmwright.roster import RosterError, decode_roster, demo_roster_bytes, read_roster
+from helmwright.units import UnitsError
+
+
+def values(player, measure):
+    return [round(r.value_mm, 1) for r in player.readings if r.measure == measure]
+
+
+def test_columns_may_stand_in_any_order_and_go_by_synonyms():
+    roster = read_roster('Width,Jersey,Tape (in),Player,"Length (mm)"\n6 1/8,12,22 5/8,Teal,200\n')
+    (player,) = roster.players
+    assert (player.number, player.name, player.row) == ("12", "Teal", 2)
+    assert values(player, "tape_circumference") == [574.7]
+    assert values(player, "head_length") == [200.0]
+    assert values(player, "head_breadth") == [155.6]
+    assert not roster.problems
+    assert not roster.notices
+
+
+def test_a_unit_in_the_cell_goes_before_the_unit_of_the_column():
+    roster = read_roster("Name,Tape (in)\nTeal,57.5 cm\nCoot,575 mm\nWren,7 1/4 US hat\n")
+    assert [values(p, "tape_circumference") for p in roster.players] == [[575.0], [575.0], [578.5]]
+
+
+def test_a_hat_size_column_is_read_as_united_states_sizes():
+    (player,) = read_roster("Name,US hat size\nTeal,7 1/4\n").players
+    assert values(player, "tape_circumference") == [578.5]
+
+
+def test_second_and_third_readings_go_to_the_same_measure():
+    roster = read_roster("Name,tape,tape 2,Tape (3rd reading)\nTeal,22 5/8,22 7/8,\n")
+    assert values(roster.players[0], "tape_circumference") == [574.7, 581.0]
+
+
+def test_blank_cells_in_every_spelling_are_blank():
+    roster = read_roster("Name,tape,length,breadth,jaw\nTeal,22 5/8,,n/a,-\n")
+    assert len(roster.players[0].readings) == 1
+    assert not roster.problems
+
+
+def test_height_weight_and_sex_are_read_as_rosters_state_them():
+    roster = read_roster("Name,Ht,Wt,Sex,tape\nTeal,6-2,215,M,22 5/8\nSora,170 cm,64 kg,f,22\n")
+    teal, sora = roster.players
+    assert round(teal.stature_mm, 1) == 1879.6
+    assert round(teal.weight_kg, 1) == 97.5
+    assert teal.sex is Sex.MALE
+    assert (sora.stature_mm, sora.weight_kg, sora.sex) == (1700.0, 64.0, Sex.FEMALE)
+
+
+def test_what_the_tape_went_over_goes_with_the_readings_over_hair_only():
+    (player,) = read_roster("Name,tape,jaw,hair\nTeal,22 5/8,5 1/2,braids\n").players
+    assert [r.over for r in player.readings] == [Over.THICK_HAIR, Over.BARE]
+
+
+def test_two_players_may_wear_one_number_and_nobody_needs_one():
+    roster = read_roster("#,Name,tape\n22,Teal,22 5/8\n22,Coot,23\n,Wren,22\n")
+    assert [p.number for p in roster.players] == ["22", "22", ""]
+
+
+def test_title_and_blank_lines_count_as_a_spreadsheet_counts_them():
+    roster = read_roster("Our team\n\nName,tape\nTeal,22 5/8\n\nCoot,221/8\n")
+    assert [p.row for p in roster.players] == [4]
+    assert [p.row for p in roster.problems] == [6]
+
+
+def test_a_cell_with_a_line_end_is_still_one_row():
+    roster = read_roster('Name,tape,notes\nTeal,22 5/8,"one\ntwo"\nCoot,221/8,\n')
+    assert [p.row for p in roster.problems] == [3]
+
+
+def test_a_byte_mark_and_semicolons_change_nothing():
+    plain = read_roster("Name,Tape (cm),Length (cm)\nTeal,57.5,20\n")
+    saved = "\ufeffName;Tape (cm);Length (cm)\r\nTeal;57,5;20\r\n".encode()
+    assert read_roster(decode_roster(saved)) == plain
+
+
+@pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16", "cp1252"])
+def test_a_name_with_an_accent_survives_every_way_of_saving(encoding):
+    data = "Name,tape\nRené Pond,22 5/8\n".encode(encoding)
+    assert read_roster(decode_roster(data)).players[0].name == "René Pond"
+
+
+def test_tabs_part_cells_as_well():
+    assert read_roster("Name\ttape\nTeal\t22 5/8\n").players[0].name == "Teal"
+
+
+def test_a_name_in_two_columns_is_put_together():
+    roster = read_roster("Last name,First name,tape\nPond,Teal,22 5/8\n")
+    assert roster.players[0].name == "Teal Pond"
+
+
+def test_a_column_that_is_not_known_is_named_and_notes_are_passed_over():
+    roster = read_roster("Name,tape,Shoe,Notes\nTeal,22 5/8,11,left-handed\n")
+    (notice,) = roster.notices
+    assert notice.column == "Shoe"
+    assert "left out" in notice.wrong
+
+
+def test_a_player_without_a_reading_is_answered_as_a_forecast():
+    roster = read_roster("Name,tape\nTeal,\n")
+    assert len(roster.players) == 1
+    assert "forecast" in roster.notices[0].right
+
+
+@pytest.mark.parametrize(
+    ("data", "words"),
+    [
+        (b"PK\x03\x04rest", "workbook"),
+        (b"\x00\x01\x02\x81", "no text file"),
+    ],
+)
+def test_what_is_no_text_is_refused_with_what_would_be_right(data, words):
+    with pytest.raises(RosterError, match=words):
+        decode_roster(data)
+
+
+@pytest.mark.parametrize("text", ["", "\n\n", "just words\n", "Shoe,Belt\n11,34\n"])
+def test_a_file_without_a_header_is_refused_with_an_example(text):
+    with pytest.raises(RosterError, match=r"tape \(in\)"):
+        read_roster(text)
+
+
+def test_a_header_without_rows_is_refused():
+    with pytest.raises(RosterError, match="no row"):
+        read_roster("Name,tape\n")
+
+
+def test_the_demonstration_has_one_problem_and_one_notice():
+    roster = read_roster(decode_roster(demo_roster_bytes()))
+    assert len(roster.players) == 23
+    assert [(p.row, p.column) for p in roster.problems] == [(5, "Tape (in)")]
+    assert [n.row for n in roster.notices] == [23]
+
+
+def test_the_demonstration_says_that_it_is_invented():
+    assert b"invented" in demo_roster_bytes().splitlines()[0]
+
+
+@given(st.text(max_size=300))
+def test_any_text_is_a_roster_or_is_refused_in_words(text):
+    try:
+        read_roster(text)
+    except RosterError as error:
+        assert str(error)
+
+
+cells = st.text(st.characters(exclude_characters=',"\r\n', exclude_categories=["Cs"]), max_size=12)
+
+
+@given(st.lists(st.tuples(cells, cells, cells, cells), min_size=1, max_size=6))
+def test_whatever_stands_in_the_cells_every_row_is_answered_or_named(rows):
+    lines = ["Name,tape,length,Ht", *(",".join(row) for row in rows)]
+    told = [at for at, row in enumerate(rows, start=2) if any(cell.strip() for cell in row)]
+    try:
+        roster = read_roster("\n".join(lines))
+    except RosterError:
+        assert not told
+        return
+    except UnitsError:
+        pytest.fail("a complaint of the units room came through")
+    answered = {player.row for player in roster.players}
+    assert answered | set(roster.unanswered_rows) == set(told)
+    assert not answered & set(roster.unanswered_rows)
