@@ -43,8 +43,10 @@ def _cushion() -> Foam:
 
 
 CUSHION = _cushion()
-"""Low-plateau open-cell fit foam. Past strain 0.85 it goes on along its tangent there. The scatter
-is assumed."""
+"""Low-plateau open-cell fit foam, assumed.
+
+Past strain 0.85 it goes on along its tangent there. The scatter is assumed.
+"""
 
 VINYL_NITRILE = Foam(
     key="vinyl_nitrile",
@@ -54,10 +56,13 @@ VINYL_NITRILE = Foam(
     source=NIST_VINYL_NITRILE,
     scatter=0.10,
 )
-"""Closed-cell energy foam. Nothing is subtracted: the 4.6 kPa that the machine read at zero
-strain is left out, and the curve runs straight from nothing to the published point at strain
-0.02. Past strain 0.49, the last measured point, it goes on with the slope of the last measured
-piece, (190 - 153) / 0.04 kPa. The scatter is assumed."""
+"""Closed-cell energy foam, as published.
+
+Nothing is subtracted: the 4.6 kPa that the machine read at zero strain is left out, and the curve
+runs straight from nothing to the published point at strain 0.02. Past strain 0.49, the last
+measured point, it goes on with the slope of the last measured piece, (190 - 153) / 0.04 kPa. The
+scatter is assumed.
+"""
 
 BUILT_IN_FOAMS: dict[str, Foam] = {foam.key: foam for foam in (CUSHION, VINYL_NITRILE)}
 """The foams that a sheet may name without defining them, by name."""

@@ -92,6 +92,7 @@ USUAL_FORM = ShellForm(
     dome_exponent=2.3,
     jaw_height_mm=-35.0,
     rear_taper=1.35,
+    front_slope=0.22,
 )
 """The form of a sheet that says nothing of it; assumed."""
 
