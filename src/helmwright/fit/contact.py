@@ -153,8 +153,7 @@ class Trial:
         laws = self.laws
         return laws.thickness_mm[zones, chosen], laws.knots[zones, chosen], laws.weights[zones, chosen]
 
-    def rest(
-    ) -> Rest:
+    def rest(self, build: Build, first: int = 0, last: int | None = None) -> Rest:
         """Rest one build on heads first to last - 1.
 
         Parameters

@@ -1,0 +1,65 @@
+"""Which builds lie near a build, within what the sheet allows."""
+
+from itertools import combinations, product
+
+from helmwright.catalogue.sheet import ModelSheet
+from helmwright.catalogue.zone import ZONES
+
+Pads = tuple[int, ...]
+
+
+def singles(sheet: ModelSheet, pads: Pads) -> list[Pads]:
+    """Builds with another pad in one zone, or in a pair of zones that must match."""
+    found: list[Pads] = []
+    for group in _groups(sheet):
+        for choice in range(_choices(sheet, group)):
+            _add(found, sheet, pads, {zone: choice for zone in group})
+    return found
+
+
+def pairs(sheet: ModelSheet, pads: Pads) -> list[Pads]:
+    """Builds with the pads of two groups moved by a step each, and mirror pairs by two."""
+    found: list[Pads] = []
+    for one, two in combinations(_groups(sheet), 2):
+        mirrored = ZONES[one[0]].mirrored == ZONES[two[0]]
+        reach = (-2, -1, 1, 2) if mirrored else (-1, 1)
+        for first, second in product(reach, reach):
+            moves = {zone: pads[zone] + first for zone in one}
+            moves |= {zone: pads[zone] + second for zone in two}
+            _add(found, sheet, pads, moves)
+    return found
+
+
+def box(sheet: ModelSheet, pads: Pads) -> list[Pads]:
+    """Every build within one step in every zone: at most 3^8 builds."""
+    reach = [
+        range(max(0, pad - 1), min(len(sheet.pads[zone].thicknesses_mm), pad + 2))
+        for zone, pad in enumerate(pads)
+    ]
+    return [found for found in product(*reach) if is_allowed(sheet, found)]
+
+
+def is_allowed(sheet: ModelSheet, pads: Pads) -> bool:
+    """Whether the sheet has those pads, and the zones that must match do."""
+    listed = all(
+        0 <= pad < len(kind.thicknesses_mm) for pad, kind in zip(pads, sheet.pads, strict=True)
+    )
+    return listed and all(
+        pads[ZONES.index(left)] == pads[ZONES.index(right)] for left, right in sheet.matched
+    )
+
+
+def _groups(sheet: ModelSheet) -> list[tuple[int, ...]]:
+    tied = [(ZONES.index(left), ZONES.index(right)) for left, right in sheet.matched]
+    held = {zone for pair in tied for zone in pair}
+    return tied + [(zone,) for zone in range(len(ZONES)) if zone not in held]
+
+
+def _choices(sheet: ModelSheet, group: tuple[int, ...]) -> int:
+    return min(len(sheet.pads[zone].thicknesses_mm) for zone in group)
+
+
+def _add(found: list[Pads], sheet: ModelSheet, pads: Pads, moves: dict[int, int]) -> None:
+    moved = tuple(moves.get(zone, pad) for zone, pad in enumerate(pads))
+    if moved != pads and is_allowed(sheet, moved):
+        found.append(moved)
