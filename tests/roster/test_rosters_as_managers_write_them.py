@@ -48,8 +48,8 @@ def test_blank_cells_in_every_spelling_are_blank():
 def test_height_weight_and_sex_are_read_as_rosters_state_them():
     roster = read_roster("Name,Ht,Wt,Sex,tape\nTeal,6-2,215,M,22 5/8\nSora,170 cm,64 kg,f,22\n")
     teal, sora = roster.players
-    assert round(teal.stature_mm, 1) == 1879.6
-    assert round(teal.weight_kg, 1) == 97.5
+    assert teal.stature_mm == pytest.approx(1879.6)
+    assert teal.weight_kg == pytest.approx(97.52, abs=0.01)
     assert teal.sex is Sex.MALE
     assert (sora.stature_mm, sora.weight_kg, sora.sex) == (1700.0, 64.0, Sex.FEMALE)
 
@@ -146,9 +146,10 @@ def test_the_demonstration_says_that_it_is_invented():
 @given(st.text(max_size=300))
 def test_any_text_is_a_roster_or_is_refused_in_words(text):
     try:
-        read_roster(text)
-    except RosterError as error:
-        assert str(error)
+        roster = read_roster(text)
+    except RosterError:
+        return
+    assert len(roster.players) + len(roster.unanswered_rows) >= 1
 
 
 cells = st.text(st.characters(exclude_characters=',"\r\n', exclude_categories=["Cs"]), max_size=12)

@@ -39,7 +39,7 @@ def head_page(answer: RosterAnswer, width: int) -> str:
     """The page for the one head of the answer."""
     (each,) = answer.answers
     rows = head_rows(each.head)
-    head = columns(("Measure", "Inches", "9 of 10 heads", "mm"), WIDTHS)
+    head = columns(("Measure", "Inches", "9 of 10 such heads", "mm"), WIDTHS)
     lines = [
         *([each.player.label] if each.player.name else []),
         head,

@@ -36,8 +36,9 @@ def columns(cells: Sequence[str], widths: Sequence[int]) -> str:
 
 
 def heading(text: str, width: int) -> list[str]:
-    """A line of text with a rule of its length below it."""
-    return ["", text, "-" * min(len(text), width)]
+    """A heading with a rule of its length below it."""
+    lines = wrapped(text, width)
+    return ["", *lines, "-" * max(len(line) for line in lines)]
 
 
 def _glue(text: str) -> str:

@@ -5,7 +5,7 @@ from helmwright.units import inches as written_inches
 
 SHORT_NAMES = {
     "tape_circumference": "tape around the head",
-    "head_circumference": "tape at the brow ridges",
+    "head_circumference": "tape at brow ridges",
     "bitragion_chin_arc": "ear-chin-ear arc",
 }
 

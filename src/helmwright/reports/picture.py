@@ -69,7 +69,8 @@ def feel_bar(place: ZoneOutlook) -> str:
 
     A share of half a mark shows as one, so that what can happen is not hidden.
     """
-    loose, tight = _marks(place.loose), _marks(place.tight)
+    loose = _marks(place.loose)
+    tight = min(_marks(place.tight), MARKS - loose)
     return "<" * loose + "=" * (MARKS - loose - tight) + ">" * tight
 
 

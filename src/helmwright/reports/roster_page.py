@@ -24,14 +24,20 @@ PAD_HEADS = {
 }
 WHO_WIDTHS = (4, 15, 8)
 PAD_WIDTH = 5
+WIDEST_NAME = 28
 SAID_WIDTHS = (4, 22, 25)
+KEY = (
+    "Pads in inches; chances of 100 possible heads. Shell: its number, and the chance that the"
+    " size chart names it. Found right: a fitter's checks all pass at the first try-on. Fits:"
+    " everything truly is right at once, whoever checks. Measure next: what it would add."
+)
 
 
 def roster_page(answer: RosterAnswer, width: int = WIDE) -> str:
     """The whole page: what was used, a build for every player, what to look at, the cautions."""
     lines = [
         *_opening(answer, width),
-        *(_table(answer.answers, width) if width >= WIDE else _blocks(answer.answers, width)),
+        *(_table(answer, width) if width >= WIDE else _blocks(answer.answers, width)),
         *_remarks("Not answered: put these right and run it again", answer.problems, width),
         *_remarks("Answered, but look at these", answer.notices, width),
         *_closing(answer, width),
@@ -44,34 +50,35 @@ def _opening(answer: RosterAnswer, width: int) -> list[str]:
     sheet = answer.sheet
     if sheet is None or not answer.answers:
         return []
-    key = (
-        "Pads in inches. Shell: its number, and in how many of 100 possible heads the size chart"
-        " names it. Found right: a fitter's checks all pass at the first try-on. Truly fits:"
-        " everything is right at once, whoever checks."
-    )
-    return [f"Model: {model_words(sheet)}", *wrapped(key, width), ""]
+    return [f"Model: {model_words(sheet)}", *wrapped(KEY, width), ""]
 
 
-def _table(answers: Iterable[PlayerAnswer], width: int) -> list[str]:
+def _table(answer: RosterAnswer, width: int) -> list[str]:
     """Two lines for each player, columns that the eye can run down."""
+    widths = (WHO_WIDTHS[0], min(WHO_WIDTHS[1] + width - WIDE, WIDEST_NAME), WHO_WIDTHS[2])
     pads = [f"{head:<{PAD_WIDTH}}" for head in PAD_HEADS.values()]
-    top = columns(("No.", "Player", "Shell", " ".join(pads)), WHO_WIDTHS)
+    top = columns(("No.", "Player", "Shell", " ".join(pads)), widths)
     below = columns(("", "Found right / fits", "Likeliest fault", "Measure next"), SAID_WIDTHS)
-    rule = "-" * min(width, WIDE)
-    body = [line for answer in answers for line in (*_two_lines(answer), "")]
-    return [top, below, rule, *body] if body else []
+    body = {each.player.row: _two_lines(each, widths) for each in answer.answers}
+    if not body:
+        return []
+    for problem in answer.problems:
+        missing = ("", problem.who or "?", f"not answered: see row {problem.row} below")
+        body.setdefault(problem.row, (columns(missing, widths[:2]),))
+    lines = [line for row in sorted(body) for line in (*body[row], "")]
+    return [top, below, "-" * (sum(widths) + 3 + 8 * PAD_WIDTH + 7), *lines]
 
 
-def _two_lines(answer: PlayerAnswer) -> tuple[str, str]:
+def _two_lines(answer: PlayerAnswer, widths: tuple[int, int, int]) -> tuple[str, ...]:
     """Who, shell and pads; then the chances, the fault and the next measure."""
     player, proposal = answer.player, answer.proposal
     if proposal is None:
-        return columns((player.number, player.label), WHO_WIDTHS), ""
+        return (columns((player.number, player.label), widths),)
     best = proposal.ranked[0]
     pads = " ".join(f"{thickness(z.pad_mm, z.pad_label):<{PAD_WIDTH}}" for z in best.zones)
     shell = f"{best.build.shell} ({hundredths(_chart_chance(proposal, best))})"
     said = columns(("", _two_chances(best), _fault(proposal), _next(proposal)), SAID_WIDTHS)
-    return columns((player.number, player.label, shell, pads), WHO_WIDTHS), said
+    return columns((player.number, player.label, shell, pads), widths), said
 
 
 def _blocks(answers: Iterable[PlayerAnswer], width: int) -> list[str]:
@@ -141,5 +148,5 @@ def _closing(answer: RosterAnswer, width: int) -> list[str]:
         *heading(count, width),
         *bullets(CAUTIONS, width),
         *bullets([ASSUMED], width),
-        f"Draws follow from seed {answer.seed}; the same seed gives the same page.",
+        *wrapped(f"Draws follow from seed {answer.seed}; the same seed, the same page.", width),
     ]

@@ -1,0 +1,68 @@
+"""A small check of a document against the part of JSON Schema that ours uses."""
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+TYPES: dict[str, type | tuple[type, ...]] = {
+    "object": dict,
+    "array": list,
+    "string": str,
+    "boolean": bool,
+    "integer": int,
+    "number": (int, float),
+    "null": type(None),
+}
+USED = {
+    "$schema", "$defs", "$ref", "type", "properties", "required", "additionalProperties",
+    "items", "minItems", "minimum", "maximum", "anyOf", "const", "title", "description", "default",
+}  # fmt: skip
+
+
+def faults(value: Any, schema: Mapping[str, Any], root: Mapping[str, Any]) -> list[str]:
+    """Everything in which the value differs from the schema."""
+    return list(_faults(value, schema, root, "$"))
+
+
+def _faults(
+    value: Any, schema: Mapping[str, Any], root: Mapping[str, Any], path: str
+) -> Iterator[str]:
+    unknown = set(schema) - USED
+    assert not unknown, f"the check does not know {unknown}"
+    if "$ref" in schema:
+        yield from _faults(value, root["$defs"][schema["$ref"].rsplit("/", 1)[1]], root, path)
+    if "anyOf" in schema and all(list(_faults(value, s, root, path)) for s in schema["anyOf"]):
+        yield f"{path}: none of the forms"
+    yield from _plain(value, schema, path)
+    if isinstance(value, dict):
+        yield from _object(value, schema, root, path)
+    if isinstance(value, list):
+        for at, item in enumerate(value):
+            yield from _faults(item, schema.get("items", {}), root, f"{path}[{at}]")
+
+
+def _plain(value: Any, schema: Mapping[str, Any], path: str) -> Iterator[str]:
+    kind = schema.get("type")
+    if kind and (
+        not isinstance(value, TYPES[kind]) or (kind != "boolean" and isinstance(value, bool))
+    ):
+        yield f"{path}: {value!r} is no {kind}"
+        return
+    if "const" in schema and value != schema["const"]:
+        yield f"{path}: not {schema['const']!r}"
+    if "minimum" in schema and value < schema["minimum"]:
+        yield f"{path}: {value} is below {schema['minimum']}"
+    if "maximum" in schema and value > schema["maximum"]:
+        yield f"{path}: {value} is above {schema['maximum']}"
+    if "minItems" in schema and len(value) < schema["minItems"]:
+        yield f"{path}: too few"
+
+
+def _object(
+    value: Mapping[str, Any], schema: Mapping[str, Any], root: Mapping[str, Any], path: str
+) -> Iterator[str]:
+    known = schema.get("properties", {})
+    yield from (f"{path}: {key} is missing" for key in set(schema.get("required", ())) - set(value))
+    if schema.get("additionalProperties") is False:
+        yield from (f"{path}: {key} is not known" for key in set(value) - set(known))
+    for key in set(known) & set(value):
+        yield from _faults(value[key], known[key], root, f"{path}.{key}")

@@ -1,0 +1,78 @@
+"""The roster's page: readable at the width it was made for, with everything once."""
+
+import re
+
+import pytest
+
+from helmwright.reports import roster_page
+from helmwright.reports.cautions import ASSUMED, CAUTIONS
+from tests.reports.answers import answered, demo_answer
+
+HALF_FRACTION = re.compile(r"\d/$|^\s*/\d|(?<!\d)/\d")
+
+
+def squeezed(text: str) -> str:
+    return " ".join(text.split())
+
+
+@pytest.mark.parametrize("width", [40, 60, 72, 80, 100, 120])
+def test_no_line_is_wider_than_the_page_and_no_fraction_is_torn(width):
+    lines = roster_page(demo_answer(), width).splitlines()
+    assert max(len(line) for line in lines) <= width
+    assert not [line for line in lines if HALF_FRACTION.search(line)]
+
+
+@pytest.mark.parametrize("width", [60, 80])
+def test_every_player_is_on_the_page_with_shell_pads_and_both_chances(width):
+    answer = demo_answer()
+    page = roster_page(answer, width)
+    for each in answer.answers:
+        assert each.player.name in page
+    first = answer.answers[0].proposal
+    assert first is not None
+    best = first.ranked[0]
+    found, fits = (round(100 * c.value) for c in (best.found_right, best.fits))
+    if width == 80:
+        assert f"{found} / {fits} of 100" in page
+        assert re.search(r"^7 +Wren Siltbank +3 \(\d+\) +7/8 +1 +7/8", page, re.MULTILINE)
+    else:
+        assert f"Found right {found} of 100, truly fits {fits} of 100" in page
+        assert "Pads: crown 7/8, front 1," in page
+
+
+@pytest.mark.parametrize("width", [60, 80, 120])
+def test_cautions_and_assumptions_are_said_once(width):
+    page = squeezed(roster_page(demo_answer(), width))
+    for caution in (*CAUTIONS, ASSUMED):
+        assert page.count(caution) == 1
+
+
+def test_a_row_that_is_not_answered_keeps_its_place_and_is_explained_below():
+    page = roster_page(demo_answer(), 80)
+    before, place, below = page.partition("Brook Oxbowe    not answered: see row 5 below")
+    assert place
+    assert "Alder Riffleton" in before
+    assert 'Row 5 (Brook Oxbowe), Tape (in) "231/8"' in below
+    assert "23 of 24 rows answered." in below
+
+
+def test_a_notice_is_listed_apart_from_the_problems():
+    page = roster_page(demo_answer(), 80)
+    assert page.index("Not answered: put these right") < page.index("Answered, but look at these")
+
+
+def test_a_model_that_suits_a_head_badly_is_said():
+    assert "model suits head badly" in roster_page(answered("Name,tape\nA,23\n", suits=False), 80)
+
+
+def test_a_roster_without_an_answer_still_says_what_is_wrong():
+    page = roster_page(answered("Name,tape\nA,221/8\n"), 80)
+    assert "22 1/8?" in page
+    assert "0 of 1 row answered." in page
+    assert "Crown" not in page
+
+
+def test_a_page_holds_no_escape_codes_and_only_plain_characters():
+    page = roster_page(demo_answer(), 80)
+    assert "\x1b" not in page
+    assert page.isascii()
