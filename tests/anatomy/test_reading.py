@@ -61,9 +61,10 @@ def test_readings_over_different_things_are_kept_apart():
 
 
 def test_the_covering_may_be_given_as_a_word():
-    assert Reading(LENGTH, 198.0, "thick hair").over is Over.THICK_HAIR
+    worded = Reading(LENGTH, 198.0, "thick hair")  # type: ignore[arg-type]
+    assert worded.over is Over.THICK_HAIR
     with pytest.raises(ValueError, match="wig"):
-        Reading(LENGTH, 198.0, "wig")
+        Reading(LENGTH, 198.0, "wig")  # type: ignore[arg-type]
 
 
 @pytest.mark.parametrize("value", [0.0, -5.0, float("nan"), float("inf")])

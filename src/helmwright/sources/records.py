@@ -159,9 +159,43 @@ WRONG_BAND_SIMULATION = Source(
     note="Bands of 10 to 30 mm, reading errors of 2 to 7 mm.",
 )
 
-BIVARIATE_NORMAL = Source(
-    key="bivariate_normal",
-    citation="The bivariate normal distribution function of SciPy (scipy.stats)",
+SCIPY_STATS = Source(
+    key="scipy_stats",
+    citation="SciPy (scipy.stats, scipy.integrate), a general statistics and integration library",
     standing=Standing.PUBLISHED,
-    note="A general statistics library: densities and rectangle probabilities by other code.",
+    note="Normal densities, rectangle probabilities and integrals, by code that is not ours.",
+)
+
+STARK_2023 = Source(
+    key="stark_2023",
+    citation="Stark et al. 2023, friction of live human heads against helmet liners, Annals of "
+    "Biomedical Engineering.",
+    standing=Standing.PUBLISHED,
+    locator="doi:10.1007/s10439-023-03332-9",
+    note="74 heads: static 0.32 (0.30 to 0.34), no effect of sex or hair.",
+)
+
+TROTTA_2018 = Source(
+    key="trotta_2018",
+    citation="Trotta et al. 2018, friction of scalp, skull and liner, Journal of Biomechanics.",
+    standing=Standing.PUBLISHED,
+    locator="doi:10.1016/j.jbiomech.2018.05.003",
+    note="Scalp against liner 0.29 (SD 0.07).",
+)
+
+EN_397 = Source(
+    key="en_397",
+    citation="EN 397, Industrial safety helmets: clearances are taken with the helmet seated on "
+    "the headform by a vertical force of 50 N.",
+    standing=Standing.PUBLISHED,
+    locator="EN 397, determination of clearances and wearing height",
+)
+
+ARMY_HELMET_PADS_2025 = Source(
+    key="army_helmet_pads_2025",
+    citation="Pad forces of a seven-pad army helmet on 89 wearers, Annals of Biomedical "
+    "Engineering 2025.",
+    standing=Standing.PUBLISHED,
+    locator="doi:10.1007/s10439-025-03677-3",
+    note="Most pads 0 to 5 N, hot spots to 30 N, largest at the front.",
 )
