@@ -18,6 +18,7 @@ def sheet() -> None:
 def check(*, file: str) -> None:
     """Check the model sheet FILE and name every line that needs work."""
     from helmwright.catalogue import SheetError, parse_sheet
+    from helmwright.cli.terminal import page_width
     from helmwright.reports.sheet_page import sheet_page
 
     try:
@@ -27,7 +28,7 @@ def check(*, file: str) -> None:
     except SheetError as error:
         click.echo(str(error), err=True)
         raise click.exceptions.Exit(Status.NOTHING_RAN) from error
-    click.echo(sheet_page(read), nl=False)
+    click.echo(sheet_page(read, page_width()), nl=False)
 
 
 @sheet.command("list", short_help="Name the model sheets in the package.")

@@ -1,16 +1,18 @@
 """What a model sheet offers, in a few lines that can be compared with the maker's page."""
 
+from helmwright.catalogue import advise
 from helmwright.catalogue.sheet import ModelSheet, PadKind, Shell
 from helmwright.reports.chances import model_words
-from helmwright.reports.layout import columns
+from helmwright.reports.layout import bullets, columns, heading
 from helmwright.reports.lengths import fraction, thickness
 
 SHELL_WIDTHS = (6, 18, 18)
 PAD_WIDTHS = (10, 34)
 
 
-def sheet_page(sheet: ModelSheet) -> str:
-    """Shells with their chart bands, and pads with their thicknesses."""
+def sheet_page(sheet: ModelSheet, width: int) -> str:
+    """Shells with their chart bands, pads with their thicknesses, and advice."""
+    advice = bullets(advise(sheet), width)
     lines = [
         f"{model_words(sheet)}: the sheet can be used.",
         "",
@@ -19,6 +21,7 @@ def sheet_page(sheet: ModelSheet) -> str:
         "",
         columns(("Zone", "Pads, in", "As delivered"), PAD_WIDTHS),
         *(_pad(pad) for pad in sheet.pads),
+        *([*heading("Worth knowing", width), *advice] if advice else []),
     ]
     return "\n".join(lines) + "\n"
 
