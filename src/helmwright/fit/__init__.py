@@ -1,1 +1,34 @@
-"""The fit room."""
+"""Fit: a head estimate against a model sheet, by contact mechanics over possible heads."""
+
+from helmwright.fit.outlook import (
+    Build,
+    BuildOutlook,
+    Chance,
+    Fault,
+    FaultKind,
+    MeasureGain,
+    Proposal,
+    ShellChance,
+    Spread,
+    ZoneOutlook,
+)
+from helmwright.fit.propose import Effort, propose
+from helmwright.fit.rater import Rater
+from helmwright.fit.verdict import Bands
+
+__all__ = [
+    "Bands",
+    "Build",
+    "BuildOutlook",
+    "Chance",
+    "Effort",
+    "Fault",
+    "FaultKind",
+    "MeasureGain",
+    "Proposal",
+    "Rater",
+    "ShellChance",
+    "Spread",
+    "ZoneOutlook",
+    "propose",
+]

@@ -4,6 +4,12 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from helmwright.catalogue.zone import ZONES, Zone
+from helmwright.sources import Figure
+from helmwright.sources.records import ASSUMED
+
+LEAST_WITHIN_REACH = Figure(
+    0.5, "1", ASSUMED, note="chance of any fit below which a model is said not to suit a head"
+)
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -181,8 +187,9 @@ class Proposal:
         The best of the delivered builds, for comparison.
     next_measures
         What each missing measure would add, best first.
-    suits
-        False where every chance is low: this model does not suit this head.
+    within_reach
+        Chance that the ranked build or one near it fits: what checking and changing pads on the
+        head can come to [1].
     draws
         How many fresh draws the chances were counted on.
     """
@@ -192,5 +199,10 @@ class Proposal:
     ranked: tuple[BuildOutlook, ...]
     delivered: BuildOutlook
     next_measures: tuple[MeasureGain, ...]
-    suits: bool
+    within_reach: float
     draws: int
+
+    @property
+    def suits(self) -> bool:
+        """False where the model does not suit the head: pads hardly help, whatever is changed."""
+        return self.within_reach >= LEAST_WITHIN_REACH.value

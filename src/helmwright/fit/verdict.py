@@ -5,11 +5,10 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from helmwright.catalogue.window import LOOSE_BELOW, TIGHT_ABOVE
 from helmwright.sources import Figure
 from helmwright.sources.records import ASSUMED, COMMON_PRACTICE
 
-LOOSE = Figure(0.7, "kPa", ASSUMED, note="mean pressure of a zone below which it is loose")
-TIGHT = Figure(6.0, "kPa", ASSUMED, note="mean pressure of a zone above which it is tight")
 HOT_SPOT = Figure(14.0, "kPa", ASSUMED, note="pressure of one contact above which it is a hot spot")
 BROW_LOW = Figure(
     19.0, "mm", COMMON_PRACTICE, note="lowest right brow height, 3/4 in; the middle is an inch"
@@ -34,8 +33,8 @@ class Bands:
         No contact may stand clearer of the head [mm].
     """
 
-    loose_kpa: float = LOOSE.value
-    tight_kpa: float = TIGHT.value
+    loose_kpa: float = LOOSE_BELOW.value
+    tight_kpa: float = TIGHT_ABOVE.value
     hot_spot_kpa: float = HOT_SPOT.value
     brow_low_mm: float = BROW_LOW.value
     brow_high_mm: float = BROW_HIGH.value

@@ -122,6 +122,8 @@ def judge(
             zone_gap[h, z] = max(zone_gap[h, z], -stroke[h, i])
         fits = bands[3] <= brow[h] <= bands[4]
         for z in range(count):
+            if whole[z] == 0.0:
+                continue
             fits = fits and bands[0] <= zone_pressure[h, z] <= bands[1]
             fits = fits and zone_peak[h, z] <= bands[2] and zone_gap[h, z] <= bands[5]
         right[h] = 1 if fits else 0

@@ -56,6 +56,8 @@ def judge_linear(
                 bad[z] = bad[z] or value > bands[2] or -here > bands[5]
             wrong = 0 if bands[3] <= height <= bands[4] else 1
             for z in range(count):
+                if whole[z] == 0.0:
+                    continue
                 if bad[z] or not bands[0] <= mean[z] <= bands[1]:
                     wrong += 1
             faults[b, h] = wrong

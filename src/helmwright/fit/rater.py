@@ -1,0 +1,101 @@
+"""What a fitter finds on a helmet at rest: fingers and a rule instead of gauges."""
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+from scipy.special import ndtr
+
+from helmwright.catalogue.zone import ZONES, Zone
+from helmwright.fit.contact import Rest, Trial
+from helmwright.fit.outlook import Build
+from helmwright.sources import Figure
+from helmwright.sources.records import ASSUMED
+
+Floats = npt.NDArray[np.float64]
+
+FELT_NOISE = Figure(0.20, "1", ASSUMED, note="noise of one felt pressure, SD of its logarithm")
+FELT_BIAS = Figure(0.10, "1", ASSUMED, note="a fitter's own bias of felt pressure, likewise")
+STROKE_NOISE = Figure(1.0, "mm", ASSUMED, note="error of a felt gap or give, SD")
+BROW_NOISE = Figure(2.0, "mm", ASSUMED, note="error of a brow height read with a rule, SD")
+SLIP = Figure(0.01, "1", ASSUMED, note="chance that a finding is written down wrong")
+
+
+@dataclass(frozen=True, slots=True)
+class Rater:
+    """How well a fitter's findings follow the contact.
+
+    Parameters
+    ----------
+    felt_noise, felt_bias
+        Standard deviations of the logarithm of felt pressure: per finding, and per fitter [1].
+    stroke_noise_mm
+        Error of a felt gap or give, SD [mm].
+    brow_noise_mm
+        Error of a brow height, SD [mm].
+    slip
+        Chance of a finding written down wrong [1].
+    """
+
+    felt_noise: float = FELT_NOISE.value
+    felt_bias: float = FELT_BIAS.value
+    stroke_noise_mm: float = STROKE_NOISE.value
+    brow_noise_mm: float = BROW_NOISE.value
+    slip: float = SLIP.value
+
+    def found_right(self, trial: Trial, build: Build, rest: Rest) -> Floats:
+        """Chance that every check of one build says right, on each head.
+
+        Parameters
+        ----------
+        trial, build, rest
+            The helmet, and how it rests on n heads.
+
+        Returns
+        -------
+        Shape (n,) [1].
+
+        Notes
+        -----
+        Loose is judged by gap and give: a zone passes when stroke + N(0, 1 mm) exceeds the stroke
+        at the loose pressure. Tight and hot spot are judged by felt pressure with a lognormal
+        error. A fitter's bias is shared by all zones of a try-on: five Gauss-Hermite nodes.
+        """
+        nodes, weights = np.polynomial.hermite_e.hermegauss(5)
+        held = np.array([bool(pad.seats) for pad in trial.sheet.pads])
+        steady = self._brow(trial, rest) * self._passed(self._held(trial, build, rest), held)
+        whole = sum(
+            weight * self._passed(self._bearable(trial, rest, self.felt_bias * node), held)
+            for node, weight in zip(nodes, weights / weights.sum(), strict=True)
+        )
+        return np.asarray(steady * whole)
+
+    def _brow(self, trial: Trial, rest: Rest) -> Floats:
+        low, high = trial.bands.brow_low_mm, trial.bands.brow_high_mm
+        inside = ndtr((high - rest.brow_mm) / self.brow_noise_mm)
+        inside = inside - ndtr((low - rest.brow_mm) / self.brow_noise_mm)
+        return self._slipped(np.asarray(inside))
+
+    def _held(self, trial: Trial, build: Build, rest: Rest) -> Floats:
+        edge = np.array([self._loose_stroke(trial, build, zone) for zone in ZONES])
+        return np.asarray(ndtr((rest.zone_stroke_mm - edge) / self.stroke_noise_mm))
+
+    def _loose_stroke(self, trial: Trial, build: Build, zone: Zone) -> float:
+        if not trial.sheet.pad(zone).seats:
+            return 0.0
+        law = trial.laws.law(zone, build.pads[ZONES.index(zone)])
+        return law.stroke(trial.bands.loose_kpa)
+
+    def _bearable(self, trial: Trial, rest: Rest, bias: float) -> Floats:
+        tight = self._below(rest.zone_pressure_kpa, trial.bands.tight_kpa, bias)
+        return tight * self._below(rest.zone_peak_kpa, trial.bands.hot_spot_kpa, bias)
+
+    def _below(self, pressure: Floats, limit: float, bias: float) -> Floats:
+        felt = np.log(np.maximum(pressure, 1e-9)) + bias
+        return np.asarray(ndtr((np.log(limit) - felt) / self.felt_noise))
+
+    def _passed(self, chances: Floats, held: npt.NDArray[np.bool_]) -> Floats:
+        return np.asarray(self._slipped(chances[:, held]).prod(axis=1))
+
+    def _slipped(self, chance: Floats) -> Floats:
+        return chance + self.slip * (1.0 - 2.0 * chance)
