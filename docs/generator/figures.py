@@ -32,11 +32,12 @@ def all_records() -> dict[str, Source]:
 
 def uses() -> list[Use]:
     """Every use of a source by a module-level value, in the order of modules and names."""
+    seen: set[int] = set()
     found: list[Use] = []
     for module in _modules():
         for name in _assigned_names(module):
             place = f"{module.__name__}.{name}".removeprefix("helmwright.")
-            found.extend(_uses_in(vars(module)[name], place))
+            found.extend(_uses_in(vars(module)[name], place, seen))
     return found
 
 
@@ -58,36 +59,40 @@ def _assigned_names(module: ModuleType) -> list[str]:
     return [name for name in names if name in vars(module)]
 
 
-def _uses_in(value: object, place: str) -> Iterator[Use]:
+def _uses_in(value: object, place: str, seen: set[int]) -> Iterator[Use]:
+    """Uses inside a value; one that stands in two tables is told where it is met first."""
+    if isinstance(value, Source):
+        yield Use(place, value, None)
+    elif id(value) not in seen:
+        seen.add(id(value))
+        yield from _uses_in_new(value, place, seen)
+
+
+def _uses_in_new(value: object, place: str, seen: set[int]) -> Iterator[Use]:
     match value:
         case Figure():
             yield Use(place, value.source, value)
-        case Source():
-            yield Use(place, value, None)
         case type():
             return
         case Mapping():
             for key, item in value.items():
-                yield from _uses_in(item, f"{place}[{key}]")
+                yield from _uses_in(item, f"{place}[{key}]", seen)
         case list() | tuple():
             for index, item in enumerate(value):
-                yield from _uses_in(item, f"{place}[{_label(item, index)}]")
+                label = getattr(item, "key", index)
+                yield from _uses_in(item, f"{place}[{label}]", seen)
         case _ if is_dataclass(value):
             for field in fields(value):
-                yield from _uses_in_field(field.name, getattr(value, field.name), place)
+                yield from _uses_in_field(field.name, getattr(value, field.name), place, seen)
         case _:
             return
 
 
-def _uses_in_field(name: str, value: object, place: str) -> Iterator[Use]:
+def _uses_in_field(name: str, value: object, place: str, seen: set[int]) -> Iterator[Use]:
     if name == "source":
-        yield from _uses_in(value, place)
+        yield from _uses_in(value, place, seen)
     elif name == "sources" and isinstance(value, tuple):
         for key in value:
             yield Use(place, all_records()[key], None)
     else:
-        yield from _uses_in(value, f"{place}.{name}")
-
-
-def _label(item: object, index: int) -> str:
-    return str(getattr(item, "key", index))
+        yield from _uses_in(value, f"{place}.{name}", seen)
