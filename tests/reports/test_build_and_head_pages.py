@@ -5,10 +5,12 @@ import dataclasses
 import pytest
 
 from helmwright.catalogue.zone import ZONES, Zone
-from helmwright.fit.outlook import Build, Fault, FaultKind
+from helmwright.fit.outlook import Build, Fault, FaultKind, MeasureGain
 from helmwright.reports import build_page, head_page, reasons
 from helmwright.reports.cautions import ASSUMED, CAUTIONS
 from helmwright.reports.picture import feel_bar, shell_picture
+from helmwright.reports.remedy import remedy
+from helmwright.reports.sentences import is_worth_taking
 from tests.reports.answers import answered, proposed
 from tests.roster.stand_in import SHEET, outlook
 
@@ -63,6 +65,32 @@ def test_a_proposal_outside_the_charts_shell_says_so():
     other = outlook(SHEET, Build(6, SHEET.delivered), fits=0.5, found=0.3)
     moved = dataclasses.replace(proposal, ranked=(other,))
     assert "Shell 6 is proposed all the same" in " ".join(reasons(moved))
+
+
+@pytest.mark.parametrize(
+    ("fault", "index", "words"),
+    [
+        (Fault(FaultKind.TIGHT, Zone.REAR, 0.2), 2, "try the 3/4 in rear pad instead of 7/8 in"),
+        (Fault(FaultKind.LOOSE, Zone.REAR, 0.2), 2, "try the 1 in rear pad instead of 7/8 in"),
+        (Fault(FaultKind.GAP, Zone.REAR, 0.2), 4, "no thicker rear pad; try the next shell"),
+        (Fault(FaultKind.HOT_SPOT, Zone.REAR, 0.2), 0, "no thinner rear pad; try the next shell"),
+        (Fault(FaultKind.BROW_LOW, None, 0.2), 2, "try the 1 1/8 in crown pad instead of 7/8 in"),
+        (Fault(FaultKind.BROW_HIGH, None, 0.2), 2, "try the 5/8 in crown pad instead of 7/8 in"),
+    ],
+)
+def test_a_fault_comes_with_the_pad_to_try(fault, index, words):
+    assert words in remedy(fault, Build(3, (index,) * 8), SHEET)
+
+
+def test_a_gain_that_cannot_be_told_from_nothing_is_not_proposed():
+    assert is_worth_taking(MeasureGain("brow_to_top", 0.05, 0.01))
+    assert not is_worth_taking(MeasureGain("brow_to_top", 0.05, 0.03))
+    assert not is_worth_taking(MeasureGain("brow_to_top", 0.01, 0.001))
+
+
+def test_the_measure_to_take_next_comes_with_how_to_take_it():
+    page = squeezed(build_page(answered(TEXT), 80))
+    assert "How: Tape just above the brow ridges" in page
 
 
 def test_a_helmet_that_floats_and_a_model_that_does_not_suit_are_said():

@@ -90,6 +90,6 @@ def stand_in(
         ),
         outlook(sheet, delivered, fits=0.2, found=0.12, loose=0.3),
         tuple(MeasureGain(key, 0.11 - 0.01 * at, 0.01) for at, key in enumerate(missing)),
-        suits,
+        0.9 if suits else 0.2,
         2000,
     )

@@ -1,14 +1,16 @@
 """One player's builds as a page: the best one drawn, the reasons, the others, what to measure."""
 
+from helmwright.anatomy import measure_of
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.catalogue.zone import ZONES
 from helmwright.fit.outlook import BuildOutlook, Proposal
 from helmwright.reports.cautions import ASSUMED, CAUTIONS
-from helmwright.reports.chances import fault_words, hundredths, model_words, of_hundred
+from helmwright.reports.chances import fault_words, model_words, of_hundred, short_hundredths
 from helmwright.reports.layout import bullets, columns, heading, wrapped
 from helmwright.reports.lengths import measure_words, thickness
 from helmwright.reports.picture import FEEL_KEY, feel_rows, shell_picture
-from helmwright.reports.sentences import LEAST_GAIN, first_measure, next_measure, reasons
+from helmwright.reports.remedy import remedy
+from helmwright.reports.sentences import first_measure, is_worth_taking, next_measure, reasons
 from helmwright.roster import RosterAnswer
 
 FAULTS_SHOWN = 4
@@ -31,7 +33,7 @@ def build_page(answer: RosterAnswer, width: int) -> str:
         *wrapped(FEEL_KEY, width),
         *heading("Why this build", width),
         *bullets(reasons(proposal), width),
-        *_faults(best, width),
+        *_faults(best, sheet, width),
         *_others(proposal, width),
         *_measures(proposal, width),
         *_notices(answer, width),
@@ -58,12 +60,14 @@ def _title(name: str, best: BuildOutlook, sheet: ModelSheet, width: int) -> list
     ]
 
 
-def _faults(best: BuildOutlook, width: int) -> list[str]:
-    """What to look for first."""
+def _faults(best: BuildOutlook, sheet: ModelSheet, width: int) -> list[str]:
+    """What to look for first, and what to try where it is found."""
     said = [
-        f"{fault_words(fault)}: {of_hundred(fault.chance)}" for fault in best.faults[:FAULTS_SHOWN]
+        f"{fault_words(fault)} ({of_hundred(fault.chance)}): {remedy(fault, best.build, sheet)}"
+        for fault in best.faults[:FAULTS_SHOWN]
     ]
-    return [*heading("Check these first on the head", width), *bullets(said, width)] if said else []
+    title = "Check these first on the head, twice before a pad is changed"
+    return [*heading(title, width), *bullets(said, width)] if said else []
 
 
 def _others(proposal: Proposal, width: int) -> list[str]:
@@ -79,7 +83,9 @@ def _others(proposal: Proposal, width: int) -> list[str]:
 
 def _ranked(place: str, outlook: BuildOutlook, differs: str, width: int) -> list[str]:
     """One build of the list; the last column wraps below itself."""
-    chances = f"{hundredths(outlook.found_right.value)} / {hundredths(outlook.fits.value)}"
+    chances = (
+        f"{short_hundredths(outlook.found_right.value)} / {short_hundredths(outlook.fits.value)}"
+    )
     lead = columns((place, str(outlook.build.shell), chances), RANK_WIDTHS)
     margin = sum(RANK_WIDTHS) + len(RANK_WIDTHS)
     return wrapped(differs, width, indent=f"{lead:<{margin}}", hanging=" " * margin)
@@ -94,14 +100,16 @@ def _differences(outlook: BuildOutlook, best: BuildOutlook) -> str:
 
 
 def _measures(proposal: Proposal, width: int) -> list[str]:
-    """What one more measure would buy, best first."""
+    """What one more measure would buy, best first, and how to take the first of them."""
     gains = sorted(proposal.next_measures, key=lambda gain: -gain.gain)
-    said = [
-        f"{measure_words(g.measure)} +{100 * g.gain:.0f}" for g in gains if g.gain >= LEAST_GAIN
-    ]
+    worth = [gain for gain in gains if is_worth_taking(gain)]
     lines = wrapped(next_measure(first_measure(proposal)), width)
-    others = wrapped(f"The rest, of 100: {', '.join(said[1:])}.", width) if said[1:] else []
-    return [*heading("What one more measure would buy", width), *lines, *others]
+    if worth:
+        lines += wrapped(f"How: {measure_of(worth[0].measure).how}", width)
+    if worth[1:]:
+        said = ", ".join(f"{measure_words(g.measure)} +{100 * g.gain:.0f}" for g in worth[1:])
+        lines += wrapped(f"The others, of 100: {said}.", width)
+    return [*heading("What one more measure would buy", width), *lines]
 
 
 def _notices(answer: RosterAnswer, width: int) -> list[str]:

@@ -18,6 +18,11 @@ def hundredths(share: float) -> str:
     return f"{100 * share:.0f}"
 
 
+def short_hundredths(share: float) -> str:
+    """The same for a narrow column: "<1" and ">99"."""
+    return hundredths(share).replace("under ", "<").replace("over ", ">")
+
+
 def give_or_take(chance: Chance) -> str:
     """A chance with its counting error: "61 of 100, give or take 2"."""
     return f"{of_hundred(chance.value)}, give or take {max(100 * chance.error, 1):.0f}"

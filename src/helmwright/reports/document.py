@@ -112,6 +112,9 @@ class ProposalPart(_Part):
     ranked: tuple[BuildPart, ...] = Field(min_length=1, description="Best first.")
     delivered: BuildPart = Field(description="The best of the builds as delivered.")
     next_measures: tuple[GainPart, ...]
+    within_reach: float = Field(
+        ge=0, le=1, description="Chance that this build or one near it fits: by changing pads."
+    )
     suits: bool = Field(description="False where this model does not suit this head.")
     draws: int = Field(ge=1)
     reasons: tuple[str, ...]

@@ -69,6 +69,7 @@ def _proposal(proposal: Proposal) -> ProposalPart:
         next_measures=tuple(
             GainPart(measure=g.measure, gain=g.gain, error=g.error) for g in proposal.next_measures
         ),
+        within_reach=proposal.within_reach,
         suits=proposal.suits,
         draws=proposal.draws,
         reasons=reasons(proposal),

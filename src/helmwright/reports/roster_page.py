@@ -2,13 +2,14 @@
 
 from collections.abc import Iterable
 
+from helmwright.anatomy import measure_of
 from helmwright.catalogue.zone import Zone
 from helmwright.fit.outlook import BuildOutlook, Proposal
 from helmwright.reports.cautions import ASSUMED, CAUTIONS
-from helmwright.reports.chances import fault_words, hundredths, model_words, of_hundred
+from helmwright.reports.chances import fault_words, model_words, of_hundred, short_hundredths
 from helmwright.reports.layout import bullets, columns, cut, heading, wrapped
 from helmwright.reports.lengths import measure_words, thickness
-from helmwright.reports.sentences import LEAST_GAIN, first_measure
+from helmwright.reports.sentences import first_measure, is_worth_taking
 from helmwright.roster import PlayerAnswer, Remark, RosterAnswer
 
 WIDE = 80
@@ -25,6 +26,7 @@ PAD_HEADS = {
 WHO_WIDTHS = (4, 15, 8)
 PAD_WIDTH = 5
 WIDEST_NAME = 28
+NAMES_SHOWN = 8
 SAID_WIDTHS = (4, 22, 25)
 KEY = (
     "Pads in inches; chances of 100 possible heads. Shell: its number, and the chance that the"
@@ -40,6 +42,7 @@ def roster_page(answer: RosterAnswer, width: int = WIDE) -> str:
         *(_table(answer, width) if width >= WIDE else _blocks(answer.answers, width)),
         *_remarks("Not answered: put these right and run it again", answer.problems, width),
         *_remarks("Answered, but look at these", answer.notices, width),
+        *_worth_measuring(answer.answers, width),
         *_closing(answer, width),
     ]
     return "\n".join(lines) + "\n"
@@ -76,7 +79,7 @@ def _two_lines(answer: PlayerAnswer, widths: tuple[int, int, int]) -> tuple[str,
         return (columns((player.number, player.label), widths),)
     best = proposal.ranked[0]
     pads = " ".join(f"{thickness(z.pad_mm, z.pad_label):<{PAD_WIDTH}}" for z in best.zones)
-    shell = f"{best.build.shell} ({hundredths(_chart_chance(proposal, best))})"
+    shell = f"{best.build.shell} ({short_hundredths(_chart_chance(proposal, best))})"
     said = columns(("", _two_chances(best), _fault(proposal), _next(proposal)), SAID_WIDTHS)
     return columns((player.number, player.label, shell, pads), widths), said
 
@@ -115,7 +118,9 @@ def _chart_chance(proposal: Proposal, best: BuildOutlook) -> float:
 
 def _two_chances(best: BuildOutlook) -> str:
     """Found right and truly fits, in that order."""
-    return f"{hundredths(best.found_right.value)} / {hundredths(best.fits.value)} of 100"
+    return (
+        f"{short_hundredths(best.found_right.value)} / {short_hundredths(best.fits.value)} of 100"
+    )
 
 
 def _fault(proposal: Proposal) -> str:
@@ -123,13 +128,15 @@ def _fault(proposal: Proposal) -> str:
     if not proposal.suits:
         return "model suits head badly"
     faults = proposal.ranked[0].faults
-    return f"{fault_words(faults[0])} {hundredths(faults[0].chance)}" if faults else "none seen"
+    return (
+        f"{fault_words(faults[0])} {short_hundredths(faults[0].chance)}" if faults else "none seen"
+    )
 
 
 def _next(proposal: Proposal) -> str:
     """The measure that would raise the chance most, and by how much."""
     gain = first_measure(proposal)
-    if gain is None or gain.gain < LEAST_GAIN:
+    if gain is None or not is_worth_taking(gain):
         return "nothing more"
     return f"{measure_words(gain.measure)} +{100 * gain.gain:.0f}"
 
@@ -138,6 +145,26 @@ def _remarks(title: str, remarks: Iterable[Remark], width: int) -> list[str]:
     """A list of what was found, or nothing."""
     said = [str(remark) for remark in remarks]
     return [*heading(title, width), *bullets(said, width)] if said else []
+
+
+def _worth_measuring(answers: Iterable[PlayerAnswer], width: int) -> list[str]:
+    """For each measure worth taking next: of whom, and how it is taken."""
+    whom: dict[str, list[str]] = {}
+    for each in answers:
+        gain = first_measure(each.proposal) if each.proposal else None
+        if gain is not None and is_worth_taking(gain):
+            whom.setdefault(gain.measure, []).append(each.player.label)
+    said = [
+        f"{measure_words(measure)}: {_some(names)}. How: {measure_of(measure).how}"
+        for measure, names in sorted(whom.items(), key=lambda item: -len(item[1]))
+    ]
+    return [*heading("Worth measuring next", width), *bullets(said, width)] if said else []
+
+
+def _some(names: list[str]) -> str:
+    """All of a few names, or the first of many."""
+    more = len(names) - NAMES_SHOWN
+    return ", ".join(names) if more <= 1 else f"{', '.join(names[:NAMES_SHOWN])} and {more} more"
 
 
 def _closing(answer: RosterAnswer, width: int) -> list[str]:

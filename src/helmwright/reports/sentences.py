@@ -5,7 +5,7 @@ from helmwright.fit.outlook import BuildOutlook, MeasureGain, Proposal, ZoneOutl
 from helmwright.reports.chances import fault_words, give_or_take, of_hundred
 from helmwright.reports.lengths import inches, measure_words
 
-LEAST_GAIN = 0.01
+LEAST_GAIN = 0.02
 
 
 def reasons(proposal: Proposal) -> tuple[str, ...]:
@@ -17,30 +17,41 @@ def reasons(proposal: Proposal) -> tuple[str, ...]:
             f"In {of_hundred(best.floats)} of the possible heads this helmet touches too little"
             " to be held; expect it to wander on the head."
         )
-    if not proposal.suits:
-        said.append(
-            "Every chance is low: this model does not suit this head. Try another model before"
-            " changing more pads."
-        )
-    return tuple(said)
+    return (*said, _reach(proposal))
 
 
 def next_measure(gain: MeasureGain | None) -> str:
     """What one more measure would buy."""
     if gain is None:
         return "Every measure that counts has been taken."
-    if gain.gain < LEAST_GAIN:
-        return "No missing measure would raise the chance by as much as 1 of 100."
+    if not is_worth_taking(gain):
+        return "No missing measure would raise the chance enough to be told from nothing."
     return (
-        f"Measure next: {measure_words(gain.measure)}. Known, it would be expected to raise the"
-        f" chance by about {100 * gain.gain:.0f} of 100, give or take"
+        f"Measure next: {measure_words(gain.measure)}. Knowing it should raise the chance that the"
+        f" best build truly fits by about {100 * gain.gain:.0f} of 100, give or take"
         f" {max(100 * gain.error, 1):.0f}."
     )
+
+
+def is_worth_taking(gain: MeasureGain) -> bool:
+    """Whether a measure's gain can be told from nothing."""
+    return gain.gain >= max(LEAST_GAIN, 2.0 * gain.error)
 
 
 def first_measure(proposal: Proposal) -> MeasureGain | None:
     """The missing measure with the largest gain."""
     return max(proposal.next_measures, key=lambda gain: gain.gain, default=None)
+
+
+def _reach(proposal: Proposal) -> str:
+    """What changing pads on the head can come to."""
+    reach = f"this build or one near it fits {of_hundred(proposal.within_reach)} of these heads"
+    if proposal.suits:
+        return f"By checking on the head and changing pads, a fit is in reach: {reach}."
+    return (
+        f"Even with pads changed, {reach}: this model does not suit this head. Try another model"
+        " before changing more pads."
+    )
 
 
 def _shell(proposal: Proposal, best: BuildOutlook) -> str:
@@ -60,10 +71,10 @@ def _shell(proposal: Proposal, best: BuildOutlook) -> str:
 def _changes(proposal: Proposal, best: BuildOutlook) -> list[str]:
     """Which pads change, and what would be felt at those zones if they did not."""
     if not best.changes:
-        return ["No pad changes: the helmet stays as it is now."]
+        return ["No pad changes from the build as delivered."]
     words = [_change(proposal.delivered, best, zone) for zone in best.changes]
     count = "1 pad changes" if len(words) == 1 else f"{len(words)} pads change"
-    return [f"{count} from the helmet as it is now: {'; '.join(words)}."]
+    return [f"{count} from the build as delivered: {'; '.join(words)}."]
 
 
 def _change(delivered: BuildOutlook, best: BuildOutlook, zone: Zone) -> str:
