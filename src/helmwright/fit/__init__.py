@@ -12,7 +12,7 @@ from helmwright.fit.outlook import (
     Spread,
     ZoneOutlook,
 )
-from helmwright.fit.propose import Effort, propose
+from helmwright.fit.proposal import Effort, propose
 from helmwright.fit.rater import Rater
 from helmwright.fit.verdict import Bands
 

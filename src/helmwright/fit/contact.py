@@ -151,7 +151,11 @@ class Trial:
         """Thickness, knots and weights of a build's pads, shapes (8,), (8, k), (8, k)."""
         zones, chosen = np.arange(len(ZONES)), np.array(build.pads)
         laws = self.laws
-        return laws.thickness_mm[zones, chosen], laws.knots[zones, chosen], laws.weights[zones, chosen]
+        return (
+            laws.thickness_mm[zones, chosen],
+            laws.knots[zones, chosen],
+            laws.weights[zones, chosen],
+        )
 
     def rest(self, build: Build, first: int = 0, last: int | None = None) -> Rest:
         """Rest one build on heads first to last - 1.
@@ -190,9 +194,11 @@ class Trial:
         right = np.empty(count, dtype=np.uint8)
         judge(
             0, count, stroke, brow, self.seating.zones, self.seating.areas_cm2,
-            self.unknowns.foam[part], knots, weights, self.bands.row(), *zone, right,
+            self.unknowns.foam[part], knots, weights, self.bands.row(), zone[0], zone[1],
+            zone[2], zone[3], right,
         )  # fmt: skip
-        return Rest(stroke, force, pose, brow, *zone, right.astype(bool), unsettled)
+        means = (zone[0], zone[1], zone[2], zone[3])
+        return Rest(stroke, force, pose, brow, *means, right.astype(bool), unsettled)
 
     def _brow(self, build: Build, pose: Floats, part: slice) -> Floats:
         lift = self.lift_mm(build)[part]

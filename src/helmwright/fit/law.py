@@ -50,9 +50,7 @@ class PadLaw:
         low, high = 0.0, float(self.knots[-1]) + 50.0
         for _ in range(60):
             middle = 0.5 * (low + high)
-            low, high = (
-                (middle, high) if self.pressure(middle) < pressure_kpa else (low, middle)
-            )
+            low, high = (middle, high) if self.pressure(middle) < pressure_kpa else (low, middle)
         return 0.5 * (low + high)
 
 

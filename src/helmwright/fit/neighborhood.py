@@ -13,7 +13,7 @@ def singles(sheet: ModelSheet, pads: Pads) -> list[Pads]:
     found: list[Pads] = []
     for group in _groups(sheet):
         for choice in range(_choices(sheet, group)):
-            _add(found, sheet, pads, {zone: choice for zone in group})
+            _add(found, sheet, pads, dict.fromkeys(group, choice))
     return found
 
 

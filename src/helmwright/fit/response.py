@@ -101,5 +101,3 @@ def _neighbor(trial: Trial, about: Build, zone: int) -> tuple[Build, float]:
     there = here + 1 if here + 1 < len(thicknesses) else here - 1
     pads = tuple(there if z == zone else pad for z, pad in enumerate(about.pads))
     return Build(about.shell, pads), thicknesses[there] - thicknesses[here]
-
-

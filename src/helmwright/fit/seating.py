@@ -54,10 +54,6 @@ class Seating:
         """Tangential stiffness of each contact, shape (s,) [N/mm]."""
         return self.areas_cm2 * DRAG_PER_AREA.value
 
-    def zone_areas_cm2(self) -> Floats:
-        """Area of each zone, shape (8,) [cm2]."""
-        return np.bincount(self.zones, self.areas_cm2, minlength=len(ZONES))
-
 
 def shell_surface(shell: Shell, form: ShellForm) -> Ovoids:
     """The bare inside of a shell as an ovoid that meets its caliper numbers."""

@@ -10,8 +10,11 @@ import os
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from typing import Any
 
 import numba
+
+_SETTINGS: Any = numba.config
 
 
 @contextmanager
@@ -23,12 +26,12 @@ def kept_by_content(sources: Path) -> Iterator[None]:
     sources
         The folder of kernel modules.
     """
-    before = numba.config.CACHE_DIR
-    numba.config.CACHE_DIR = before or str(_folder(sources))
+    before = _SETTINGS.CACHE_DIR
+    _SETTINGS.CACHE_DIR = before or str(_folder(sources))
     try:
         yield
     finally:
-        numba.config.CACHE_DIR = before
+        _SETTINGS.CACHE_DIR = before
 
 
 def _folder(sources: Path) -> Path:

@@ -115,4 +115,4 @@ class Ovoids:
     def outward_normal(self, index: int, point: Floats) -> Floats:
         """Unit normal of the surface at a point of it, pointing out, shape (3,) [1]."""
         slope = np.array(level(self.rows[index], *point)[1:])
-        return slope / np.linalg.norm(slope)
+        return np.asarray(slope / np.linalg.norm(slope))

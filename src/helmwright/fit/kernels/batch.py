@@ -1,18 +1,26 @@
 """One build on many heads: rests, and what they mean for every zone."""
 
 import numpy as np
+import numpy.typing as npt
 from numba import njit
 
 from helmwright.fit.kernels.contact import PHASES, rest
 from helmwright.fit.kernels.law import pressure
 
+Floats = npt.NDArray[np.float64]
+Integers = npt.NDArray[np.int64]
+Bits = npt.NDArray[np.uint8]
+
 
 @njit(cache=True, error_model="numpy", nogil=True)
 def rest_on_heads(
-    first, last, crown, points, areas, zones, drag_n_per_mm, gaps, normals, lifts, zone_mm, foam,
-    friction, pull, thickness, knots, weights, slide_mm, phase_load, load_point, strap_load, strap_point,
-    strap_on, kept, poses, stroke, force
-):  # fmt: skip
+    first: int, last: int, crown: int, points: Floats, areas: Floats, zones: Integers,
+    drag_n_per_mm: Floats, gaps: Floats, normals: Floats, lifts: Floats, zone_mm: Floats,
+    foam: Floats, friction: Floats, pull: Floats, thickness: Floats, knots: Floats,
+    weights: Floats, slide_mm: float, phase_load: Floats, load_point: Floats, strap_load: Floats,
+    strap_point: Floats, strap_on: Floats, kept: Floats, poses: Floats, stroke: Floats,
+    force: Floats,
+) -> int:  # fmt: skip
     """Rest one build on heads first to last - 1; returns how many did not settle.
 
     Parameters
@@ -72,7 +80,10 @@ def rest_on_heads(
 
 
 @njit(cache=True, error_model="numpy", nogil=True)
-def _load(weight, weight_point, strap, strap_point, strap_share, lift, load, moment):
+def _load(
+    weight: Floats, weight_point: Floats, strap: Floats, strap_point: Floats, strap_share: float,
+    lift: float, load: Floats, moment: Floats,
+) -> None:  # fmt: skip
     for r in range(3):
         load[r] = weight[r] + strap_share * strap[r]
         moment[r] = 0.0
@@ -86,9 +97,10 @@ def _load(weight, weight_point, strap, strap_point, strap_share, lift, load, mom
 
 @njit(cache=True, error_model="numpy", nogil=True)
 def judge(
-    first, last, stroke, brow, zones, areas, foam, knots, weights, bands, zone_stroke,
-    zone_pressure, zone_peak, zone_gap, right
-):  # fmt: skip
+    first: int, last: int, stroke: Floats, brow: Floats, zones: Integers, areas: Floats,
+    foam: Floats, knots: Floats, weights: Floats, bands: Floats, zone_stroke: Floats,
+    zone_pressure: Floats, zone_peak: Floats, zone_gap: Floats, right: Bits,
+) -> None:  # fmt: skip
     """Zone means and the verdict of heads first to last - 1.
 
     Parameters

@@ -7,9 +7,13 @@ pressures in kPa, areas in cm2 (1 kPa on 1 cm2 is 0.1 N), rotations in rad.
 import math
 
 import numpy as np
+import numpy.typing as npt
 from numba import njit
 
 from helmwright.fit.kernels.law import pressure
+
+Floats = npt.NDArray[np.float64]
+Integers = npt.NDArray[np.int64]
 
 PHASES = 4
 RIDGE_N_PER_MM = 1e-3
@@ -20,9 +24,11 @@ MOST_STEPS = 60
 
 @njit(cache=True, error_model="numpy", nogil=True, fastmath={"contract", "nsz", "arcp"})
 def _gather(
-    points, normals, base, zones, areas, knots, weights, foam, drag_n_per_mm, friction, anchors,
-    load, moment, q, gradient, hessian, normal_force, drag
-):  # fmt: skip
+    points: Floats, normals: Floats, base: Floats, zones: Integers, areas: Floats, knots: Floats,
+    weights: Floats, foam: Floats, drag_n_per_mm: Floats, friction: float, anchors: Floats,
+    load: Floats, moment: Floats, q: Floats, gradient: Floats, hessian: Floats,
+    normal_force: Floats, drag: Floats,
+) -> None:  # fmt: skip
     """Gradient and Hessian of a phase's energy at q, with caps from the normal forces there."""
     for r in range(6):
         ridge = RIDGE_N_PER_MM if r < 3 else RIDGE_NMM_PER_RAD
@@ -95,7 +101,7 @@ def _gather(
 
 
 @njit(cache=True, error_model="numpy", nogil=True, fastmath={"contract", "nsz", "arcp"})
-def _solve(hessian, gradient, step):
+def _solve(hessian: Floats, gradient: Floats, step: Floats) -> None:
     """Step = -hessian^-1 gradient by LDL^T in place; only the lower triangle is read."""
     for c in range(6):
         for k in range(c):
@@ -118,7 +124,7 @@ def _solve(hessian, gradient, step):
 
 
 @njit(cache=True, error_model="numpy", nogil=True, fastmath={"contract", "nsz", "arcp"})
-def _settled(gradient):
+def _settled(gradient: Floats) -> bool:
     """Whether no force is left over: N, and N on a 100 mm arm for moments."""
     for r in range(6):
         left = abs(gradient[r]) if r < 3 else abs(gradient[r]) * 0.01
@@ -129,9 +135,10 @@ def _settled(gradient):
 
 @njit(cache=True, error_model="numpy", nogil=True, fastmath={"contract", "nsz", "arcp"})
 def settle_phase(
-    points, normals, base, zones, areas, knots, weights, foam, drag_n_per_mm, friction, anchors,
-    load, moment, q, normal_force, drag, work
-):  # fmt: skip
+    points: Floats, normals: Floats, base: Floats, zones: Integers, areas: Floats, knots: Floats,
+    weights: Floats, foam: Floats, drag_n_per_mm: Floats, friction: float, anchors: Floats,
+    load: Floats, moment: Floats, q: Floats, normal_force: Floats, drag: Floats, work: Floats,
+) -> int:  # fmt: skip
     """Newton's method for one phase, from q and into q; returns the steps taken, or -1.
 
     Caps follow the normal forces of the same phase. A step that turns the slope along itself is
@@ -172,7 +179,10 @@ def settle_phase(
 
 
 @njit(cache=True, error_model="numpy", nogil=True, fastmath={"contract", "nsz", "arcp"})
-def set_anchors(points, normals, drag_n_per_mm, q, drag, kept, anchors):
+def set_anchors(
+    points: Floats, normals: Floats, drag_n_per_mm: Floats, q: Floats, drag: Floats, kept: float,
+    anchors: Floats,
+) -> None:  # fmt: skip
     """Anchor each contact so that at q it holds that share of its drag."""
     for i in range(points.shape[0]):
         px, py, pz = points[i, 0], points[i, 1], points[i, 2]
@@ -187,7 +197,7 @@ def set_anchors(points, normals, drag_n_per_mm, q, drag, kept, anchors):
 
 
 @njit(cache=True, error_model="numpy", nogil=True, fastmath={"contract", "nsz", "arcp"})
-def set_slide_anchors(normals, slide_mm, anchors):
+def set_slide_anchors(normals: Floats, slide_mm: float, anchors: Floats) -> None:
     """Anchor each contact where it first touched, the slide above: the drag of coming down."""
     for i in range(normals.shape[0]):
         nx, ny, nz = normals[i, 0], normals[i, 1], normals[i, 2]
@@ -198,9 +208,11 @@ def set_slide_anchors(normals, slide_mm, anchors):
 
 @njit(cache=True, error_model="numpy", nogil=True, fastmath={"contract", "nsz", "arcp"})
 def rest(
-    points, normals, base, zones, areas, knots, weights, foam, drag_n_per_mm, friction, slide_mm,
-    loads, moments, kept, poses, normal_force, drag, anchors, work
-):  # fmt: skip
+    points: Floats, normals: Floats, base: Floats, zones: Integers, areas: Floats, knots: Floats,
+    weights: Floats, foam: Floats, drag_n_per_mm: Floats, friction: float, slide_mm: float,
+    loads: Floats, moments: Floats, kept: Floats, poses: Floats, normal_force: Floats,
+    drag: Floats, anchors: Floats, work: Floats,
+) -> bool:  # fmt: skip
     """All four phases of one helmet on one head; returns False where one did not settle.
 
     Parameters

@@ -1,10 +1,14 @@
 """Pressure of a pad from its stroke, as a sum of hinges that never falls."""
 
+import numpy as np
+import numpy.typing as npt
 from numba import njit
+
+Floats = npt.NDArray[np.float64]
 
 
 @njit(cache=True, error_model="numpy", nogil=True, inline="always")
-def pressure(knots, weights, stroke):
+def pressure(knots: Floats, weights: Floats, stroke: float) -> tuple[float, float]:
     """Pressure and its slope at one stroke: sum of w max(s - x, 0)^2.
 
     Parameters

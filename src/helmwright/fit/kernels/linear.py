@@ -1,16 +1,22 @@
 """Many builds on many heads at once, by how each head answers to each pad."""
 
 import numpy as np
+import numpy.typing as npt
 from numba import njit
 
 from helmwright.fit.kernels.law import pressure
 
+Floats = npt.NDArray[np.float64]
+Integers = npt.NDArray[np.int64]
+Bits = npt.NDArray[np.uint8]
+
 
 @njit(cache=True, error_model="numpy", nogil=True)
 def judge_linear(
-    builds, steps, stroke, brow, stroke_slope, brow_slope, zones, areas, foam, knots, weights,
-    bands, right, faults
-):  # fmt: skip
+    builds: Integers, steps: Floats, stroke: Floats, brow: Floats, stroke_slope: Floats,
+    brow_slope: Floats, zones: Integers, areas: Floats, foam: Floats, knots: Floats,
+    weights: Floats, bands: Floats, right: Bits, faults: Bits,
+) -> None:  # fmt: skip
     """Verdicts of builds from strokes that answer linearly to the pads.
 
     Parameters

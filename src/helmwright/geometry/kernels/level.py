@@ -5,7 +5,11 @@ An ovoid is one row of fourteen numbers, in the order of `helmwright.geometry.ov
 
 import math
 
+import numpy as np
+import numpy.typing as npt
 from numba import njit
+
+Floats = npt.NDArray[np.float64]
 
 A, B, N, C, M, CX, CZ, SIN, COS, D, FRONT, REAR, SIDE, SLOPE = range(14)
 
@@ -14,7 +18,7 @@ SLOPE_ONSET = 0.1
 
 
 @njit(cache=True, error_model="numpy", nogil=True)
-def level(row, x, y, z):
+def level(row: Floats, x: float, y: float, z: float) -> tuple[float, float, float, float]:
     """Level of one ovoid at a point, with its slope; 0 on the surface, positive outside.
 
     Parameters
@@ -39,7 +43,7 @@ def level(row, x, y, z):
 
 
 @njit(cache=True, error_model="numpy", nogil=True)
-def _dome(row, u, v, w):
+def _dome(row: Floats, u: float, v: float, w: float) -> tuple[float, float, float, float]:
     n, m = row[N], row[M]
     fv, fw = abs(v) / row[B], w / row[C]
     left, left_slope = 1.0, 0.0
@@ -62,7 +66,7 @@ def _dome(row, u, v, w):
 
 
 @njit(cache=True, error_model="numpy", nogil=True)
-def _skirt(row, u, v, w):
+def _skirt(row: Floats, u: float, v: float, w: float) -> tuple[float, float, float, float]:
     n = row[N]
     fall = min(-w / row[D], 0.9999)
     along_power = row[FRONT] if u >= 0.0 else row[REAR]
@@ -80,7 +84,7 @@ def _skirt(row, u, v, w):
 
 
 @njit(cache=True, error_model="numpy", nogil=True)
-def _narrowing(fall, power):
+def _narrowing(fall: float, power: float) -> tuple[float, float]:
     """Share of the section left at a depth, sqrt(1 - fall^power), and its slope in fall."""
     left = math.sqrt(1.0 - fall**power)
     slope = -0.5 * power * fall ** (power - 1.0) / left if fall > 0.0 else 0.0

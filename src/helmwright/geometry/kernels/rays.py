@@ -3,19 +3,25 @@
 import math
 
 import numpy as np
+import numpy.typing as npt
 from numba import njit
 
 from helmwright.geometry.kernels.level import level
+
+Floats = npt.NDArray[np.float64]
+
+FARTHEST_MM = 1000.0
+"""Farther than any surface from a point inside it [mm]."""
 
 MISSED_MM = 200.0
 """Distance given for a ray that meets no surface [mm]."""
 
 
 @njit(cache=True, error_model="numpy", nogil=True)
-def outward(row, ox, oy, oz, dx, dy, dz):
+def outward(row: Floats, ox: float, oy: float, oz: float, dx: float, dy: float, dz: float) -> float:
     """Distance from a point inside an ovoid to its surface along a unit direction [mm]."""
-    low, high = 0.0, 4.0 * (row[0] + row[3] + row[9])
-    for _ in range(24):
+    low, high = 0.0, FARTHEST_MM
+    for _ in range(26):
         mid = 0.5 * (low + high)
         if level(row, ox + mid * dx, oy + mid * dy, oz + mid * dz)[0] < 0.0:
             low = mid
@@ -31,7 +37,7 @@ def outward(row, ox, oy, oz, dx, dy, dz):
 
 
 @njit(cache=True, error_model="numpy", nogil=True)
-def inward(row, ox, oy, oz, dx, dy, dz):
+def inward(row: Floats, ox: float, oy: float, oz: float, dx: float, dy: float, dz: float) -> float:
     """Signed distance from a point to an ovoid's surface along a unit direction [mm].
 
     Newton's method from the point itself. From outside it cannot step past the near surface of a
@@ -53,7 +59,10 @@ def inward(row, ox, oy, oz, dx, dy, dz):
 
 
 @njit(cache=True, error_model="numpy", nogil=True)
-def clearances(rows, points, directions, lifts, gaps, normals):
+def clearances(
+    rows: Floats, points: Floats, directions: Floats, lifts: Floats, gaps: Floats,
+    normals: Floats,
+) -> None:  # fmt: skip
     """Bare gap between seats and heads, for each head and each height of the shell.
 
     Parameters
@@ -88,7 +97,7 @@ def clearances(rows, points, directions, lifts, gaps, normals):
 
 
 @njit(cache=True, error_model="numpy", nogil=True)
-def surface_points(row, origin, directions):
+def surface_points(row: Floats, origin: Floats, directions: Floats) -> Floats:
     """Points where rays from inside an ovoid leave it, shape (r, 3) [mm]."""
     found = np.empty((directions.shape[0], 3))
     for i in range(directions.shape[0]):

@@ -158,9 +158,7 @@ def _search(draws: Draws, sheet: ModelSheet, start: Build, effort: Effort) -> li
     if winner.pads != climbs[winner.shell].response.about.pads:
         again = climb(draws.trials[winner.shell], winner.pads, min(2 * effort.climb, effort.race))
         finalists = [runner.build for runner in field[: effort.ranked]]
-        field = race(
-            draws.trials, finalists + _entrants(again, winner.shell, effort), effort.race
-        )
+        field = race(draws.trials, finalists + _entrants(again, winner.shell, effort), effort.race)
     return field
 
 
@@ -185,16 +183,16 @@ def _ranked(field: list[Runner], numbers: tuple[int, ...], start: Build) -> list
 
 def _best_delivered(draws: Draws, sheet: ModelSheet, effort: Effort) -> Build:
     builds = [Build(number, sheet.delivered) for number in draws.trials]
-    shares = [draws.trials[build.shell].rest(build, 0, effort.race).right.mean() for build in builds]
+    shares = [
+        draws.trials[build.shell].rest(build, 0, effort.race).right.mean() for build in builds
+    ]
     return builds[int(np.argmax(shares))]
 
 
 def _accounts(
     fresh: Draws, builds: list[Build], start: Build, rater: Rater
 ) -> tuple[BuildOutlook, ...]:
-    return tuple(
-        account(fresh.trials[build.shell], build, start, rater=rater) for build in builds
-    )
+    return tuple(account(fresh.trials[build.shell], build, start, rater=rater) for build in builds)
 
 
 def _near(draws: Draws, best: Build, effort: Effort) -> np.ndarray:
