@@ -184,6 +184,16 @@ def test_the_status_of_what_it_runs_comes_through(monkeypatch):
     assert [start.main([job]) for job in ("test", "check", "docs", "bench")] == [5, 5, 5, 5]
 
 
+@pytest.mark.parametrize(("status", "comes_through"), [(0, 0), (1, 0), (2, 2), (130, 130)])
+def test_a_wrong_row_in_the_demo_is_no_failure_and_the_rest_is(
+    monkeypatch, capsys, status, comes_through
+):
+    monkeypatch.setattr(start, "prepare", lambda _kind: None)
+    monkeypatch.setattr(start, "run", lambda _command: status)
+    assert start.demo([]) == comes_through
+    assert ("What to do next" in capsys.readouterr().out) == (comes_through == 0)
+
+
 def test_every_check_runs_even_where_one_fails(monkeypatch, capsys):
     statuses = iter([0, 3, 0, 4, 0])
     monkeypatch.setattr(start, "prepare", lambda _kind: None)
