@@ -14,7 +14,7 @@ from helmwright.fit.contact import Trial
 from helmwright.fit.neighborhood import pairs, singles
 from helmwright.fit.next_measure import ASKABLE, measure_gains
 from helmwright.fit.outlook import Build, BuildOutlook, Proposal
-from helmwright.fit.race import Runner, race
+from helmwright.fit.race import Runner, Track, race
 from helmwright.fit.rater import Rater
 from helmwright.fit.response import respond
 from helmwright.fit.seating import PadLaws, pad_laws
@@ -61,10 +61,10 @@ NEAR = 160
 
 @dataclass(frozen=True)
 class Draws:
-    """Heads, with one trial for each shell, all on the same draws."""
+    """Heads, and the trials of each shell, all on the same draws."""
 
     heads: HeadDraws
-    trials: dict[int, Trial]
+    track: Track
 
 
 def propose(
@@ -143,22 +143,25 @@ def _draw(
         number: Trial(sheet, sheet.shell(number), laws, shapes, unknowns, bands)
         for number in numbers
     }
-    return Draws(heads, trials)
+    return Draws(heads, Track(trials))
 
 
 def _search(draws: Draws, sheet: ModelSheet, start: Build, effort: Effort) -> list[Runner]:
     """Climb in every shell, race; climb again around the winner, race; until nothing is new."""
     climbs = {
-        number: climb(trial, start.pads, effort.climb) for number, trial in draws.trials.items()
+        number: climb(trial, start.pads, effort.climb)
+        for number, trial in draws.track.trials.items()
     }
     entrants = [build for number in climbs for build in _entrants(climbs[number], number, effort)]
     entrants += [Build(number, sheet.delivered) for number in climbs]
-    field = race(draws.trials, entrants, effort.race)
+    field = race(draws.track, entrants, effort.race)
     winner = field[0].build
     if winner.pads != climbs[winner.shell].response.about.pads:
-        again = climb(draws.trials[winner.shell], winner.pads, min(2 * effort.climb, effort.race))
+        again = climb(
+            draws.track.trials[winner.shell], winner.pads, min(2 * effort.climb, effort.race)
+        )
         finalists = [runner.build for runner in field[: effort.ranked]]
-        field = race(draws.trials, finalists + _entrants(again, winner.shell, effort), effort.race)
+        field = race(draws.track, finalists + _entrants(again, winner.shell, effort), effort.race)
     return field
 
 
@@ -182,24 +185,23 @@ def _ranked(field: list[Runner], numbers: tuple[int, ...], start: Build) -> list
 
 
 def _best_delivered(draws: Draws, sheet: ModelSheet, effort: Effort) -> Build:
-    builds = [Build(number, sheet.delivered) for number in draws.trials]
-    shares = [
-        draws.trials[build.shell].rest(build, 0, effort.race).right.mean() for build in builds
-    ]
-    return builds[int(np.argmax(shares))]
+    builds = [Build(number, sheet.delivered) for number in draws.track.trials]
+    return max(builds, key=lambda build: draws.track.run(build, effort.climb).share)
 
 
 def _accounts(
     fresh: Draws, builds: list[Build], start: Build, rater: Rater
 ) -> tuple[BuildOutlook, ...]:
-    return tuple(account(fresh.trials[build.shell], build, start, rater=rater) for build in builds)
+    return tuple(
+        account(fresh.track.trials[build.shell], build, start, rater=rater) for build in builds
+    )
 
 
 def _near(draws: Draws, best: Build, effort: Effort) -> np.ndarray:
     """Which heads would be right in the best build and in each of its most promising neighbors."""
-    trial = draws.trials[best.shell]
-    quick = Climb(respond(trial, best, effort.climb))
-    near = [best.pads, *singles(trial.sheet, best.pads), *pairs(trial.sheet, best.pads)]
-    quick.score(near)
+    trial = draws.track.trials[best.shell]
+    response = respond(trial, best, effort.race)
+    quick = Climb(response.first(effort.climb))
+    quick.score([best.pads, *singles(trial.sheet, best.pads), *pairs(trial.sheet, best.pads)])
     chosen = list(dict.fromkeys([best.pads, *quick.top(NEAR)]))
-    return respond(trial, best, effort.race).verdicts(chosen)[0]
+    return response.verdicts(chosen)[0]

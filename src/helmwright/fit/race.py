@@ -9,11 +9,17 @@ from scipy.stats import binom
 from helmwright.fit.contact import Trial
 from helmwright.fit.outlook import Build
 
-FIRST_HEAT = 48
+FIRST_HEAT = 64
 """Heads in the first heat; each later one doubles what has been seen."""
 
 LEVEL = 0.01
-"""Chance that a race drops the true best."""
+"""Chance that the sign tests of a race drop the true best."""
+
+HALVED_FROM = 256
+"""Heads from which on a heat also halves the field [1]."""
+
+LEAST_FIELD = 6
+"""The field is never halved below so many."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -29,13 +35,36 @@ class Runner:
         return float(self.right.mean()) if self.right.size else 0.0
 
 
-def race(trials: dict[int, Trial], builds: list[Build], heads: int) -> list[Runner]:
-    """Race builds on the first `heads` heads of their shells' trials.
+class Track:
+    """Trials on common draws, with every verdict that was ever asked of them.
 
     Parameters
     ----------
     trials
         By shell number; all on the same draws.
+    """
+
+    def __init__(self, trials: dict[int, Trial]) -> None:
+        self.trials = trials
+        self._seen: dict[Build, npt.NDArray[np.bool_]] = {}
+
+    def run(self, build: Build, heads: int) -> Runner:
+        """Verdicts of a build on the first heads; each head is solved once."""
+        seen = self._seen.get(build, np.empty(0, dtype=bool))
+        if seen.size < heads:
+            rest = self.trials[build.shell].rest(build, seen.size, heads)
+            seen = np.concatenate([seen, rest.right])
+            self._seen[build] = seen
+        return Runner(build, seen[:heads])
+
+
+def race(track: Track, builds: list[Build], heads: int) -> list[Runner]:
+    """Race builds on the first `heads` heads of their shells' trials.
+
+    Parameters
+    ----------
+    track
+        The trials.
     builds
         Who starts.
     heads
@@ -47,27 +76,35 @@ def race(trials: dict[int, Trial], builds: list[Build], heads: int) -> list[Runn
 
     Notes
     -----
-    A sign test on the heads where a runner and the leader differ, at LEVEL over builds and heats:
-    only the true best has to survive, so the level need not be shared over pairs.
+    After each heat, runners drop out that a sign test beats, on the heads where they differ from
+    the leader, at LEVEL over builds and heats: only the true best has to survive, so the level
+    need not be shared over pairs. From HALVED_FROM heads on, where the test drops less than half,
+    the lower half goes all the same, down to LEAST_FIELD: those are within noise of one another.
     """
     running = [Runner(build, np.empty(0, dtype=bool)) for build in dict.fromkeys(builds)]
-    heats = max(int(np.ceil(np.log2(heads / FIRST_HEAT))) + 1, 1)
-    level = LEVEL / (max(len(running), 1) * heats)
+    heats = _heats(heads)
+    level = LEVEL / (max(len(running), 1) * len(heats))
     out: list[Runner] = []
-    seen, until = 0, min(FIRST_HEAT, heads)
-    while running and seen < heads:
-        running = [_run(trials, runner, seen, until) for runner in running]
-        seen, until = until, min(2 * until, heads)
-        leader = max(running, key=lambda runner: runner.share)
-        beaten = [_beaten(runner, leader, level) for runner in running]
-        out += [runner for runner, lost in zip(running, beaten, strict=True) if lost]
-        running = [runner for runner, lost in zip(running, beaten, strict=True) if not lost]
+    for until in heats:
+        running = [track.run(runner.build, until) for runner in running]
+        running.sort(key=lambda runner: -runner.share)
+        half = max(LEAST_FIELD, (len(running) + 1) // 2)
+        room = half if until >= HALVED_FROM else len(running)
+        stay = [
+            place < room and not _beaten(runner, running[0], level)
+            for place, runner in enumerate(running)
+        ]
+        out += [runner for runner, kept in zip(running, stay, strict=True) if not kept]
+        running = [runner for runner, kept in zip(running, stay, strict=True) if kept]
     return sorted(running + out, key=lambda runner: (-runner.right.size, -runner.share))
 
 
-def _run(trials: dict[int, Trial], runner: Runner, first: int, last: int) -> Runner:
-    rest = trials[runner.build.shell].rest(runner.build, first, last)
-    return Runner(runner.build, np.concatenate([runner.right, rest.right]))
+def _heats(heads: int) -> list[int]:
+    """Heads seen at the end of each heat."""
+    ends = [min(FIRST_HEAT, heads)]
+    while ends[-1] < heads:
+        ends.append(min(2 * ends[-1], heads))
+    return ends
 
 
 def _beaten(runner: Runner, leader: Runner, level: float) -> bool:

@@ -5,7 +5,7 @@ slopes found by solving one more build per zone. That is no substitute for a res
 thousands of builds for the price of nine.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
@@ -52,6 +52,16 @@ class Response:
         thickness = self.trial.laws.thickness_mm
         here = thickness[np.arange(len(ZONES)), np.array(self.about.pads)]
         return np.asarray(thickness - here[:, None])
+
+    def first(self, count: int) -> "Response":
+        """The same for the first `count` heads only."""
+        return replace(
+            self,
+            stroke_mm=self.stroke_mm[:count],
+            brow_mm=self.brow_mm[:count],
+            stroke_slope=self.stroke_slope[:count],
+            brow_slope=self.brow_slope[:count],
+        )
 
     def verdicts(self, pads: list[Pads]) -> tuple[Bits, Bits]:
         """Which heads would be right in each build, and how many faults each would have.
