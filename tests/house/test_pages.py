@@ -99,3 +99,11 @@ def test_links_between_pages_lead_somewhere():
         if "://" not in target and not (page.parent / target).exists()
     ]
     assert not broken
+
+
+def test_every_page_is_in_the_index():
+    index = ROOT / "docs" / "README.md"
+    listed = {(index.parent / target) for target in LINK.findall(index.read_text(encoding="utf-8"))}
+    pages_there = {path for path in committed_files() if path.suffix == ".md"}
+    pages_of_docs = {path for path in pages_there if path.is_relative_to(index.parent)}
+    assert pages_of_docs - listed == {index}
