@@ -36,7 +36,7 @@ class Ovoids:
     Parameters
     ----------
     rows
-        Shape (n, 13), columns as in COLUMNS; lengths in [mm], exponents in [1].
+        Shape (n, 14), columns as in COLUMNS; lengths in [mm], exponents in [1].
 
     Notes
     -----

@@ -68,12 +68,15 @@ def _dome(row: Floats, u: float, v: float, w: float) -> tuple[float, float, floa
 @njit(cache=True, error_model="numpy", nogil=True)
 def _skirt(row: Floats, u: float, v: float, w: float) -> tuple[float, float, float, float]:
     n = row[N]
-    fall = min(-w / row[D], 0.9999)
+    below = -w / row[D] - 1.0
+    fall = min(1.0 + below, 0.9999)
     along_power = row[FRONT] if u >= 0.0 else row[REAR]
     along, along_slope = _narrowing(fall, along_power)
     across, across_slope = _narrowing(fall, row[SIDE])
     fu, fv = abs(u) / (row[A] * along), abs(v) / (row[B] * across)
     rho = (fu**n + fv**n) ** (1.0 / n)
+    if below >= 0.0 and below > rho - 1.0:  # else a needle would hang from the closed tip
+        return below, 0.0, 0.0, -1.0 / row[D]
     if rho < 1e-12:
         return -1.0, 0.0, 0.0, 0.0
     gu = (fu / rho) ** (n - 1.0) / (row[A] * along)
