@@ -199,3 +199,45 @@ ARMY_HELMET_PADS_2025 = Source(
     locator="doi:10.1007/s10439-025-03677-3",
     note="Most pads 0 to 5 N, hot spots to 30 N, largest at the front.",
 )
+
+DLMF_ELLIPTIC_INTEGRALS = Source(
+    key="dlmf_elliptic_integrals",
+    citation="NIST Digital Library of Mathematical Functions, chapter 19, Elliptic Integrals",
+    standing=Standing.PUBLISHED,
+    locator="19.9.9 and 19.30.5",
+    note="The perimeter of an ellipse is four times its longer half axis times E(k).",
+)
+
+RAMANUJAN_1914 = Source(
+    key="ramanujan_1914",
+    citation=(
+        "Ramanujan (1914), Modular equations and approximations to pi, Quarterly Journal of "
+        "Mathematics 45:350-372"
+    ),
+    standing=Standing.FROM_MEMORY,
+    note="The second of its two formulas for the perimeter of an ellipse.",
+)
+
+FSAVERAGE_HEAD = Source(
+    key="fsaverage_head",
+    citation=(
+        "Averaged adult head surface of 2033 vertices (fsaverage), as carried by MNE-Python 1.13.2"
+    ),
+    standing=Standing.PUBLISHED,
+    locator="sections of it, computed as perimeters of convex hulls",
+    note="Larger than life: geometry with known answers, no evidence about a population.",
+)
+
+SCIPY_OPTIMIZE = Source(
+    key="scipy_optimize",
+    citation="SciPy (scipy.optimize), a general library of minimization and root finding",
+    standing=Standing.PUBLISHED,
+    note="Equilibria and roots by code that is not ours.",
+)
+
+COULOMB_FRICTION = Source(
+    key="coulomb_friction",
+    citation="Coulomb's law of dry friction and the balance of forces; any textbook of statics",
+    standing=Standing.PUBLISHED,
+    note="Cases that can be solved by hand.",
+)
