@@ -49,7 +49,7 @@ def test_cautions_and_assumptions_are_said_once(width):
 
 def test_a_row_that_is_not_answered_keeps_its_place_and_is_explained_below():
     page = roster_page(demo_answer(), 80)
-    before, place, below = page.partition("Brook Oxbowe    not answered: see row 5 below")
+    before, place, below = page.partition("Brook Oxbowe        not answered: see row 5 below")
     assert place
     assert "Alder Riffleton" in before
     assert 'Row 5 (Brook Oxbowe), Tape (in) "231/8"' in below

@@ -32,6 +32,13 @@ def test_a_row_put_right_changes_nobody_elses_answer():
     assert (bad.asked, good.asked) == (2, 2)
 
 
+def test_a_head_gets_the_same_answer_in_any_row_and_with_its_columns_in_any_order():
+    first = read_roster("Name,tape,length,breadth\nA,23,8,6 1/8\n")
+    other = read_roster("Name,tape,breadth,length\nB,22,,\nA,23,6 1/8,8\n")
+    alone, among = (answer_roster(r, SHEET, seed=1, propose=stand_in) for r in (first, other))
+    assert alone.answers[0].proposal == among.answers[1].proposal
+
+
 def test_each_player_done_is_told_once():
     ticks: list[int] = []
     answer_roster(read_roster(TEXT), SHEET, seed=1, propose=stand_in, tick=lambda: ticks.append(1))

@@ -23,7 +23,7 @@ PAD_HEADS = {
     Zone.JAW_LEFT: "Jaw L",
     Zone.JAW_RIGHT: "Jaw R",
 }
-WHO_WIDTHS = (4, 15, 8)
+WHO_WIDTHS = (4, 19, 7)
 PAD_WIDTH = 5
 WIDEST_NAME = 28
 NAMES_SHOWN = 8
@@ -69,7 +69,7 @@ def _table(answer: RosterAnswer, width: int) -> list[str]:
         missing = ("", problem.who or "?", f"not answered: see row {problem.row} below")
         body.setdefault(problem.row, (columns(missing, widths[:2]),))
     lines = [line for row in sorted(body) for line in (*body[row], "")]
-    return [top, below, "-" * (sum(widths) + 3 + 8 * PAD_WIDTH + 7), *lines]
+    return [top, below, "-" * (sum(widths) + 3 + 8 * PAD_WIDTH + 7), *lines[:-1]]
 
 
 def _two_lines(answer: PlayerAnswer, widths: tuple[int, int, int]) -> tuple[str, ...]:
@@ -94,7 +94,7 @@ def _blocks(answers: Iterable[PlayerAnswer], width: int) -> list[str]:
             for sentence in _block(answer.proposal):
                 lines += wrapped(sentence, width, indent="  ", hanging="    ")
         lines.append("")
-    return lines
+    return lines[:-1]
 
 
 def _block(proposal: Proposal) -> tuple[str, ...]:

@@ -5,7 +5,8 @@ from helmwright.fit.outlook import BuildOutlook, MeasureGain, Proposal, ZoneOutl
 from helmwright.reports.chances import fault_words, give_or_take, of_hundred
 from helmwright.reports.lengths import inches, measure_words
 
-LEAST_GAIN = 0.02
+LEAST_GAIN = 0.03
+"""A gain under this is not worth the minute that a measure takes (assumed)."""
 
 
 def reasons(proposal: Proposal) -> tuple[str, ...]:

@@ -4,6 +4,7 @@ import os
 from collections.abc import Callable
 from concurrent.futures import Future, ThreadPoolExecutor, as_completed
 from dataclasses import dataclass
+from hashlib import blake2b
 from typing import Protocol
 
 import numpy as np
@@ -74,10 +75,17 @@ def own_proposer() -> Proposer:
 def answer_player(
     player: Player, sheet: ModelSheet, *, seed: int, propose: Proposer | None = None
 ) -> PlayerAnswer:
-    """The answer for one player; the draws follow from the seed and the player's row alone."""
-    rng = np.random.default_rng([seed, player.row])
+    """The answer for one player; the draws follow from the seed and what is known of the head."""
+    rng = np.random.default_rng([seed, _digest(player)])
     head = estimate_player(player)
     return PlayerAnswer(player, head, (propose or own_proposer())(head, sheet, rng=rng))
+
+
+def _digest(player: Player) -> int:
+    """A number that is the same wherever the same head is asked for, in a roster or by itself."""
+    readings = sorted((r.measure, str(r.over), r.value_mm) for r in player.readings)
+    known = (str(player.sex), player.stature_mm, player.weight_kg, readings)
+    return int.from_bytes(blake2b(repr(known).encode(), digest_size=8).digest())
 
 
 def answer_roster(
@@ -103,7 +111,8 @@ def answer_roster(
         _follow(jobs, tick)
         answers = tuple(job.result() for job in jobs)
     finally:
-        pool.shutdown(wait=True, cancel_futures=True)
+        # Nothing is left to wait for, unless somebody stopped it; then nobody wants to wait.
+        pool.shutdown(wait=False, cancel_futures=True)
     return RosterAnswer(answers, roster.problems, roster.notices, seed, sheet)
 
 

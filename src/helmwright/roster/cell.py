@@ -2,7 +2,7 @@
 
 from typing import TypeVar
 
-from helmwright.anatomy import Over, Sex, measure_of
+from helmwright.anatomy import Measure, Over, Sex, measure_of
 from helmwright.roster.columns import Column
 from helmwright.roster.spreadsheet import fraction_behind, looks_like_day_number
 from helmwright.units import (
@@ -77,7 +77,7 @@ def read_length(cell: str, column: Column, unit: str) -> float:
             text,
             unit=unit if hat else column.unit or unit,
             expected=measure.entry_mm,
-            what=measure.name.split(" (")[0],
+            what=_called(measure),
         )
     except SpreadsheetDateError as error:
         raise _date_error(cell) from error
@@ -85,10 +85,13 @@ def read_length(cell: str, column: Column, unit: str) -> float:
         raise CellError.of(error, text) from error
     if not measure.is_plausible(value):
         low, high = inches(measure.low_mm, mark=" in"), inches(measure.high_mm, mark=" in")
-        raise CellError(
-            f"no {measure.name.split(' (')[0]} is under {low} or over {high}", "measure again"
-        )
+        raise CellError(f"no {_called(measure)} is under {low} or over {high}", "measure again")
     return value
+
+
+def _called(measure: Measure) -> str:
+    """The measure's name without what tells its two protocols apart."""
+    return measure.name.partition(" (")[0].removesuffix(" by tape")
 
 
 def read_stature(cell: str, column: Column) -> float:

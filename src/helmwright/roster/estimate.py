@@ -5,9 +5,12 @@ from helmwright.roster.player import Player
 
 
 def estimate_player(player: Player) -> HeadEstimate:
-    """Belief over the player's head, given everything that the roster says."""
+    """Belief over the player's head, given everything that the roster says.
+
+    The order of the columns does not matter, not even in the last digit.
+    """
     return estimate_head(
-        player.readings,
+        sorted(player.readings, key=lambda reading: (reading.measure, reading.value_mm)),
         sex=player.sex,
         stature_mm=player.stature_mm,
         weight_kg=player.weight_kg,
