@@ -56,7 +56,7 @@ def test_a_value_of_nobody_blocks_and_says_what_may_have_been_meant(key, value, 
 
 
 @pytest.mark.parametrize("off", [-1.0, 1.0])
-@pytest.mark.parametrize(("key", "true"), [("head_length", LENGTH), ("tape_circumference", GIRTH)])
+@pytest.mark.parametrize(("key", "true"), [("head_length", LENGTH), ("head_breadth", BREADTH)])
 def test_a_reading_an_inch_off_is_named_with_the_likely_value(key, true, off):
     findings = check_readings(head(**{key: true + off * 25.4}), sex=Sex.MALE)
     odd = next(each for each in findings if each.kind is FindingKind.ODD_ONE_OUT)

@@ -47,8 +47,12 @@ def test_what_the_main_survey_measured_is_kept(survey, sex):
     np.testing.assert_allclose(whole.marginal(table.names).covariance, table.covariance)
 
 
-def test_the_default_main_survey_is_the_army_s():
-    np.testing.assert_array_equal(adult_prior().mean, adult_prior(survey="us_army_2012").mean)
+def test_the_default_lies_between_the_two_surveys_and_is_wider_than_their_mean():
+    army, niosh = (adult_prior(Sex.MALE, survey=s) for s in ("us_army_2012", "niosh_2003"))
+    both = adult_prior(Sex.MALE)
+    assert both.mean == pytest.approx((army.mean + niosh.mean) / 2)
+    mean_variance = np.diag(army.covariance + niosh.covariance) / 2
+    assert np.all(np.diag(both.covariance) >= mean_variance - 1e-9)
 
 
 def test_brow_height_tape_and_jaw_width_are_built_from_their_parts():

@@ -120,8 +120,8 @@ def test_drawn_men_exceed_the_ellipse_as_the_survey_s_men_do():
 @pytest.mark.outside("us_army_2012")
 @pytest.mark.parametrize(("sex", "mean", "sd"), [(Sex.MALE, 77.4, 3.6), (Sex.FEMALE, 77.9, 3.7)])
 def test_drawn_heads_have_the_cephalic_index_of_the_survey(sex, mean, sd):
-    draws = population(sex, "joined").draw(20_000, np.random.default_rng(19))
-    names = population(sex, "joined").names
+    draws = population(sex, "us_army_2012").draw(20_000, np.random.default_rng(19))
+    names = population(sex, "us_army_2012").names
     index = 100.0 * draws[:, names.index("head_breadth")] / draws[:, names.index("head_length")]
     # Four standard errors of the mean, and rounding; 5 percent on the SD.
     assert index.mean() == pytest.approx(mean, abs=0.15)

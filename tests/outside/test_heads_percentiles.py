@@ -78,7 +78,7 @@ def test_the_niosh_prior_has_the_niosh_surveys_percentiles(sex, measure):
 def test_ten_millimeter_bands_of_circumference_hold_the_share_of_men_they_should():
     # Shares of the records, percent; 1.5 points for heaping of readings at whole centimeters.
     shares = {530: 0.9, 540: 4.6, 550: 11.9, 560: 20.7, 570: 25.0, 580: 19.8, 590: 10.6, 600: 4.5}
-    prior = adult_prior(Sex.MALE)
+    prior = adult_prior(Sex.MALE, survey="us_army_2012")
     for low, share in shares.items():
         # Whole millimeters: the band 530 to 539 holds everything from 529.5 to 539.5.
         below, _ = prior.tails({"head_circumference": 1.0}, low - 0.5, 0.0)
@@ -90,7 +90,7 @@ def test_ten_millimeter_bands_of_circumference_hold_the_share_of_men_they_should
 def test_heavy_men_have_the_heads_that_heavy_men_of_the_survey_have():
     # 613 men of 100 kg and more, mean weight 109.35 kg. A regression on weight bends at its end,
     # and the roster's weight is taken as uncertain: 3 mm.
-    prior = adult_prior(Sex.MALE, weight_kg=109.35)
+    prior = adult_prior(Sex.MALE, weight_kg=109.35, survey="us_army_2012")
     for measure, mean, tolerance in (
         ("head_circumference", 587.3, 3.0),
         ("head_length", 203.8, 1.5),

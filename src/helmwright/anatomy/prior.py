@@ -7,7 +7,7 @@ import numpy as np
 from helmwright.anatomy.measures import MEASURE_KEYS
 from helmwright.anatomy.sex import Sex
 from helmwright.anatomy.surveys.table import SURVEYS, UnknownSurveyError, survey_table
-from helmwright.belief import Mixture, Normal, exactly, joined
+from helmwright.belief import Mixture, Normal, blended, exactly, joined
 from helmwright.sources import Figure
 from helmwright.sources.records import ASSUMED, FAA_DESIGN_STANDARD
 
@@ -60,7 +60,8 @@ def population(sex: Sex, survey: str) -> Normal:
         Whose tables.
     survey
         Main survey: "us_army_2012" or "niosh_2003". What it did not measure is joined from the
-        other. "joined" means the default main survey, the US Army's of 2012.
+        other. "joined" blends the two with equal weight: each alone is too sure of the other's
+        people, and a roster is neither an army nor a workforce.
 
     Notes
     -----
@@ -69,16 +70,20 @@ def population(sex: Sex, survey: str) -> Normal:
     bigonial breadth + soft tissue. The three added terms are independent of all else; their means
     and spreads are assumed (EYEBROW_HEIGHT, TAPE_OFFSET, CHEEK_TISSUE).
     """
-    main = "us_army_2012" if survey == "joined" else survey
-    if main not in SURVEYS:
+    mains = SURVEYS if survey == "joined" else (survey,)
+    if not set(mains) <= set(SURVEYS):
         known = ", ".join(("joined", *SURVEYS))
         raise UnknownSurveyError(f"no survey is called {survey!r}; there are {known}")
-    whole = joined(survey_table(main, sex).normal, survey_table(_NEXT[main], sex).normal)
+    whole = blended([_completed(main, sex) for main in mains])
     whole = _built(whole, "brow_to_top", {"tragion_to_top": 1.0}, EYEBROW_HEIGHT, sign=-1.0)
     whole = _built(whole, "tape_circumference", {"head_circumference": 1.0}, TAPE_OFFSET)
     halves = {"bizygomatic_breadth": 0.5, "bigonial_breadth": 0.5}
     whole = _built(whole, "jaw_pad_width", halves, CHEEK_TISSUE)
     return whole.marginal([*MEASURE_KEYS, "stature", "weight"])
+
+
+def _completed(main: str, sex: Sex) -> Normal:
+    return joined(survey_table(main, sex).normal, survey_table(_NEXT[main], sex).normal)
 
 
 def _built(

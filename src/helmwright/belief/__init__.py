@@ -1,5 +1,6 @@
 """Normal beliefs over named quantities: conditioning, mixtures, draws, joining, suspects."""
 
+from helmwright.belief.blend import blended
 from helmwright.belief.join import joined
 from helmwright.belief.mixture import Mixture
 from helmwright.belief.normal import Normal, UnknownNameError
@@ -12,6 +13,7 @@ __all__ = [
     "Observation",
     "Residual",
     "UnknownNameError",
+    "blended",
     "exactly",
     "joined",
     "leave_one_out",
