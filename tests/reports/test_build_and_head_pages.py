@@ -26,7 +26,7 @@ def test_pages_keep_their_width_and_say_the_cautions_once(width):
     answer = answered(TEXT)
     page = build_page(answer, width)
     assert max(len(line) for line in page.splitlines()) <= width
-    assert max(len(line) for line in head_page(answer, width).splitlines()) <= max(width, 66)
+    assert max(len(line) for line in head_page(answer, width).splitlines()) <= width
     for caution in (*CAUTIONS, ASSUMED):
         assert squeezed(page).count(caution) == 1
 

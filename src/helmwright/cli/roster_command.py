@@ -18,6 +18,9 @@ from helmwright.cli.stop import NothingRan, Status, interruptible
 if TYPE_CHECKING:
     from helmwright.roster import Roster, RosterAnswer
 
+BYTE_MARK = "\ufeff"
+"""Tells spreadsheets that a file is UTF-8; without it they spoil accents."""
+
 
 @click.command(
     epilog="Exit status: 0 every row answered, 1 some rows not, 2 nothing could run.",
@@ -95,7 +98,7 @@ def _written(answer: "RosterAnswer", *, as_json: bool, as_csv: bool, to_file: bo
     if as_json:
         return answer_json(answer)
     if as_csv:
-        return roster_csv(answer)
+        return f"{BYTE_MARK if to_file else ''}{roster_csv(answer)}"
     return roster_page(answer, FILE_WIDTH if to_file else page_width())
 
 

@@ -11,6 +11,8 @@ from helmwright.roster import RosterAnswer
 
 LEVEL = 0.9
 WIDTHS = (23, 8, 18)
+NARROW_WIDTHS = (23, 18)
+LEAST_WIDE = 66
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,14 +41,15 @@ def head_page(answer: RosterAnswer, width: int) -> str:
     """The page for the one head of the answer."""
     (each,) = answer.answers
     rows = head_rows(each.head)
-    head = columns(("Measure", "Inches", "9 of 10 such heads", "mm"), WIDTHS)
+    wide = width >= LEAST_WIDE
+    head = _cells("Measure", "Inches", "9 of 10 such heads", "mm", wide=wide)
     lines = [
         *([each.player.label] if each.player.name else []),
         head,
-        "-" * len(head + " 571 to 579"),
-        *(_line(row) for row in rows if row.read),
+        "-" * (len(head) + len("571 to 579") - len("mm")),
+        *(_line(row, wide=wide) for row in rows if row.read),
         *(["", "Not read, filled in from people with such heads:"]),
-        *(_line(row) for row in rows if not row.read),
+        *(_line(row, wide=wide) for row in rows if not row.read),
         *_sex(each.head, width),
         *_notices(answer, width),
         *heading("How to take this", width),
@@ -55,11 +58,19 @@ def head_page(answer: RosterAnswer, width: int) -> str:
     return "\n".join(lines) + "\n"
 
 
-def _line(row: HeadRow) -> str:
+def _cells(measure: str, mean: str, interval: str, mm: str, *, wide: bool) -> str:
+    """A line of the table; a narrow one goes without the mean."""
+    if wide:
+        return columns((measure, mean, interval, mm), WIDTHS)
+    return columns((measure, interval, mm), NARROW_WIDTHS)
+
+
+def _line(row: HeadRow, *, wide: bool) -> str:
     """One measure: inches, the interval in inches, and the interval in mm."""
     interval = f"{fraction(row.low_mm)} to {fraction(row.high_mm)}"
     mm = f"{row.low_mm:.0f} to {row.high_mm:.0f}"
-    return columns((measure_words(row.measure), fraction(row.mean_mm), interval, mm), WIDTHS)
+    name = measure_words(row.measure)
+    return _cells(name, fraction(row.mean_mm), interval, mm, wide=wide)
 
 
 def _sex(head: HeadEstimate, width: int) -> list[str]:

@@ -32,7 +32,7 @@ def roster_csv(answer: RosterAnswer) -> str:
     for row in sorted({problem.row for problem in answer.problems} - set(lines)):
         lines[row] = _unanswered([p for p in answer.problems if p.row == row])
     out = io.StringIO(newline="")
-    writer = csv.writer(out, lineterminator="\r\n")
+    writer = csv.writer(out, lineterminator="\n")
     writer.writerow(HEADINGS)
     writer.writerows([safe(cell) for cell in lines[row]] for row in sorted(lines))
     return out.getvalue()
