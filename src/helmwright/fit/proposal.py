@@ -7,6 +7,7 @@ import numpy as np
 from helmwright.anatomy import HeadDraws, HeadEstimate
 from helmwright.anatomy.surface import head_shapes
 from helmwright.catalogue.sheet import ModelSheet
+from helmwright.catalogue.zone import ZONES
 from helmwright.fit.account import account
 from helmwright.fit.chart import shell_chances, shells_to_try
 from helmwright.fit.climb import Climb, climb
@@ -51,9 +52,6 @@ class Effort:
         if self.entrants < 1 or self.ranked < 1:
             raise ValueError("effort needs at least one entrant and one ranked build")
 
-
-TIE = 0.015
-"""Difference of shares in a race that is taken as no difference [1]."""
 
 NEAR = 160
 """Builds near the best one among which a further measure may choose."""
@@ -170,18 +168,37 @@ def _entrants(seen: Climb, number: int, effort: Effort) -> list[Build]:
 
 
 def _ranked(field: list[Runner], numbers: tuple[int, ...], start: Build) -> list[Build]:
-    """By share; within a tie, the chart's shell first, then the fewest changes."""
-    best = max(runner.share for runner in field if runner.right.size == field[0].right.size)
+    """By share; among those that cannot be told from the best, the plainest first.
+
+    Notes
+    -----
+    A build cannot be told from the best where it is right on as many heads within one standard
+    error of the difference on common draws (the one-standard-error rule of Breiman et al. 1984,
+    Classification and Regression Trees, section 3.4.3). Plainest: the chart's shell first, then
+    the fewest changes and uneven pairs.
+    """
+    finalists = [runner for runner in field if runner.right.size == field[0].right.size]
+    best = finalists[0]
 
     def order(runner: Runner) -> tuple[bool, bool, int, int, float]:
-        tied = runner.right.size == field[0].right.size and runner.share > best - TIE
-        changes = len(runner.build.changes_from(start))
-        rank = numbers.index(runner.build.shell)
-        if tied:
-            return (False, False, rank, changes, -runner.share)
-        return (True, runner.right.size < field[0].right.size, 0, 0, -runner.share)
+        last = runner.right.size == best.right.size
+        if last and best.share - runner.share <= _difference_error(best, runner):
+            plain = len(runner.build.changes_from(start)) + _uneven(runner.build)
+            return (False, False, numbers.index(runner.build.shell), plain, -runner.share)
+        return (True, not last, 0, 0, -runner.share)
 
     return [runner.build for runner in sorted(field, key=order)]
+
+
+def _difference_error(one: Runner, two: Runner) -> float:
+    differing = float((one.right != two.right).mean())
+    return float(np.sqrt(differing / one.right.size))
+
+
+def _uneven(build: Build) -> int:
+    """How many mirror pairs of zones differ by more than a step."""
+    pads = dict(zip(ZONES, build.pads, strict=True))
+    return sum(abs(pads[zone] - pads[zone.mirrored]) > 1 for zone in ZONES) // 2
 
 
 def _best_delivered(draws: Draws, sheet: ModelSheet, effort: Effort) -> Build:
