@@ -15,7 +15,7 @@ usage: python3 start.py [WORD]
   (no word)     install what the program needs and answer the demo roster
   test [ARGS]   install what the tests need and run them; ARGS go to pytest
   check         format, lint, types, borders between the rooms, generated pages
-  docs          write the generated pages anew
+  docs          write the generated pages and the tutorials' output anew
   bench [ARGS]  measure the program's speed
 """
 
@@ -123,8 +123,8 @@ def check(_rest: "list[str]") -> int:
 def docs(_rest: "list[str]") -> int:
     """Write the generated pages."""
     prepare("test")
-    say("Writing the generated pages.")
-    return run([PYTHON, "-m", "docs.generator"])
+    say("Writing the generated pages, and the tutorials' output as it is now.")
+    return run([PYTHON, "-m", "docs.generator"]) or run([PYTHON, "docs/tutorials/refresh.py"])
 
 
 def bench(rest: "list[str]") -> int:
