@@ -126,15 +126,25 @@ class Trial:
         return seat_shell(self.shell, self.sheet)
 
     @cached_property
-    def _bare(self) -> tuple[Floats, Floats, Floats]:
-        """Gaps, normals and lifts for each head and crown pad."""
+    def _drawn(self) -> tuple[Floats, Floats]:
+        """Mean crown gap in the drawing's pose and how it grows with height, shape (n,)."""
         crown = self.seating.zones == _CROWN
-        level = self._clear(np.zeros((len(self), 1)), crown)
-        gap, rise = level[0][:, 0].mean(axis=1), level[1][:, 0, :, 2].mean(axis=1)
-        wanted = self.laws.thickness_mm[_CROWN] - CROWN_STROKE.value
-        lifts = np.clip((wanted - gap[:, None]) / rise[:, None], -MOST_LIFT_MM, MOST_LIFT_MM)
-        gaps, normals = self._clear(lifts, np.ones_like(crown))
-        return gaps, normals, lifts
+        gaps, normals = self._clear(np.zeros((len(self), 1)), crown)
+        return gaps[:, 0].mean(axis=1), normals[:, 0, :, 2].mean(axis=1)
+
+    @cached_property
+    def _bare(self) -> dict[int, tuple[Floats, Floats, Floats]]:
+        """By crown pad, once asked for: gaps, normals and lifts, shapes (n, 1, ...)."""
+        return {}
+
+    def _bare_under(self, crown: int) -> tuple[Floats, Floats, Floats]:
+        if crown not in self._bare:
+            gap, growth = self._drawn
+            wanted = self.laws.thickness_mm[_CROWN, crown] - CROWN_STROKE.value
+            lifts = np.clip((wanted - gap) / growth, -MOST_LIFT_MM, MOST_LIFT_MM)[:, None]
+            everywhere = np.ones_like(self.seating.zones, dtype=bool)
+            self._bare[crown] = (*self._clear(lifts, everywhere), lifts)
+        return self._bare[crown]
 
     def _clear(self, lifts: Floats, chosen: npt.NDArray[np.bool_]) -> tuple[Floats, Floats]:
         points, inward = self.seating.points[chosen], self.seating.inward[chosen]
@@ -145,7 +155,7 @@ class Trial:
 
     def lift_mm(self, build: Build) -> Floats:
         """Height at which each head's rest is linearized, shape (n,) [mm]."""
-        return np.asarray(self._bare[2][:, build.pads[_CROWN]])
+        return np.asarray(self._bare_under(build.pads[_CROWN])[2][:, 0])
 
     def pads(self, build: Build) -> tuple[Floats, Floats, Floats]:
         """Thickness, knots and weights of a build's pads, shapes (8,), (8, k), (8, k)."""
@@ -171,10 +181,10 @@ class Trial:
         poses = np.zeros((len(self), 4, 6))
         seat, (thickness, knots, weights) = self.seating, self.pads(build)
         stroke, force = np.empty((2, len(self), seat.zones.size))
-        gaps, normals, lifts = self._bare
+        gaps, normals, lifts = self._bare_under(build.pads[_CROWN])
         unknown = self.unknowns
         unsettled = rest_on_heads(
-            first, end, build.pads[_CROWN], seat.points, seat.areas_cm2, seat.zones,
+            first, end, 0, seat.points, seat.areas_cm2, seat.zones,
             seat.drag_n_per_mm, gaps, normals, lifts, unknown.zone_mm, unknown.foam,
             unknown.friction, unknown.pull, thickness, knots, weights, SLIDE_IN.value,
             *self.loads, poses, stroke, force,

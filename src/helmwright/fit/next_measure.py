@@ -76,7 +76,8 @@ def _chosen(right: Floats, basis: Floats, folds: npt.NDArray[np.int64]) -> Float
     score = np.empty(right.shape[1])
     for fold in range(FOLDS):
         out = folds == fold
-        fit, *_ = np.linalg.lstsq(basis[~out], right[:, ~out].T, rcond=None)
+        known = basis[~out]
+        fit = np.linalg.solve(known.T @ known, known.T @ right[:, ~out].T)
         best = np.argmax(basis[out] @ fit, axis=1)
         score[out] = right[best, np.flatnonzero(out)]
     return score

@@ -173,9 +173,9 @@ def _ranked(field: list[Runner], numbers: tuple[int, ...], start: Build) -> list
     Notes
     -----
     A build cannot be told from the best where it is right on as many heads within one standard
-    error of the difference on common draws (the one-standard-error rule of Breiman et al. 1984,
-    Classification and Regression Trees, section 3.4.3). Plainest: the chart's shell first, then
-    the fewest changes and uneven pairs.
+    error of the difference on common draws (the one-standard-error rule of Breiman, Friedman,
+    Olshen and Stone 1984, Classification and Regression Trees; from memory). Plainest: the
+    chart's shell first, then the fewest changes and uneven pairs.
     """
     finalists = [runner for runner in field if runner.right.size == field[0].right.size]
     best = finalists[0]

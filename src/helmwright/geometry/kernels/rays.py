@@ -51,7 +51,7 @@ def inward(row: Floats, ox: float, oy: float, oz: float, dx: float, dy: float, d
             return MISSED_MM
         step = -value / slope
         t += step
-        if abs(step) < 1e-7:
+        if abs(step) < 1e-5:
             return t
         if abs(t) > MISSED_MM:
             return MISSED_MM
