@@ -21,18 +21,18 @@ def charted_shell(sheet: ModelSheet, tape_mm: Floats) -> npt.NDArray[np.int64]:
 
     Notes
     -----
-    Between two bands the sheet's word holds: the larger shell or the smaller.
+    Between two bands, and at an end that two bands share, the sheet's word holds: the larger
+    shell or the smaller.
     """
     shells = sorted(sheet.shells, key=lambda shell: shell.chart_low_mm)
     lows = np.array([shell.chart_low_mm for shell in shells])
     highs = np.array([shell.chart_high_mm for shell in shells])
     numbers = np.array([0, *[shell.number for shell in shells], 0])
-    if sheet.between_bands == "smaller":
-        place = np.searchsorted(lows, tape_mm, side="right")
-        place = np.where(tape_mm > highs[-1], len(shells) + 1, place)
-    else:
-        place = np.searchsorted(highs, tape_mm, side="right") + 1
-        place = np.where(tape_mm < lows[0], 0, place)
+    started = np.searchsorted(lows, tape_mm, side="right")
+    not_ended = np.searchsorted(highs, tape_mm, side="left") + 1
+    choose = np.minimum if sheet.between_bands == "smaller" else np.maximum
+    place = np.where(tape_mm < lows[0], 0, choose(started, not_ended))
+    place = np.where(tape_mm > highs[-1], len(shells) + 1, place)
     return np.asarray(numbers[place], dtype=np.int64)
 
 

@@ -54,6 +54,10 @@ class PadLaw:
         return 0.5 * (low + high)
 
 
+NO_LAW = PadLaw(np.arange(HINGES, dtype=np.float64), np.zeros(HINGES))
+"""The law of a zone that holds no pad: nothing presses."""
+
+
 def series_stroke(layers: tuple[tuple[Foam, float], ...], pressure_kpa: npt.ArrayLike) -> Floats:
     """Stroke of foam layers in series [mm] under a pressure [kPa], same shape.
 
@@ -81,6 +85,11 @@ def fit_law(layers: tuple[tuple[Foam, float], ...]) -> PadLaw:
     -------
     PadLaw, rising at every stroke.
 
+    Raises
+    ------
+    ValueError
+        Where no layer is thicker than 0 mm.
+
     Notes
     -----
     Between knots the slope is linear, so p is a sum of quadratic hinges, and p rises everywhere
@@ -88,6 +97,8 @@ def fit_law(layers: tuple[tuple[Foam, float], ...]) -> PadLaw:
     on the relative error of p. A look-up table would do as well for one pad, but a sum has no
     branches and is smooth enough for Newton's method.
     """
+    if sum(thickness for _, thickness in layers) <= 0:
+        raise ValueError("a pad's law needs a layer thicker than 0 mm")
     knots = series_stroke(layers, _knot_pressures())
     pressure = np.geomspace(0.05, MOST_KPA, 500)
     basis = _slope_basis(knots, series_stroke(layers, pressure)) / pressure[:, None]

@@ -43,6 +43,13 @@ class Rater:
     brow_noise_mm: float = BROW_NOISE.value
     slip: float = SLIP.value
 
+    def __post_init__(self) -> None:
+        """Refuse a fitter whose errors are no errors."""
+        if min(self.felt_noise, self.stroke_noise_mm, self.brow_noise_mm) <= 0:
+            raise ValueError("a fitter's noises must be greater than 0")
+        if self.felt_bias < 0 or not 0 <= self.slip < 0.5:
+            raise ValueError("a fitter's bias must be at least 0, and the slip from 0 to below 0.5")
+
     def found_right(self, trial: Trial, build: Build, rest: Rest) -> Floats:
         """Chance that every check of one build says right, on each head.
 

@@ -96,8 +96,10 @@ def respond(trial: Trial, about: Build, count: int) -> Response:
     """Solve a build and one neighbor per zone on the first `count` heads of a trial."""
     base = trial.rest(about, 0, count)
     sizes = (len(ZONES), base.stroke_mm.shape[1])
-    stroke_slope, brow_slope = np.empty((count, *sizes)), np.empty((count, len(ZONES)))
+    stroke_slope, brow_slope = np.zeros((count, *sizes)), np.zeros((count, len(ZONES)))
     for z in range(len(ZONES)):
+        if len(trial.sheet.pads[z].thicknesses_mm) < 2:
+            continue
         other, step = _neighbor(trial, about, z)
         moved = trial.rest(other, 0, count)
         stroke_slope[:, z] = (moved.stroke_mm - base.stroke_mm) / step

@@ -8,7 +8,7 @@ import numpy.typing as npt
 from helmwright.catalogue.foam import Foam
 from helmwright.catalogue.sheet import ModelSheet, PadKind, Shell, ShellForm
 from helmwright.catalogue.zone import ZONES, Zone
-from helmwright.fit.law import HINGES, PadLaw, fit_law
+from helmwright.fit.law import HINGES, NO_LAW, PadLaw, fit_law
 from helmwright.geometry import Ovoids
 from helmwright.sources import Figure
 from helmwright.sources.records import ASSUMED
@@ -137,7 +137,7 @@ def pad_laws(sheet: ModelSheet, *, over: tuple[tuple[Foam, float], ...] = ()) ->
         for t in range(most):
             index = min(t, len(pad.thicknesses_mm) - 1)
             layers = pad_layers(pad, pad.thicknesses_mm[index]) + over
-            law = fit_law(layers)
+            law = fit_law(layers) if pad.seats else NO_LAW
             thickness[z, t] = sum(part for _, part in layers)
             knots[z, t], weights[z, t] = law.knots, law.weights
     return PadLaws(thickness, knots, weights)
