@@ -1,0 +1,192 @@
+"""Ways to choose a first build: the chart, this program on more or fewer readings, bounds."""
+
+from collections.abc import Callable, Iterator
+from contextlib import AbstractContextManager, contextmanager, nullcontext
+from dataclasses import dataclass, replace
+from typing import Any
+from unittest import mock
+
+import numpy as np
+import numpy.typing as npt
+
+from bench import people
+from bench.truth import TrueHead
+from helmwright.anatomy import (
+    MEASURE_KEYS,
+    HeadEstimate,
+    Reading,
+    Sex,
+    adult_prior,
+    estimate_head,
+)
+from helmwright.anatomy.surface import HeadShapes
+from helmwright.belief import Mixture, Normal
+from helmwright.catalogue import ZONES, ModelSheet
+from helmwright.fit import Bands, Build, Effort, Rater, proposal, propose
+from helmwright.fit.chart import shells_to_try
+from helmwright.fit.climb import climb
+from helmwright.fit.contact import Trial
+from helmwright.fit.race import Track, race
+from helmwright.fit.seating import PadLaws, Seating, seat_shell
+from helmwright.fit.unknowns import Unknowns, draw_unknowns
+from helmwright.geometry import Ovoids
+from helmwright.geometry.kernels.rays import clearances
+
+Floats = npt.NDArray[np.float64]
+
+FRICTIONLESS = 1e-3
+EXACT_VARIANCE_MM2 = 1e-4
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What a policy is told: it never sees the truth, except where it is a bound.
+
+    Parameters
+    ----------
+    readings
+        Of all ten measures; a policy takes its own.
+    prior, sex
+        The survey behind the prior, which is not the heads' own, and the sex.
+    sheet, laws
+        The model and its pads' laws, as the program knows them.
+    truth
+        For the bounds alone.
+    """
+
+    readings: tuple[Reading, ...]
+    prior: str
+    sex: Sex
+    sheet: ModelSheet
+    laws: PadLaws
+    truth: TrueHead
+
+
+@dataclass(frozen=True)
+class Chosen:
+    """A first build, with the chances stated for it, where any are."""
+
+    build: Build
+    fits: float | None = None
+    found_right: float | None = None
+
+
+@dataclass(frozen=True)
+class Policy:
+    """One way to choose.
+
+    Parameters
+    ----------
+    name
+        For the table.
+    choose
+        What it does.
+    setting
+        What holds while it runs.
+    """
+
+    name: str
+    choose: Callable[[Asked, np.random.Generator], Chosen]
+    setting: Callable[[], AbstractContextManager[Any]] = nullcontext
+
+
+def by_chart(asked: Asked, rng: np.random.Generator) -> Chosen:  # noqa: ARG001 - nothing is drawn
+    """The chart's shell for the tape, as delivered."""
+    tape = [r.value_mm for r in asked.readings if r.measure == "tape_circumference"]
+    shell = shells_to_try(asked.sheet, np.array([np.mean(tape)]))[0]
+    return Chosen(Build(shell, asked.sheet.delivered))
+
+
+def by_readings(measures: tuple[str, ...]) -> Callable[[Asked, np.random.Generator], Chosen]:
+    """The first build that the program proposes from some of the readings."""
+
+    def choose(asked: Asked, rng: np.random.Generator) -> Chosen:
+        read = [reading for reading in asked.readings if reading.measure in measures]
+        return _proposed(estimate_head(read, sex=asked.sex, survey=asked.prior), asked, rng)
+
+    return choose
+
+
+def by_exact_measures(asked: Asked, rng: np.random.Generator) -> Chosen:
+    """The first build that the program proposes when all ten measures are known exactly."""
+    spread = np.eye(len(MEASURE_KEYS)) * EXACT_VARIANCE_MM2
+    known = Mixture(
+        np.ones(1), (Normal(MEASURE_KEYS, asked.truth.measures, spread),), (asked.sex.value,)
+    )
+    prior = adult_prior(asked.sex, survey=asked.prior)
+    return _proposed(HeadEstimate(prior, (), known), asked, rng)
+
+
+def _proposed(estimate: HeadEstimate, asked: Asked, rng: np.random.Generator) -> Chosen:
+    best = propose(estimate, asked.sheet, rng=rng, laws=asked.laws).ranked[0]
+    return Chosen(best.build, best.fits.value, best.found_right.value)
+
+
+def by_known_surface(asked: Asked, rng: np.random.Generator) -> Chosen:
+    """The program's search when the head's very surface is known, bumps and all.
+
+    Friction, strap and foams stay unknown, and so does everything else about the day.
+    """
+    effort = Effort()
+    tape = asked.truth.measures[MEASURE_KEYS.index("tape_circumference")]
+    numbers = shells_to_try(asked.sheet, np.array([tape]))
+    trials = {number: _known(asked, number, effort.race, rng) for number in numbers}
+    entrants = [Build(number, asked.sheet.delivered) for number in numbers]
+    for number, trial in trials.items():
+        seen = climb(trial, asked.sheet.delivered, effort.climb)
+        entrants += [Build(number, pads) for pads in seen.top(effort.entrants)]
+    best = race(Track(trials), entrants, effort.race)[0].build
+    fresh = _known(asked, best.shell, effort.fresh, rng)
+    rest = fresh.rest(best)
+    found = Rater().found_right(fresh, best, rest)
+    return Chosen(best, float(rest.right.mean()), float(found.mean()))
+
+
+def _known(asked: Asked, shell: int, count: int, rng: np.random.Generator) -> Trial:
+    truth, sheet = asked.truth, asked.sheet
+    shapes = HeadShapes(
+        Ovoids(np.repeat(truth.surface[None], count, axis=0)), np.full(count, truth.brow_mm)
+    )
+    seat = seat_shell(sheet.shell(shell), sheet)
+    zone = zone_bumps(truth, seat)
+    drawn = draw_unknowns(sheet, count, rng)
+    known = replace(drawn, zone_mm=np.repeat(zone[None], count, axis=0), brow_mm=np.zeros(count))
+    return Trial(sheet, sheet.shell(shell), asked.laws, shapes, known, Bands())
+
+
+def zone_bumps(truth: TrueHead, seat: Seating) -> Floats:
+    """Mean bump under each zone of a shell on a true head, shape (8,) [mm]."""
+    count = seat.zones.size
+    gaps, normals = np.empty((1, 1, count)), np.empty((1, 1, count, 3))
+    level = np.zeros((1, 1))
+    clearances(truth.surface[None], seat.points, seat.inward, level, gaps, normals)
+    bumps = truth.bumps.at(seat.points + gaps[0, 0][:, None] * seat.inward)
+    whole = np.bincount(seat.zones, seat.areas_cm2, minlength=len(ZONES))
+    mean = np.bincount(seat.zones, bumps * seat.areas_cm2, minlength=len(ZONES))
+    return np.divide(mean, whole, out=np.zeros(len(ZONES)), where=whole > 0)
+
+
+@contextmanager
+def without_friction() -> Iterator[None]:
+    """While this holds, proposals are made by a contact that knows no friction."""
+
+    def slippery(sheet: ModelSheet, count: int, rng: np.random.Generator) -> Unknowns:
+        return replace(draw_unknowns(sheet, count, rng), friction=np.full(count, FRICTIONLESS))
+
+    with mock.patch.object(proposal, "draw_unknowns", slippery):
+        yield
+
+
+POLICIES = {
+    "chart": Policy("chart's shell, as delivered", by_chart),
+    "tape": Policy("tape", by_readings(people.TAPE)),
+    "caliper": Policy("tape, length, breadth", by_readings(people.CALIPER)),
+    "height": Policy("the same and brow to top", by_readings(people.HEIGHT)),
+    "five": Policy("five measures", by_readings(people.FIVE)),
+    "exact": Policy("all ten measures exact", by_exact_measures),
+    "known": Policy("the surface itself known", by_known_surface),
+    "slippery": Policy(
+        "five measures, contact without friction", by_readings(people.FIVE), without_friction
+    ),
+}
+"""Every way that is played, by its key in the result file."""
