@@ -20,6 +20,9 @@ RIDGE_N_PER_MM = 1e-3
 RIDGE_NMM_PER_RAD = 10.0
 FORCE_TOLERANCE_N = 1e-2
 MOST_STEPS = 60
+AT_THE_CAP = 1.0 + 1e-9
+"""A contact that held exactly its cap starts the next phase there: rounding must not choose
+whether it sticks, or mirrored heads would take other steps."""
 
 
 @njit(cache=True, error_model="numpy", nogil=True, fastmath={"contract", "nsz", "arcp"})
@@ -55,7 +58,7 @@ def _gather(
         far = math.sqrt(dx * dx + dy * dy + dz * dz)
         cap = friction * force
         grip, slip = drag_n_per_mm[i], 0.0
-        if grip * far > cap:
+        if grip * far > cap * AT_THE_CAP:
             grip = cap / far
             slip = grip / (far * far)
         fx, fy, fz = grip * dx, grip * dy, grip * dz
