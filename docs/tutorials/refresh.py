@@ -1,4 +1,4 @@
-"""Runs every command of the tutorials and puts its real output under it.
+"""Runs every command of the tutorials and of the README and puts its real output under it.
 
     python docs/tutorials/refresh.py
 
@@ -61,8 +61,8 @@ def _output(words: list[str], folder: Path, shown: int | None) -> str:
 
 
 def main() -> None:
-    """Refresh every tutorial in this folder."""
-    for page in sorted(HERE.glob("*.md")):
+    """Refresh every tutorial in this folder, and the README."""
+    for page in (*sorted(HERE.glob("*.md")), HERE.parents[1] / "README.md"):
         with tempfile.TemporaryDirectory() as folder:
             text = refreshed(page.read_text(encoding="utf-8"), Path(folder))
         page.write_text(text, encoding="utf-8", newline="\n")
