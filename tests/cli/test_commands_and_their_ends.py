@@ -88,6 +88,12 @@ def test_json_goes_to_a_file_and_the_problems_to_the_screen(run, roster_file, tm
     assert json.loads(out.read_text(encoding="utf-8"))["answered"] == 1
 
 
+def test_a_table_in_a_file_starts_with_the_mark_that_spreadsheets_want(run, roster_file, tmp_path):
+    out = tmp_path / "builds.csv"
+    assert run("roster", str(roster_file), "--csv", "--out", str(out)).exit_code == 0
+    assert out.read_bytes().startswith(b"\xef\xbb\xbfrow,")
+
+
 def test_csv_has_a_line_for_each_row(run, roster_file):
     done = run("roster", str(roster_file), "--csv")
     assert len(done.stdout.splitlines()) == 2

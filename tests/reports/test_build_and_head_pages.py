@@ -5,7 +5,7 @@ import dataclasses
 import pytest
 
 from helmwright.catalogue.zone import ZONES, Zone
-from helmwright.fit.outlook import Build, Fault, FaultKind, MeasureGain
+from helmwright.fit.outlook import Build, Fault, FaultKind, MeasureGain, ShellChance
 from helmwright.reports import build_page, head_page, reasons
 from helmwright.reports.cautions import ASSUMED, CAUTIONS
 from helmwright.reports.picture import feel_bar, shell_picture
@@ -91,6 +91,15 @@ def test_a_gain_that_cannot_be_told_from_nothing_is_not_proposed():
 def test_the_measure_to_take_next_comes_with_how_to_take_it():
     page = squeezed(build_page(answered(TEXT), 80))
     assert "How: Tape just above the brow ridges" in page
+
+
+def test_a_head_outside_the_size_chart_is_said():
+    proposal = dataclasses.replace(proposed(TEXT), shells=(ShellChance(6, 0.04),))
+    said = " ".join(reasons(proposal))
+    assert "names shell 6 for 4 of 100, no shell for 96 of 100" in said
+    assert "outside what the maker made the model for" in said
+    none = dataclasses.replace(proposed(TEXT), shells=())
+    assert "names no shell for 100 of 100" in " ".join(reasons(none))
 
 
 def test_a_helmet_that_floats_and_a_model_that_does_not_suit_are_said():

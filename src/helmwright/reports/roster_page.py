@@ -9,7 +9,7 @@ from helmwright.reports.cautions import ASSUMED, CAUTIONS
 from helmwright.reports.chances import fault_words, model_words, of_hundred, short_hundredths
 from helmwright.reports.layout import bullets, columns, cut, heading, wrapped
 from helmwright.reports.lengths import measure_words, thickness
-from helmwright.reports.sentences import first_measure, is_worth_taking
+from helmwright.reports.sentences import first_measure, is_worth_taking, outside_chart
 from helmwright.roster import PlayerAnswer, Remark, RosterAnswer
 
 WIDE = 80
@@ -125,6 +125,8 @@ def _two_chances(best: BuildOutlook) -> str:
 
 def _fault(proposal: Proposal) -> str:
     """The likeliest fault with its chance; a model that suits nobody says so instead."""
+    if outside_chart(proposal) > 0.5:
+        return "outside the size chart"
     if not proposal.suits:
         return "model suits head badly"
     faults = proposal.ranked[0].faults

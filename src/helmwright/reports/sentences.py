@@ -5,6 +5,7 @@ from helmwright.fit.outlook import BuildOutlook, MeasureGain, Proposal, ZoneOutl
 from helmwright.reports.chances import fault_words, give_or_take, of_hundred
 from helmwright.reports.lengths import inches, measure_words
 
+LEAST_TOLD = 0.01
 LEAST_GAIN = 0.03
 """A gain under this is not worth the minute that a measure takes (assumed)."""
 
@@ -55,13 +56,22 @@ def _reach(proposal: Proposal) -> str:
     )
 
 
+def outside_chart(proposal: Proposal) -> float:
+    """Share of the possible heads that lie outside every band of the size chart."""
+    return max(1.0 - sum(each.chance for each in proposal.shells), 0.0)
+
+
 def _shell(proposal: Proposal, best: BuildOutlook) -> str:
     """Which shell, and what the chart says."""
+    told = [(f"shell {each.shell}", each.chance) for each in proposal.shells]
+    told.append(("no shell", outside_chart(proposal)))
     named = ", ".join(
-        f"shell {s.shell} for {of_hundred(s.chance)}" for s in proposal.shells if s.chance >= 0.01
+        f"{who} for {of_hundred(share)}" for who, share in told if share >= LEAST_TOLD
     )
     sentence = f"The size chart, over the heads that the readings allow, names {named}."
-    if proposal.shells and proposal.shells[0].shell != best.build.shell:
+    if outside_chart(proposal) > 0.5:
+        return f"{sentence} This head is probably outside what the maker made the model for."
+    if proposal.shells[0].shell != best.build.shell:
         sentence += (
             f" Shell {best.build.shell} is proposed all the same, because with the right pads"
             " it truly fits more of those heads."
