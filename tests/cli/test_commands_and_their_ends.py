@@ -225,3 +225,14 @@ def test_output_to_a_pipe_is_plain_text_on_any_encoding(roster_file):
     assert done.returncode == 2
     assert b"?sa" in done.stdout
     assert b"\x1b" not in done.stdout + done.stderr
+
+
+def test_a_defect_in_a_command_ends_with_two_and_shows_where_it_is(run, roster_file, monkeypatch):
+    def broken(*_args, **_kwargs):
+        raise ZeroDivisionError("a defect planted by the test")
+
+    monkeypatch.setattr("helmwright.roster.decode_roster", broken)
+    monkeypatch.setattr("helmwright.cli.roster_command.decode_roster", broken, raising=False)
+    done = run("roster", str(roster_file))
+    assert done.exit_code == 2
+    assert "Traceback" not in done.stdout

@@ -3,6 +3,9 @@
 Whatever takes long to load is imported inside the commands, so that help comes at once.
 """
 
+import logging
+from typing import Any
+
 import click
 
 from helmwright import __version__
@@ -18,7 +21,25 @@ EPILOG = (
 )
 
 
+BROKEN = 2
+
+
+class Commands(click.Group):
+    """The subcommands; a defect in one ends with status 2, never with that of a row left out."""
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """Run what was asked for."""
+        try:
+            return super().invoke(ctx)
+        except (click.exceptions.Exit, click.ClickException, click.Abort):
+            raise
+        except Exception:
+            logging.getLogger(__name__).exception("helmwright: a defect; nothing was written")
+            ctx.exit(BROKEN)
+
+
 @click.group(
+    cls=Commands,
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
     epilog=EPILOG,
 )

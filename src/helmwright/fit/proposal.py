@@ -196,9 +196,9 @@ def _difference_error(one: Runner, two: Runner) -> float:
 
 
 def _uneven(build: Build) -> int:
-    """How many mirror pairs of zones differ by more than a step."""
+    """How many mirror pairs of zones differ."""
     pads = dict(zip(ZONES, build.pads, strict=True))
-    return sum(abs(pads[zone] - pads[zone.mirrored]) > 1 for zone in ZONES) // 2
+    return sum(pads[zone] != pads[zone.mirrored] for zone in ZONES) // 2
 
 
 def _best_delivered(draws: Draws, sheet: ModelSheet, effort: Effort) -> Build:
