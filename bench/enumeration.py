@@ -1,24 +1,27 @@
-"""Every build of a box on the same draws, with the real contact, and only exact short cuts."""
+"""Every build of a box on the same draws, with the real contact; the hopeless ones are dropped."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cache
 from itertools import product
 
 import numpy as np
 import numpy.typing as npt
+from scipy.stats import binom
 
-from helmwright.anatomy.surface import HeadShapes
 from helmwright.fit import Build
 from helmwright.fit.contact import Trial
 from helmwright.fit.neighborhood import is_allowed
 from helmwright.fit.response import respond
-from helmwright.fit.unknowns import Unknowns
-from helmwright.geometry import Ovoids
 
 Pads = tuple[int, ...]
+Bits = npt.NDArray[np.bool_]
 
 HEAT = 32
 """Draws solved at a time between two looks at whether a build can still win."""
+
+LEVEL = 1e-6
+"""Chance, at each look, of dropping the build that is the best of all."""
 
 
 @dataclass(frozen=True)
@@ -57,42 +60,43 @@ def enumerate_box(
 
     Notes
     -----
-    Draws on which the winner is wrong come first, and a build is dropped once it could not win
-    even if it were right on every draw that is left. Builds that a linear guess likes come first,
-    so that the mark to beat is high early. Neither changes what is found.
+    A build is dropped once it could not win even if it were right on every draw that is left, or
+    once a sign test against the best so far, on the draws where the two differ, speaks against it
+    at LEVEL: the best of all builds is lost with a chance of LEVEL a look at most. Builds that a
+    linear guess likes come first, so that the mark to beat is high early.
     """
     known = {pads: trial.rest(_build(trial, pads)).right for pads in (*ranked, delivered)}
     best = max(known, key=lambda pads: int(known[pads].sum()))
-    mark, rests = int(known[best].sum()), len(known) * len(trial)
-    ordered = reordered(trial, np.argsort(known[best], kind="stable"))
+    leader, rests = known[best], len(known) * len(trial)
     others = [pads for pads in _boxes(trial, ranked[0], delivered, reach) if pads not in known]
     for pads in _promising_first(trial, ranked[0], others):
-        right, seen = count_right(ordered, pads, mark)
-        rests += seen
-        if right > mark:
-            best, mark = pads, right
-    return Enumerated(best, mark / len(trial), len(known) + len(others), rests)
+        right = run_against(trial, pads, leader)
+        rests += right.size
+        if right.size == len(trial) and right.sum() > leader.sum():
+            best, leader = pads, right
+    share = float(leader.mean())
+    return Enumerated(best, share, len(known) + len(others), rests)
 
 
-def count_right(trial: Trial, pads: Pads, mark: int) -> tuple[int, int]:
-    """Right draws of a build, and draws solved; fewer than all once it cannot exceed the mark."""
-    right = seen = 0
-    while seen < len(trial) and right + len(trial) - seen > mark:
-        until = min(seen + HEAT, len(trial))
-        right += int(trial.rest(_build(trial, pads), seen, until).right.sum())
-        seen = until
-    return right, seen
+def run_against(trial: Trial, pads: Pads, leader: Bits) -> Bits:
+    """Verdicts of a build, on all draws, or on as many as it took to tell that it cannot win."""
+    right, most = np.empty(0, dtype=bool), _most_behind(len(trial))
+    while right.size < len(trial):
+        until = min(right.size + HEAT, len(trial))
+        more = trial.rest(_build(trial, pads), right.size, until).right
+        right = np.concatenate([right, more])
+        if right.sum() + len(trial) - right.size <= leader.sum():
+            break
+        apart = right != leader[: right.size]
+        if (apart & ~right).sum() > most[apart.sum()]:
+            break
+    return right
 
 
-def reordered(trial: Trial, order: npt.NDArray[np.int64]) -> Trial:
-    """The same trial with its draws in another order."""
-    heads = HeadShapes(Ovoids(trial.heads.ovoids.rows[order]), trial.heads.brow_mm[order])
-    unknown = trial.unknowns
-    drawn = Unknowns(
-        unknown.zone_mm[order], unknown.brow_mm[order], unknown.foam[order],
-        unknown.friction[order], unknown.pull[order],
-    )  # fmt: skip
-    return Trial(trial.sheet, trial.shell, trial.laws, heads, drawn, trial.bands)
+@cache
+def _most_behind(count: int) -> npt.NDArray[np.int64]:
+    """For each number of draws that differ, on how many of them a build may be the wrong one."""
+    return np.asarray(binom.isf(LEVEL, np.arange(count + 1), 0.5), dtype=np.int64)
 
 
 def chances(trial: Trial, builds: list[Pads]) -> list[float]:

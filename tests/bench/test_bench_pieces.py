@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from bench import first_try, gap, people, report, solvers
-from bench.enumeration import count_right, enumerate_box, reordered
+from bench.enumeration import HEAT, _most_behind, enumerate_box, run_against
 from bench.first_try_words import reliability
 from bench.newton_all import rest_all
 from bench.phases import PHASES, Heads, Phase, heads_of, next_phase
@@ -89,15 +89,17 @@ def test_an_enumeration_finds_what_solving_everything_finds(trial):
 
 def test_a_build_is_dropped_only_when_it_cannot_win(trial):
     delivered = trial.sheet.delivered
-    right = int(trial.rest(Build(trial.shell.number, delivered)).right.sum())
-    assert count_right(trial, delivered, right - 1) == (right, len(trial))
-    assert count_right(trial, delivered, len(trial))[1] == 0
+    right = trial.rest(Build(trial.shell.number, delivered)).right
+    nothing, everything = np.zeros(len(trial), dtype=bool), np.ones(len(trial), dtype=bool)
+    assert np.array_equal(run_against(trial, delivered, nothing), right)
+    assert run_against(trial, delivered, everything).size <= HEAT
 
 
-def test_another_order_of_draws_gives_the_same_rests(trial, build):
-    order = np.arange(len(trial))[::-1]
-    turned = reordered(trial, order).rest(build)
-    assert turned.brow_mm == pytest.approx(trial.rest(build).brow_mm[order], abs=1e-3)
+def test_a_build_just_behind_is_never_dropped_by_the_sign_test():
+    most = _most_behind(512)
+    assert most[40] < 40
+    assert all(most[apart] >= apart / 2 for apart in range(513))
+    assert all(most[apart] == apart for apart in range(19))
 
 
 def test_the_gap_is_taken_on_the_draws_of_the_search_itself():
