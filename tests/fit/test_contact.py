@@ -201,6 +201,25 @@ def test_mirrored_heads_in_mirrored_builds_rest_mirrored(steps):
     np.testing.assert_allclose(two.pose * flipped, one.pose, atol=1e-6)
 
 
+@pytest.mark.parametrize("shell", [1, 3, 6])
+def test_rests_settle_in_any_build(shell):
+    """Right shell or wrong, 120 heads in 40 builds at random: one rest in a thousand at most.
+
+    Seen: 2 of 7200, left over 0.05 N. Nothing drawn has a friction under 0.1; with none at all a
+    helmet that is far too large runs away on the linear model, and up to a third do not settle.
+    """
+    rng = np.random.default_rng(shell)
+    trial = trial_of(men(120), shell=shell, unknowns=draw_unknowns(OUZEL, 120, rng))
+    unsettled = 0
+    for _ in range(40):
+        pads = tuple(int(rng.integers(len(pad.thicknesses_mm))) for pad in OUZEL.pads)
+        rest = trial.rest(Build(shell, pads))
+        unsettled += rest.unsettled
+        assert np.all(np.isfinite(rest.force_n))
+        assert rest.force_n.min() >= 0.0
+    assert unsettled <= 5
+
+
 def test_a_part_of_the_heads_rests_as_among_all():
     _, trial, every = fitted()
     part = trial.rest(delivered(), 10, 20)
