@@ -8,7 +8,7 @@ import pytest
 
 from helmwright.anatomy import HeadEstimate, Reading, Sex, estimate_head
 from helmwright.catalogue import ZONES, ModelSheet, Zone
-from helmwright.fit import Build, Effort, Proposal, proposal, propose
+from helmwright.fit import Build, Effort, ForbiddenBuildError, Proposal, proposal, propose, search
 from helmwright.fit.account import account
 from helmwright.fit.neighborhood import is_allowed
 from helmwright.fit.race import race
@@ -110,7 +110,7 @@ def test_chances_are_stated_on_draws_that_chose_nothing(monkeypatch):
         seen["state"].append(trial.heads.ovoids.rows)
         return account(trial, *args, **kwargs)
 
-    monkeypatch.setattr(proposal, "race", watched_race)
+    monkeypatch.setattr(search, "race", watched_race)
     monkeypatch.setattr(proposal, "account", watched_account)
     proposed(TAPE)
     assert seen["race"]
@@ -204,3 +204,9 @@ def test_a_build_knows_where_it_differs():
     other = Build(3, (*OUZEL.delivered[:6], 1, 3))
     assert delivered().changes_from(other) == (Zone.JAW_LEFT,)
     assert delivered().changes_from(delivered(4)) == ()
+
+
+@pytest.mark.parametrize("current", [Build(99, (2,) * 8), Build(3, (2, 2, 2, 2, 2, 2, 3, 9))])
+def test_a_build_that_the_sheet_does_not_have_is_refused(current):
+    with pytest.raises(ForbiddenBuildError, match="one of its shells"):
+        proposed(TAPE, current=current)

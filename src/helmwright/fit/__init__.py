@@ -12,8 +12,9 @@ from helmwright.fit.outlook import (
     Spread,
     ZoneOutlook,
 )
-from helmwright.fit.proposal import Effort, propose
+from helmwright.fit.proposal import ForbiddenBuildError, propose
 from helmwright.fit.rater import Rater
+from helmwright.fit.search import Effort
 from helmwright.fit.verdict import Bands
 
 __all__ = [
@@ -24,6 +25,7 @@ __all__ = [
     "Effort",
     "Fault",
     "FaultKind",
+    "ForbiddenBuildError",
     "MeasureGain",
     "Proposal",
     "Rater",

@@ -128,7 +128,8 @@ def pad_laws(sheet: ModelSheet, *, over: tuple[tuple[Foam, float], ...] = ()) ->
     sheet
         The model.
     over
-        Layers between pad and head, such as hair: foam and free thickness [mm].
+        Layers between pad and scalp, such as hair: foam and free thickness [mm]. The jaw pads
+        bear on bare cheeks.
     """
     most = max(len(pad.thicknesses_mm) for pad in sheet.pads)
     thickness = np.empty((len(ZONES), most))
@@ -136,7 +137,8 @@ def pad_laws(sheet: ModelSheet, *, over: tuple[tuple[Foam, float], ...] = ()) ->
     for z, pad in enumerate(sheet.pads):
         for t in range(most):
             index = min(t, len(pad.thicknesses_mm) - 1)
-            layers = pad_layers(pad, pad.thicknesses_mm[index]) + over
+            layers = pad_layers(pad, pad.thicknesses_mm[index])
+            layers += () if pad.zone in (Zone.JAW_LEFT, Zone.JAW_RIGHT) else over
             law = fit_law(layers) if pad.seats else NO_LAW
             thickness[z, t] = sum(part for _, part in layers)
             knots[z, t], weights[z, t] = law.knots, law.weights

@@ -1,0 +1,127 @@
+"""The search for the best builds: a climb in every shell, a race, and again at the winner."""
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from helmwright.catalogue.sheet import ModelSheet
+from helmwright.catalogue.zone import ZONES
+from helmwright.fit.climb import Climb, climb
+from helmwright.fit.neighborhood import pairs, singles
+from helmwright.fit.outlook import Build
+from helmwright.fit.race import Runner, Track, race
+from helmwright.fit.response import respond
+
+Bits = npt.NDArray[np.uint8]
+
+NEAR = 160
+"""Builds near the best one among which a further measure may choose."""
+
+
+@dataclass(frozen=True, slots=True)
+class Effort:
+    """How many heads are drawn for what.
+
+    Parameters
+    ----------
+    climb, race
+        Heads of the climb and of the race's last heat; the climb sees the race's first ones.
+    fresh
+        Heads on which the chances are stated.
+    entrants
+        Builds of each shell that enter the race.
+    ranked
+        Builds in the answer.
+    """
+
+    climb: int = 128
+    race: int = 512
+    fresh: int = 1000
+    entrants: int = 14
+    ranked: int = 5
+
+    def __post_init__(self) -> None:
+        """Refuse an effort that decides on nothing."""
+        if not 16 <= self.climb <= self.race or self.fresh < 100:
+            raise ValueError("effort needs 16 <= climb <= race heads, and 100 fresh ones at least")
+        if self.entrants < 1 or self.ranked < 1:
+            raise ValueError("effort needs at least one entrant and one ranked build")
+
+
+def search(track: Track, sheet: ModelSheet, start: Build, effort: Effort) -> list[Runner]:
+    """Climb in every shell, race; climb again around the winner, race; until nothing is new."""
+    climbs = {
+        number: climb(trial, start.pads, effort.climb) for number, trial in track.trials.items()
+    }
+    entrants = [build for number in climbs for build in _entrants(climbs[number], number, effort)]
+    entrants += [Build(number, sheet.delivered) for number in climbs]
+    field = race(track, entrants, effort.race)
+    winner = field[0].build
+    if winner.pads != climbs[winner.shell].response.about.pads:
+        again = climb(track.trials[winner.shell], winner.pads, min(2 * effort.climb, effort.race))
+        finalists = [runner.build for runner in field[: effort.ranked]]
+        field = race(track, finalists + _entrants(again, winner.shell, effort), effort.race)
+    return field
+
+
+def _entrants(seen: Climb, number: int, effort: Effort) -> list[Build]:
+    return [Build(number, pads) for pads in seen.top(effort.entrants)]
+
+
+def ranked(
+    field: list[Runner], numbers: tuple[int, ...], start: Build, sheet: ModelSheet
+) -> list[Build]:
+    """By share; among those that cannot be told from the best, the plainest first.
+
+    Notes
+    -----
+    A build cannot be told from the best where it is right on as many heads within one standard
+    error of the difference on common draws (the one-standard-error rule of Breiman, Friedman,
+    Olshen and Stone 1984, Classification and Regression Trees; from memory). Plainest: the
+    chart's shell first, then the fewest changes and uneven pairs.
+    """
+    finalists = [runner for runner in field if runner.right.size == field[0].right.size]
+    best = finalists[0]
+
+    def order(runner: Runner) -> tuple[bool, bool, int, int, float]:
+        last = runner.right.size == best.right.size
+        if last and best.share - runner.share <= _difference_error(best, runner):
+            changes = runner.build.changes_from(origin(runner.build, start, sheet))
+            plain = len(changes) + _uneven(runner.build)
+            return (False, False, numbers.index(runner.build.shell), plain, -runner.share)
+        return (True, not last, 0, 0, -runner.share)
+
+    return [runner.build for runner in sorted(field, key=order)]
+
+
+def origin(build: Build, start: Build, sheet: ModelSheet) -> Build:
+    """What is in a build's shell before anything is changed."""
+    return start if build.shell == start.shell else Build(build.shell, sheet.delivered)
+
+
+def _difference_error(one: Runner, two: Runner) -> float:
+    differing = float((one.right != two.right).mean())
+    return float(np.sqrt(differing / one.right.size))
+
+
+def _uneven(build: Build) -> int:
+    """How many mirror pairs of zones differ."""
+    pads = dict(zip(ZONES, build.pads, strict=True))
+    return sum(pads[zone] != pads[zone.mirrored] for zone in ZONES) // 2
+
+
+def best_delivered(track: Track, sheet: ModelSheet, effort: Effort) -> Build:
+    """The best of the shells as delivered, on the draws of the climb."""
+    builds = [Build(number, sheet.delivered) for number in track.trials]
+    return max(builds, key=lambda build: track.run(build, effort.climb).share)
+
+
+def near_verdicts(track: Track, best: Build, effort: Effort) -> Bits:
+    """Which heads would be right in the best build and in each of its most promising neighbors."""
+    trial = track.trials[best.shell]
+    response = respond(trial, best, effort.race)
+    quick = Climb(response.first(effort.climb))
+    quick.score([best.pads, *singles(trial.sheet, best.pads), *pairs(trial.sheet, best.pads)])
+    chosen = list(dict.fromkeys([best.pads, *quick.top(NEAR)]))
+    return response.verdicts(chosen)[0]
