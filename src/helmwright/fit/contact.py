@@ -36,7 +36,8 @@ import numpy.typing as npt
 from helmwright.anatomy.surface import HeadShapes
 from helmwright.catalogue.sheet import ModelSheet, Shell
 from helmwright.catalogue.zone import ZONES, Zone
-from helmwright.fit.kernels.batch import judge, rest_on_heads
+from helmwright.fit.kernels.batch import judge
+from helmwright.fit.kernels.lanes import rest_on_heads_in_lanes
 from helmwright.fit.outlook import Build
 from helmwright.fit.seating import PadLaws, Seating, seat_shell
 from helmwright.fit.unknowns import Unknowns
@@ -54,6 +55,8 @@ SHAKEN = Figure(0.6, "1", ASSUMED, note="share of the drag that a shake lets go"
 STRAP_POINT = Figure(25.0, "mm", ASSUMED, note="strap's pull: ahead of and below the ear openings")
 CROWN_STROKE = Figure(4.0, "mm", ASSUMED, note="stroke of the crown at the height of linearization")
 MOST_LIFT_MM = 18.0
+START_MM = -4.0
+"""Rests are sought from a little below the drawing: pads that press are smooth, touches kink."""
 
 _CROWN = ZONES.index(Zone.CROWN)
 
@@ -180,11 +183,12 @@ class Trial:
         """
         end = len(self) if last is None else last
         poses = np.zeros((len(self), 4, 6))
+        poses[:, 0, 2] = START_MM
         seat, (thickness, knots, weights) = self.seating, self.pads(build)
         stroke, force = np.empty((2, len(self), seat.zones.size))
         gaps, normals, lifts = self._bare_under(build.pads[_CROWN])
         unknown = self.unknowns
-        unsettled = rest_on_heads(
+        unsettled = rest_on_heads_in_lanes(
             first, end, 0, seat.points, seat.areas_cm2, seat.zones,
             seat.drag_n_per_mm, gaps, normals, lifts, unknown.zone_mm, unknown.foam,
             unknown.friction, unknown.pull, thickness, knots, weights, SLIDE_IN.value,
