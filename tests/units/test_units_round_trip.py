@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from helmwright.units import (
     DENOMINATORS,
+    MM_PER_INCH,
     UnitsError,
     feet_and_inches,
     inches,
@@ -94,3 +95,16 @@ def test_weights_and_statures_are_written_in_customary_units():
     assert feet_and_inches(1803.4) == "5-11"
     assert millimeters(-0.2) == "0 mm"
     assert millimeters(574.675, digits=1) == "574.7 mm"
+
+
+@given(
+    st.integers(1, 60),
+    st.sampled_from(DENOMINATORS),
+    st.integers(1, 63),
+    st.sampled_from([" ", "-", " - ", "–"]),
+)
+def test_a_mixed_number_is_read_however_whole_and_fraction_are_joined(whole, below, above, joint):
+    # 22-11/16 looks like a date, day-month/year; a date keeps one mark throughout.
+    above = above % below or 1
+    read = parse_length(f"{whole}{joint}{above}/{below}", unit="in")
+    assert read == pytest.approx((whole + above / below) * MM_PER_INCH)
