@@ -177,7 +177,9 @@ def _unit_question(
 
 
 def _possible(value: Number, expected: tuple[float, float]) -> list[str]:
-    units = {**{key: UNITS[key] for key in ("in", "cm", "mm", "m")}, "US hat": MM_PER_HAT_SIZE}
+    # Nobody takes a head in meters, and nobody writes millimeters in fractions.
+    likely = ("in",) if value.has_fraction else ("in", "cm", "mm")
+    units = {**{key: UNITS[key] for key in likely}, "US hat": MM_PER_HAT_SIZE}
     # A hat size is an eighth, near 7: any other number would make an unlikely question.
     if not 5.0 <= value.value <= 9.0:
         del units["US hat"]
