@@ -1,9 +1,11 @@
 """The roster's page: readable at the width it was made for, with everything once."""
 
 import re
+from dataclasses import replace
 
 import pytest
 
+from helmwright.fit import ShellChance
 from helmwright.reports import roster_page
 from helmwright.reports.cautions import ASSUMED, CAUTIONS
 from tests.reports.answers import answered, demo_answer
@@ -76,3 +78,19 @@ def test_a_page_holds_no_escape_codes_and_only_plain_characters():
     page = roster_page(demo_answer(), 80)
     assert "\x1b" not in page
     assert page.isascii()
+
+
+def test_a_shell_that_is_not_the_charts_likeliest_is_named_with_what_the_chart_says():
+    answer = answered("No,Name,tape (in)\n7,Teal,22 5/8\n8,Coot,22 5/8\n")
+    first, second = answer.answers
+    assert first.proposal is not None
+    best = first.proposal.ranked[0]
+    other = ShellChance(best.build.shell + 1, 0.7)
+    told = replace(first.proposal, shells=(other, ShellChance(best.build.shell, 0.3)))
+    turned = replace(answer, answers=(replace(first, proposal=told), second))
+    page = squeezed(roster_page(turned, 80))
+    line = f"Teal: the chart names shell {other.shell} for 70 of 100"
+    assert line in page
+    assert "Another shell" in page
+    assert "Coot: the chart" not in page
+    assert "Another shell" not in roster_page(answer, 80)

@@ -11,7 +11,7 @@ from helmwright.sources.records import ASSUMED
 Floats = npt.NDArray[np.float64]
 
 POSSIBLE = Figure(
-    0.05, "1", ASSUMED, note="chance by the chart from which on a shell is worth trying"
+    0.15, "1", ASSUMED, note="chance by the chart from which on a shell is worth trying"
 )
 MOST_SHELLS = 3
 

@@ -42,6 +42,7 @@ def roster_page(answer: RosterAnswer, width: int = WIDE) -> str:
         *(_table(answer, width) if width >= WIDE else _blocks(answer.answers, width)),
         *_remarks("Not answered: put these right and run it again", answer.problems, width),
         *_remarks("Answered, but look at these", answer.notices, width),
+        *_other_shells(answer.answers, width),
         *_worth_measuring(answer.answers, width),
         *_closing(answer, width),
     ]
@@ -161,6 +162,21 @@ def _worth_measuring(answers: Iterable[PlayerAnswer], width: int) -> list[str]:
         for measure, names in sorted(whom.items(), key=lambda item: -len(item[1]))
     ]
     return [*heading("Worth measuring next", width), *bullets(said, width)] if said else []
+
+
+def _other_shells(answers: Iterable[PlayerAnswer], width: int) -> list[str]:
+    """Whose proposed shell is not the one that the size chart names most often."""
+    said = [
+        f"{each.player.label}: the chart names shell {each.proposal.shells[0].shell} for"
+        f" {of_hundred(each.proposal.shells[0].chance)}; shell"
+        f" {each.proposal.ranked[0].build.shell} fits more of these heads. Measure again, and try"
+        " both; the maker's chart wins."
+        for each in answers
+        if each.proposal and each.proposal.shells
+        if each.proposal.shells[0].shell != each.proposal.ranked[0].build.shell
+    ]
+    title = "Another shell than the chart's likeliest"
+    return [*heading(title, width), *bullets(said, width)] if said else []
 
 
 def _some(names: list[str]) -> str:
