@@ -6,8 +6,8 @@ from functools import cache
 import numpy as np
 import pytest
 
-from helmwright.anatomy import HeadEstimate, Reading, Sex, estimate_head
-from helmwright.catalogue import ZONES, ModelSheet, Zone
+from helmwright.anatomy import HeadEstimate, Over, Reading, Sex, estimate_head
+from helmwright.catalogue import ZONES, FitTopic, Instruction, ModelSheet, Zone
 from helmwright.fit import Build, Effort, ForbiddenBuildError, Proposal, proposal, propose, search
 from helmwright.fit.account import account
 from helmwright.fit.neighborhood import is_allowed
@@ -18,7 +18,7 @@ from tests.fit.ordinary import LAWS, OUZEL, delivered, trial_of
 from tests.fit.test_neighborhood import MATCHED, even
 from tests.fit.test_response import without_a_nape_pad
 
-QUICK = Effort(climb=64, race=192, fresh=600, entrants=8)
+QUICK = Effort(climb=64, near=192, race=192, fresh=600, entrants=8)
 
 TAPE = {"tape_circumference": 570.0}
 FIVE = TAPE | {
@@ -210,3 +210,34 @@ def test_a_build_knows_where_it_differs():
 def test_a_build_that_the_sheet_does_not_have_is_refused(current):
     with pytest.raises(ForbiddenBuildError, match="one of its shells"):
         proposed(TAPE, current=current)
+
+
+def test_the_makers_brow_height_wins_over_the_default():
+    higher = Instruction(FitTopic.BROW_HEIGHT, "Two finger widths.", (38.0, 51.0))
+    told = proposed(FIVE, sheet=replace(OUZEL, instructions=(higher,)))
+    brow = told.ranked[0].brow_mm.mean
+    assert brow > usual("five").ranked[0].brow_mm.mean + 6.0
+    assert 32.0 < brow < 57.0
+
+
+def test_nobody_is_said_to_be_unsuited_before_the_head_is_measured():
+    told = proposed({})
+    assert not told.measured
+    assert told.suits
+    assert usual("tape").measured
+    assert proposed({"head_length": 199.0, "head_breadth": 154.0}).measured
+
+
+def test_a_head_that_nobody_has_measured_is_worth_measuring():
+    gains = proposed({}).next_measures
+    tape = next(gain for gain in gains if gain.measure == "tape_circumference")
+    assert tape.gain > 2.0 * tape.error
+
+
+def test_over_a_cap_the_same_tape_leads_to_other_pads_but_hardly_another_shell():
+    over = [Reading("tape_circumference", 570.0, Over.CAP)]
+    told = propose(
+        estimate_head(over, sex=Sex.MALE), OUZEL, rng=np.random.default_rng(1), effort=QUICK
+    )
+    assert told.shells[0].shell == usual("tape").shells[0].shell
+    assert abs(told.ranked[0].fits.value - usual("tape").ranked[0].fits.value) < 0.1

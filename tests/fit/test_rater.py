@@ -82,10 +82,11 @@ def test_slips_let_no_helmet_be_certain():
         zone_stroke_mm=np.full_like(rest.zone_stroke_mm, 8.0),
         zone_pressure_kpa=np.full_like(rest.zone_pressure_kpa, 1.5),
         zone_peak_kpa=np.full_like(rest.zone_peak_kpa, 2.0),
+        zone_gap_mm=np.full_like(rest.zone_gap_mm, -7.0),
     )
-    # Eight zones are felt twice and the brow is read once.
+    # One finding for each of eight zones, and one for the brow.
     assert found(Rater(slip=0.0), perfect) == pytest.approx(1.0, abs=0.01)
-    assert found(Rater(slip=0.01), perfect) == pytest.approx(0.99**17, abs=0.01)
+    assert found(Rater(slip=0.01), perfect) == pytest.approx(0.99**9, abs=0.01)
 
 
 def test_a_second_fitters_bias_spreads_the_findings_of_a_borderline_helmet():
@@ -103,3 +104,19 @@ def test_a_second_fitters_bias_spreads_the_findings_of_a_borderline_helmet():
 def test_errors_that_are_none_are_refused(wrong):
     with pytest.raises(ValueError, match="a fitter's"):
         Rater(**wrong)
+
+
+def test_a_gap_under_part_of_a_pad_is_felt():
+    _, rest = worn()
+    snug = replace(
+        rest,
+        brow_mm=np.full(COUNT, 25.4),
+        zone_stroke_mm=np.full_like(rest.zone_stroke_mm, 8.0),
+        zone_pressure_kpa=np.full_like(rest.zone_pressure_kpa, 1.5),
+        zone_peak_kpa=np.full_like(rest.zone_peak_kpa, 2.0),
+        zone_gap_mm=np.full_like(rest.zone_gap_mm, -7.0),
+    )
+    open_at_one = snug.zone_gap_mm.copy()
+    open_at_one[:, 1] = 4.0
+    assert np.all(found(Rater(), snug) > 0.9)
+    assert np.all(found(Rater(), replace(snug, zone_gap_mm=open_at_one)) < 0.1)

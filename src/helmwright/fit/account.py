@@ -45,7 +45,7 @@ def account(
     """
     solved = trial.rest(build) if rest is None else rest
     found = rater.found_right(trial, build, solved)
-    twist, roll = _held_moments(trial, solved)
+    twist, roll = _held_moments(trial, build, solved)
     return BuildOutlook(
         build=build,
         fits=_chance(solved.right.astype(np.float64)),
@@ -125,21 +125,22 @@ def _ring_force(trial: Trial, rest: Rest) -> Floats:
     return np.asarray(rest.force_n[:, ring].sum(axis=1))
 
 
-def _held_moments(trial: Trial, rest: Rest) -> tuple[Floats, Floats]:
-    """Moments about the vertical and the fore-aft axis that friction can resist, (n,) [N m].
+def _held_moments(trial: Trial, build: Build, rest: Rest) -> tuple[Floats, Floats]:
+    """Moments about the vertical and the fore-aft axis that friction resists at most, (n,) [N m].
 
     Notes
     -----
-    Sum over contacts of mu N |P (e x p)|, P being the projection on the contact's tangent plane.
+    Sum over contacts of mu N |P (e x p)|, P being the projection on the head's tangent plane
+    there. An upper bound: drag that the helmet's own rest has used up is not taken off.
     """
-    points, inward = trial.seating.points, trial.seating.inward
-    friction = trial.unknowns.friction[: rest.force_n.shape[0], None]
-    arms = [_tangent_arm(points, inward, axis) for axis in ((0, 0, 1.0), (1.0, 0, 0))]
-    twist, roll = ((friction * rest.force_n * arm).sum(axis=1) * 1e-3 for arm in arms)
+    points, normals = trial.contacts(build)
+    grip = trial.unknowns.friction[:, None] * rest.force_n
+    arms = [_tangent_arm(points, normals, axis) for axis in ((0.0, 0.0, 1.0), (1.0, 0.0, 0.0))]
+    twist, roll = ((grip * arm).sum(axis=1) * 1e-3 for arm in arms)
     return np.asarray(twist), np.asarray(roll)
 
 
 def _tangent_arm(points: Floats, normals: Floats, axis: tuple[float, float, float]) -> Floats:
     motion = np.cross(np.array(axis), points)
-    along = (motion * normals).sum(axis=1, keepdims=True)
-    return np.asarray(np.linalg.norm(motion - along * normals, axis=1))
+    along = (motion * normals).sum(axis=-1, keepdims=True)
+    return np.asarray(np.linalg.norm(motion - along * normals, axis=-1))

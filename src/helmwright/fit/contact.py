@@ -22,6 +22,9 @@ phase is a convex problem. The caps are those of the phase's own normal forces N
 3. strap   the strap's pull as well
 4. shake   a part of the drag is let go; the rest is what the player feels
 
+A gap is measured along the seat's direction and closes along the head's normal. The two lie 2 to 4
+degrees apart on ordinary heads, under 10 for 95 of 100 contacts, which is at most 1.5 percent.
+
 The kinematics are linear about the height that the crown pad and the head imply: over the rests
 of ordinary heads right to 0.1 mm (root mean square), one contact in a hundred by more than 0.5;
 after 6 mm and 5 degrees together right to 0.4. The long slide-in is not solved, only its drag.
@@ -156,6 +159,12 @@ class Trial:
         gaps, normals = np.empty(shape), np.empty((*shape, 3))
         clearances(self.heads.ovoids.rows, points, inward, lifts, gaps, normals)
         return gaps, normals
+
+    def contacts(self, build: Build) -> tuple[Floats, Floats]:
+        """Contacts on each head, and the head's outward normals there, shapes (n, s, 3)."""
+        _, normals, lifts = self._bare_under(build.pads[_CROWN])
+        raised = self.seating.points + lifts[:, :, None] * np.array([0.0, 0.0, 1.0])
+        return raised, np.asarray(normals[:, 0])
 
     def lift_mm(self, build: Build) -> Floats:
         """Height at which each head's rest is linearized, shape (n,) [mm]."""

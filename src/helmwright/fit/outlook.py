@@ -132,9 +132,9 @@ class BuildOutlook:
     tilt_deg
         Nose-down tilt of the helmet [deg].
     twist_nm
-        Twist about the vertical that it resists before the skin slips [N m].
+        Twist about the vertical that it resists at most before the skin slips [N m].
     roll_nm
-        Twist about the fore-aft axis that it resists likewise [N m].
+        Twist about the fore-aft axis, likewise [N m].
     floats
         Chance that it touches too little to be held [1].
     faults
@@ -188,10 +188,12 @@ class Proposal:
     next_measures
         What each missing measure would add, best first.
     within_reach
-        Chance that the ranked build or one near it fits: what checking and changing pads on the
-        head can come to [1].
+        Chance that one of two dozen builds, the best and others in the shells tried, fits: what
+        checking and changing pads on the head can come to; counted on 400 fresh draws [1].
     draws
-        How many fresh draws the chances were counted on.
+        How many fresh draws the other chances were counted on.
+    measured
+        Whether the size of the head was read at all, by tape or by length and breadth.
     """
 
     model: str
@@ -201,8 +203,9 @@ class Proposal:
     next_measures: tuple[MeasureGain, ...]
     within_reach: float
     draws: int
+    measured: bool = True
 
     @property
     def suits(self) -> bool:
-        """False where the model does not suit the head: pads hardly help, whatever is changed."""
-        return self.within_reach >= LEAST_WITHIN_REACH.value
+        """False where the model does not suit a measured head, whatever pads are changed."""
+        return not self.measured or self.within_reach >= LEAST_WITHIN_REACH.value

@@ -10,12 +10,21 @@ from helmwright.catalogue.sheet import ModelSheet
 from helmwright.fit.account import account
 from helmwright.fit.chart import shell_chances, shells_to_try
 from helmwright.fit.contact import Trial
+from helmwright.fit.covering import covering_layers, worn_over, worn_tape
 from helmwright.fit.neighborhood import is_allowed
 from helmwright.fit.next_measure import ASKABLE, measure_gains
 from helmwright.fit.outlook import Build, BuildOutlook, Proposal
 from helmwright.fit.race import Track
 from helmwright.fit.rater import Rater
-from helmwright.fit.search import Effort, best_delivered, near_verdicts, origin, ranked, search
+from helmwright.fit.search import (
+    Effort,
+    best_delivered,
+    covering_builds,
+    near_verdicts,
+    origin,
+    ranked,
+    search,
+)
 from helmwright.fit.seating import PadLaws, pad_laws
 from helmwright.fit.unknowns import draw_unknowns
 from helmwright.fit.verdict import Bands
@@ -54,9 +63,11 @@ def propose(
         The build in the helmet now; the delivered one of the likeliest shell where None. Another
         shell's changes are counted from how that shell is delivered.
     effort, bands, rater
-        How many draws; what counts as right; who checks.
+        How many draws; what counts as right, by default with the brow height of the maker's
+        instructions; who checks.
     laws
-        The sheet's pad laws, where they are at hand; with hair or a cap, if any is worn.
+        The sheet's pad laws, where they are at hand; by default over what the readings were taken
+        over.
 
     Returns
     -------
@@ -73,13 +84,13 @@ def propose(
     makes possible, a climb over single and paired changes of pads uses a linear guess that is
     solved anew where it arrives; its best builds race on common draws, losers dropping out by a
     sign test; the winner's neighbors are climbed and raced once more. The guess is an
-    approximation and the climb may miss a better build: `docs/explanation/search.md` says how
-    often and by how much. The race is exact up to its level, and the chances are counted on
+    approximation, the climb may miss a better build, and the race tells builds apart only as far
+    as its draws go: `docs/explanation/search.md` says what that costs. The chances are counted on
     draws that chose nothing.
     """
-    effort, bands, rater = effort or Effort(), bands or Bands(), rater or Rater()
-    laws = laws or pad_laws(sheet)
-    tape = estimate.draw(4000, rng).of("tape_circumference")
+    effort, bands, rater = effort or Effort(), bands or Bands.of(sheet), rater or Rater()
+    laws = laws or pad_laws(sheet, over=covering_layers(worn_over(estimate)))
+    tape = worn_tape(estimate, CHART_DRAWS, rng)
     numbers = shells_to_try(sheet, tape)
     start = _allowed(current, sheet) if current else Build(numbers[0], sheet.delivered)
     draws = _draw(estimate, sheet, laws, bands, numbers, effort.race, rng)
@@ -88,17 +99,28 @@ def propose(
     delivered = best_delivered(draws.track, sheet, effort)
     fresh = _draw(estimate, sheet, laws, bands, numbers, effort.fresh, rng)
     outlooks = _accounts(fresh, [*builds, delivered], start, sheet, rater)
-    near = near_verdicts(draws.track, builds[0], effort)
+    near, right = near_verdicts(draws.track, field, builds[0], sheet, effort)
     missing = tuple(key for key in ASKABLE if key not in estimate.read)
     return Proposal(
         model=sheet.model,
         shells=shell_chances(sheet, tape),
         ranked=outlooks[:-1],
         delivered=outlooks[-1],
-        next_measures=measure_gains(near, draws.heads, missing, rng),
-        within_reach=float(near.any(axis=0).mean()),
+        next_measures=measure_gains(right, draws.heads, missing, rng),
+        within_reach=_within_reach(fresh, covering_builds(near, right, REACH)),
         draws=effort.fresh,
+        measured=_TAPED in estimate.read or set(estimate.read) >= _CALIPERED,
     )
+
+
+CHART_DRAWS = 4000
+REACH = 24
+"""Builds that are tried together to say what is within reach."""
+
+REACH_HEADS = 400
+
+_TAPED = "tape_circumference"
+_CALIPERED = {"head_length", "head_breadth"}
 
 
 class ForbiddenBuildError(ValueError):
@@ -113,6 +135,13 @@ def _allowed(current: Build, sheet: ModelSheet) -> Build:
             f"that the sheet of {sheet.model} allows; give one of its shells and its pads"
         )
     return current
+
+
+def _within_reach(fresh: Draws, builds: list[Build]) -> float:
+    """Share of fresh heads on which at least one of the builds fits."""
+    heads = min(REACH_HEADS, len(fresh.heads))
+    fitted = [fresh.track.run(build, heads).right for build in builds]
+    return float(np.any(fitted, axis=0).mean()) if fitted else 0.0
 
 
 def _draw(

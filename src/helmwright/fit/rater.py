@@ -64,18 +64,23 @@ class Rater:
 
         Notes
         -----
-        Loose is judged by gap and give: a zone passes when stroke + N(0, 1 mm) exceeds the stroke
-        at the loose pressure. Tight and hot spot are judged by felt pressure with a lognormal
-        error. A fitter's bias is shared by all zones of a try-on: five Gauss-Hermite nodes.
+        A fitter gives one finding for each zone and one for the brow. A zone is found right when
+        it is neither loose nor tight: loose is judged by gap and give, so it passes when the
+        stroke over the loose edge, and the room left to the largest gap, exceed N(0, 1 mm); tight
+        and hot spot are felt with one lognormal error for both. A fitter's bias is shared by all
+        zones of a try-on (five Gauss-Hermite nodes). Any finding may be written down wrong.
         """
         nodes, weights = np.polynomial.hermite_e.hermegauss(5)
-        held = np.array([bool(pad.seats) for pad in trial.sheet.pads])
-        steady = self._brow(trial, rest) * self._passed(self._held(trial, build, rest), held)
+        padded = np.array([bool(pad.seats) for pad in trial.sheet.pads])
+        held = self._held(trial, build, rest)
         whole = sum(
-            weight * self._passed(self._bearable(trial, rest, self.felt_bias * node), held)
+            weight
+            * self._slipped(held * self._borne(trial, rest, self.felt_bias * node))[:, padded].prod(
+                axis=1
+            )
             for node, weight in zip(nodes, weights / weights.sum(), strict=True)
         )
-        return np.asarray(steady * whole)
+        return np.asarray(self._brow(trial, rest) * whole)
 
     def _brow(self, trial: Trial, rest: Rest) -> Floats:
         low, high = trial.bands.brow_low_mm, trial.bands.brow_high_mm
@@ -85,7 +90,8 @@ class Rater:
 
     def _held(self, trial: Trial, build: Build, rest: Rest) -> Floats:
         edge = np.array([self._loose_stroke(trial, build, zone) for zone in ZONES])
-        return np.asarray(ndtr((rest.zone_stroke_mm - edge) / self.stroke_noise_mm))
+        give, room = rest.zone_stroke_mm - edge, trial.bands.gap_mm - rest.zone_gap_mm
+        return np.asarray(ndtr(np.minimum(give, room) / self.stroke_noise_mm))
 
     def _loose_stroke(self, trial: Trial, build: Build, zone: Zone) -> float:
         if not trial.sheet.pad(zone).seats:
@@ -93,16 +99,11 @@ class Rater:
         law = trial.laws.law(zone, build.pads[ZONES.index(zone)])
         return law.stroke(trial.bands.loose_kpa)
 
-    def _bearable(self, trial: Trial, rest: Rest, bias: float) -> Floats:
-        tight = self._below(rest.zone_pressure_kpa, trial.bands.tight_kpa, bias)
-        return tight * self._below(rest.zone_peak_kpa, trial.bands.hot_spot_kpa, bias)
-
-    def _below(self, pressure: Floats, limit: float, bias: float) -> Floats:
-        felt = np.log(np.maximum(pressure, 1e-9)) + bias
-        return np.asarray(ndtr((np.log(limit) - felt) / self.felt_noise))
-
-    def _passed(self, chances: Floats, held: npt.NDArray[np.bool_]) -> Floats:
-        return np.asarray(self._slipped(chances[:, held]).prod(axis=1))
+    def _borne(self, trial: Trial, rest: Rest, bias: float) -> Floats:
+        mean = rest.zone_pressure_kpa / trial.bands.tight_kpa
+        worst = np.maximum(mean, rest.zone_peak_kpa / trial.bands.hot_spot_kpa)
+        felt = np.log(np.maximum(worst, 1e-9)) + bias
+        return np.asarray(ndtr(-felt / self.felt_noise))
 
     def _slipped(self, chance: Floats) -> Floats:
         return chance + self.slip * (1.0 - 2.0 * chance)

@@ -1,4 +1,4 @@
-"""The search for the best builds: a climb in every shell, a race, and again at the winner."""
+"""The search for the best builds: a climb in every shell, a race, and once again at the winner."""
 
 from dataclasses import dataclass
 
@@ -8,15 +8,17 @@ import numpy.typing as npt
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.catalogue.zone import ZONES
 from helmwright.fit.climb import Climb, climb
-from helmwright.fit.neighborhood import pairs, singles
+from helmwright.fit.contact import Trial
+from helmwright.fit.neighborhood import Pads, pairs, singles
 from helmwright.fit.outlook import Build
 from helmwright.fit.race import Runner, Track, race
 from helmwright.fit.response import respond
 
 Bits = npt.NDArray[np.uint8]
 
-NEAR = 160
-"""Builds near the best one among which a further measure may choose."""
+NEAR, NEAR_ELSEWHERE = 160, 60
+"""Builds near the best one, and near the best of every other shell, that are looked at when it is
+asked what a further measure or a change of pads would do."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +29,8 @@ class Effort:
     ----------
     climb, race
         Heads of the climb and of the race's last heat; the climb sees the race's first ones.
+    near
+        Heads on which a further measure and changes of pads are weighed; the race's first ones.
     fresh
         Heads on which the chances are stated.
     entrants
@@ -36,21 +40,22 @@ class Effort:
     """
 
     climb: int = 128
-    race: int = 512
+    race: int = 1024
+    near: int = 512
     fresh: int = 1000
     entrants: int = 14
     ranked: int = 5
 
     def __post_init__(self) -> None:
         """Refuse an effort that decides on nothing."""
-        if not 16 <= self.climb <= self.race or self.fresh < 100:
-            raise ValueError("effort needs 16 <= climb <= race heads, and 100 fresh ones at least")
+        if not 16 <= self.climb <= self.near <= self.race or self.fresh < 100:
+            raise ValueError("effort needs 16 <= climb <= near <= race heads, and 100 fresh ones")
         if self.entrants < 1 or self.ranked < 1:
             raise ValueError("effort needs at least one entrant and one ranked build")
 
 
 def search(track: Track, sheet: ModelSheet, start: Build, effort: Effort) -> list[Runner]:
-    """Climb in every shell, race; climb again around the winner, race; until nothing is new."""
+    """Climb in every shell and race; then climb around the winner and race once more."""
     climbs = {
         number: climb(trial, start.pads, effort.climb) for number, trial in track.trials.items()
     }
@@ -117,11 +122,56 @@ def best_delivered(track: Track, sheet: ModelSheet, effort: Effort) -> Build:
     return max(builds, key=lambda build: track.run(build, effort.climb).share)
 
 
-def near_verdicts(track: Track, best: Build, effort: Effort) -> Bits:
-    """Which heads would be right in the best build and in each of its most promising neighbors."""
-    trial = track.trials[best.shell]
-    response = respond(trial, best, effort.race)
+def near_verdicts(
+    track: Track, field: list[Runner], best: Build, sheet: ModelSheet, effort: Effort
+) -> tuple[list[Build], Bits]:
+    """Builds near the best of every shell, and which heads they would be right on by the guess.
+
+    Parameters
+    ----------
+    track, field
+        The trials, and the race that was run on them.
+    best
+        The build that is proposed; most of the neighbors are its own.
+
+    Returns
+    -------
+    b builds, `best` first, and their verdicts, shape (b, h).
+    """
+    found: list[Build] = []
+    verdicts: list[Bits] = []
+    numbers = sorted(track.trials, key=lambda number: number != best.shell)
+    for number in numbers:
+        middle = best if number == best.shell else _best_of(field, number, sheet)
+        count = NEAR if number == best.shell else NEAR_ELSEWHERE
+        pads, right = _around(track.trials[number], middle, count, effort)
+        found += [Build(number, one) for one in pads]
+        verdicts.append(right)
+    return found, np.concatenate(verdicts)
+
+
+def _best_of(field: list[Runner], number: int, sheet: ModelSheet) -> Build:
+    runners = [runner.build for runner in field if runner.build.shell == number]
+    return runners[0] if runners else Build(number, sheet.delivered)
+
+
+def _around(trial: Trial, middle: Build, count: int, effort: Effort) -> tuple[list[Pads], Bits]:
+    response = respond(trial, middle, effort.near)
     quick = Climb(response.first(effort.climb))
-    quick.score([best.pads, *singles(trial.sheet, best.pads), *pairs(trial.sheet, best.pads)])
-    chosen = list(dict.fromkeys([best.pads, *quick.top(NEAR)]))
-    return response.verdicts(chosen)[0]
+    quick.score([middle.pads, *singles(trial.sheet, middle.pads), *pairs(trial.sheet, middle.pads)])
+    chosen = list(dict.fromkeys([middle.pads, *quick.top(count)]))
+    return chosen, response.verdicts(chosen)[0]
+
+
+def covering_builds(builds: list[Build], right: Bits, count: int) -> list[Build]:
+    """The builds that together are right on the most heads, chosen greedily, at most `count`."""
+    chosen: list[Build] = []
+    left = np.ones(right.shape[1], dtype=bool)
+    while left.any() and len(chosen) < count:
+        gains = right[:, left].sum(axis=1)
+        best = int(np.argmax(gains))
+        if gains[best] == 0:
+            break
+        chosen.append(builds[best])
+        left &= right[best] == 0
+    return chosen

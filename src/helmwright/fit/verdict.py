@@ -5,15 +5,18 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from helmwright.catalogue.instruction import FitTopic
+from helmwright.catalogue.sheet import ModelSheet
 from helmwright.catalogue.window import LOOSE_BELOW, TIGHT_ABOVE
 from helmwright.sources import Figure
 from helmwright.sources.records import ASSUMED, COMMON_PRACTICE
 
 HOT_SPOT = Figure(14.0, "kPa", ASSUMED, note="pressure of one contact above which it is a hot spot")
-BROW_LOW = Figure(
-    19.0, "mm", COMMON_PRACTICE, note="lowest right brow height, 3/4 in; the middle is an inch"
+BROW = Figure(
+    25.4, "mm", COMMON_PRACTICE, note="right brow height: the front edge an inch above the brow"
 )
-BROW_HIGH = Figure(31.8, "mm", COMMON_PRACTICE, note="highest right brow height, 1 1/4 in")
+BROW_LOW = Figure(19.0, "mm", ASSUMED, note="lowest right brow height, 3/4 in")
+BROW_HIGH = Figure(31.8, "mm", ASSUMED, note="highest right brow height, 1 1/4 in")
 LARGEST_GAP = Figure(2.0, "mm", ASSUMED, note="largest gap that a contact may have")
 
 
@@ -46,6 +49,15 @@ class Bands:
             raise ValueError("bands need 0 < loose < tight <= hot spot, in kPa")
         if not 0 < self.brow_low_mm < self.brow_high_mm:
             raise ValueError("bands need 0 < brow low < brow high, in mm")
+
+    @classmethod
+    def of(cls, sheet: ModelSheet) -> "Bands":
+        """The default limits, with the brow height that the maker's instructions give, if any."""
+        said = sheet.instruction(FitTopic.BROW_HEIGHT)
+        if said is None or said.accept_mm is None:
+            return cls()
+        low, high = said.accept_mm
+        return cls(brow_low_mm=low, brow_high_mm=high)
 
     def row(self) -> npt.NDArray[np.float64]:
         """The bands as the kernels take them, shape (6,)."""
