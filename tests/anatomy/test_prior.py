@@ -86,6 +86,38 @@ def test_stature_and_weight_move_the_head_and_the_chance_of_sex():
     assert large.parts[0].sd[0] < plain.parts[0].sd[0]
 
 
+def man(weight_kg: float, stature_mm: float = 1850.0):
+    return adult_prior(Sex.MALE, stature_mm=stature_mm, weight_kg=weight_kg).parts[0]
+
+
+def test_past_the_surveys_heads_are_not_said_to_grow_on_but_to_be_less_known():
+    # The surveys' mean and 2.5 standard deviations make 129 kg; means and spreads by weight.
+    limit, heavy, heaviest = man(129.0), man(160.0), man(220.0)
+    np.testing.assert_allclose(heavy.mean, limit.mean, atol=0.2)
+    np.testing.assert_allclose(heaviest.mean, heavy.mean)
+    assert (heaviest.sd > heavy.sd).all()
+    assert (heavy.sd > limit.sd).all()
+    assert man(75.0).sd == pytest.approx(man(125.0).sd)
+
+
+def test_twice_as_far_past_the_surveys_adds_four_times_the_variance():
+    within, beyond, twice = (man(weight).covariance for weight in (129.0, 149.3, 169.3))
+    end = 88.275 + 2.5 * 16.42
+    ratio = ((169.3 - end) / (149.3 - end)) ** 2
+    np.testing.assert_allclose(twice - within, ratio * (beyond - within), rtol=2e-3)
+
+
+def test_a_giant_is_no_larger_headed_than_the_tallest_whom_the_surveys_hold():
+    tall, giant = man(110.0, 1926.0), man(110.0, 2150.0)
+    np.testing.assert_allclose(giant.mean, tall.mean, atol=0.1)
+    assert (giant.sd >= tall.sd).all()
+
+
+def test_a_weight_past_the_surveys_still_tells_the_sexes_apart():
+    shares = [adult_prior(male_share=0.5, weight_kg=kg).weight_of("male") for kg in (115, 130, 145)]
+    assert shares[0] < shares[1] < shares[2]
+
+
 @pytest.mark.parametrize(("stature", "weight"), [(180.0, None), (None, 500.0), (71.0, None)])
 def test_a_stature_or_weight_of_nobody_is_refused(stature, weight):
     with pytest.raises(CovariateError, match="check the roster"):

@@ -145,6 +145,22 @@ def test_a_belief_cannot_be_changed_in_place():
         belief.mean[0] = 1.0
 
 
+def test_a_value_in_doubt_moves_the_mean_in_full_and_widens_what_depends_on_it():
+    # Averaged over the value by hand: y is normal about 3 with variance 0.7.
+    belief = belief_from(4)
+    seen = Observation({"a": 1.0, "b": 0.5}, 3.0, 0.2)
+    doubted = belief.given([Observation(seen.weights, 3.0, 0.2, doubt=0.7)])
+    sure, moved = belief.given([seen]), belief.given([Observation(seen.weights, 4.0, 0.2)])
+    slope = moved.mean - sure.mean
+    np.testing.assert_allclose(doubted.mean, sure.mean)
+    np.testing.assert_allclose(doubted.covariance, sure.covariance + 0.7 * np.outer(slope, slope))
+
+
+def test_a_doubt_below_nothing_is_refused():
+    with pytest.raises(ValueError, match="doubt -1"):
+        Observation({"a": 1.0}, 3.0, 0.2, doubt=-1.0)
+
+
 @pytest.mark.parametrize(
     ("weights", "value", "variance"),
     [({"a": 1.0}, np.nan, 1.0), ({"a": 1.0}, 0.0, -1.0), ({"a": 0.0}, 0.0, 1.0), ({}, 0.0, 1.0)],

@@ -1,13 +1,15 @@
 """What is believed about a head before anybody touches it."""
 
+from dataclasses import replace
 from functools import cache
+from math import sqrt
 
 import numpy as np
 
 from helmwright.anatomy.measures import MEASURE_KEYS
 from helmwright.anatomy.sex import Sex
 from helmwright.anatomy.surveys.table import SURVEYS, UnknownSurveyError, survey_table
-from helmwright.belief import Mixture, Normal, blended, exactly, joined
+from helmwright.belief import Mixture, Normal, Observation, blended, exactly, joined
 from helmwright.sources import Figure
 from helmwright.sources.records import ASSUMED, FAA_DESIGN_STANDARD
 
@@ -42,6 +44,24 @@ STATURE_ERROR = Figure(
     15.0, "mm", ASSUMED, note="Error SD of a stature as rosters state it, with rounding."
 )
 WEIGHT_ERROR = Figure(2.5, "kg", ASSUMED, note="Error SD of a weight as rosters state it.")
+SURVEY_REACH = Figure(
+    2.5,
+    "1",
+    ASSUMED,
+    note=(
+        "How many standard deviations from the surveys' mean a stature or weight may lie and "
+        "count in full; past that the surveys hold one person in a hundred."
+    ),
+)
+PAST_REACH = Figure(
+    0.5,
+    "1",
+    ASSUMED,
+    note=(
+        "Doubt about a stature or weight past that limit, SD as a share of the distance past it: "
+        "no growth and growth on the straight line lie within two of it."
+    ),
+)
 
 _NEXT = {"us_army_2012": "niosh_2003", "niosh_2003": "us_army_2012"}
 
@@ -125,6 +145,12 @@ def adult_prior(
         If stature or weight is not plausible.
     ValueError
         If `male_share` lies outside 0 to 1.
+
+    Notes
+    -----
+    A stature or weight further than SURVEY_REACH from the mean of the surveys counts as that
+    limit, with a doubt of PAST_REACH of its distance past it: heads are known to grow with weight
+    only as far as people were measured. Between the sexes the stated value itself decides.
     """
     if not 0.0 <= male_share <= 1.0:
         raise ValueError(f"male share {male_share} must lie between 0 and 1")
@@ -144,7 +170,18 @@ def adult_prior(
         )
         if value is not None
     ]
-    return whole.given(stated).marginal(MEASURE_KEYS)
+    parts = (part.given([_within_reach(part, one) for one in stated]) for part in whole.parts)
+    weights = whole.given(stated).weights
+    return Mixture(weights, tuple(parts), whole.labels).marginal(MEASURE_KEYS)
+
+
+def _within_reach(part: Normal, stated: Observation) -> Observation:
+    """A stated value, drawn in to the limit of the surveys and doubted by what it lies past it."""
+    mean, variance = part.predicted(stated.weights)
+    reach = SURVEY_REACH.value * sqrt(variance)
+    counted = min(max(stated.value, mean - reach), mean + reach)
+    doubt = PAST_REACH.value * (stated.value - counted)
+    return replace(stated, value=counted, doubt=doubt**2)
 
 
 def _within(value: float | None, low: float, high: float, name: str, unit: str) -> float | None:

@@ -102,22 +102,26 @@ class Normal:
         With observation matrix H, error variances R and values y:
         `S = H C H' + R`, `K = C H' S^-1`, mean `m + K (y - H m)`, and the covariance in Joseph's
         form `(I - K H) C (I - K H)' + K R K'`, which stays positive semi-definite under rounding.
+        Where values are themselves in doubt, with variances D, the belief is averaged over them
+        (Jeffrey's rule for uncertain evidence): the mean stays and `K D K'` is added.
 
         References
         ----------
         Bucy and Joseph 1968, Filtering for Stochastic Processes with Applications to Guidance.
+        Jeffrey 1965, The Logic of Decision, from memory.
         """
         if not observations:
             return self
         H, R, residual = self._system(observations)
         factor = cho_factor(H @ self.covariance @ H.T + R, lower=True)
         K = cho_solve(factor, H @ self.covariance).T
+        D = np.diag([each.doubt for each in observations])
         keep = np.eye(len(self.names)) - K @ H
-        covariance = keep @ self.covariance @ keep.T + K @ R @ K.T
+        covariance = keep @ self.covariance @ keep.T + K @ (R + D) @ K.T
         return Normal(self.names, self.mean + K @ residual, covariance)
 
     def log_evidence(self, observations: Sequence[Observation]) -> float:
-        """Logarithm of the probability density of the observed values under this belief."""
+        """Logarithm of the probability density of the observed values, doubt left aside."""
         if not observations:
             return 0.0
         H, R, residual = self._system(observations)

@@ -19,12 +19,16 @@ class Observation:
         Variance of its error; zero for a value taken as exact.
     label
         A word by which the observation is known.
+    doubt
+        Variance of what the value stands for, beyond its error. It takes away nothing from what
+        the value says, and what depends on the value stays as much more uncertain.
     """
 
     weights: Mapping[str, float]
     value: float
     variance: float
     label: str = ""
+    doubt: float = 0.0
 
     def __post_init__(self) -> None:
         """Refuse an observation that says nothing."""
@@ -34,6 +38,8 @@ class Observation:
             raise ValueError(
                 f"observation {self.label}: error variance {self.variance} must be 0 or more"
             )
+        if not (isfinite(self.doubt) and self.doubt >= 0.0):
+            raise ValueError(f"observation {self.label}: doubt {self.doubt} must be 0 or more")
         if not any(self.weights.values()):
             raise ValueError(f"observation {self.label}: at least one weight must differ from 0")
 
