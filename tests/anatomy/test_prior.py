@@ -135,19 +135,43 @@ def test_a_share_that_is_none_and_a_survey_that_is_none_are_refused():
         pair_standing("head_length", "head_breadth", "mars_1999")
 
 
+def standing_of(pair: tuple[str, str], own: set[str]) -> PairStanding:
+    """What a pair rests on in a prior whose main survey measured `own`."""
+    if set(pair) & BUILT:
+        return PairStanding.ASSUMED
+    return PairStanding.MEASURED if set(pair) <= own else PairStanding.JOINED
+
+
 @pytest.mark.parametrize("survey", SURVEYS)
 def test_the_standing_of_every_pair_follows_from_what_each_survey_measured(survey):
     own = set(survey_table(survey, Sex.MALE).normal.names)
-    for first, second in PAIRS:
-        standing, source = pair_standing(first, second, survey)
-        assert pair_standing(second, first, survey) == (standing, source)
-        assert source in KNOWN
-        if {first, second} & BUILT:
-            assert standing is PairStanding.ASSUMED
-        elif {first, second} <= own:
-            assert standing is PairStanding.MEASURED
-        else:
-            assert standing is PairStanding.JOINED
+    for pair in PAIRS:
+        standing, sources = pair_standing(*pair, survey)
+        assert pair_standing(*reversed(pair), survey) == (standing, sources)
+        assert set(sources) <= KNOWN
+        assert standing is standing_of(pair, own)
+
+
+def test_a_pair_of_the_blend_is_measured_only_where_both_surveys_measured_it():
+    own = [set(survey_table(survey, Sex.MALE).normal.names) for survey in SURVEYS]
+    for pair in PAIRS:
+        standing, sources = pair_standing(*pair)
+        assert standing is standing_of(pair, own[0] & own[1])
+        named = {"assumed"} if standing is PairStanding.ASSUMED else set(sources) & set(SURVEYS)
+        assert set(sources) == named
+        if standing is PairStanding.MEASURED:
+            assert sources == SURVEYS
+
+
+def test_height_and_jaw_are_joined_in_the_blend():
+    assert pair_standing("tragion_to_top", "head_length") == (
+        PairStanding.JOINED,
+        ("us_army_2012",),
+    )
+    assert pair_standing("bigonial_breadth", "head_breadth") == (
+        PairStanding.JOINED,
+        ("niosh_2003",),
+    )
 
 
 def test_a_pair_of_one_measure_or_of_none_is_refused():

@@ -8,7 +8,7 @@ import numpy as np
 
 from helmwright.anatomy.measures import MEASURE_KEYS
 from helmwright.anatomy.sex import Sex
-from helmwright.anatomy.surveys.table import SURVEYS, UnknownSurveyError, survey_table
+from helmwright.anatomy.surveys.table import BLEND, SURVEYS, UnknownSurveyError, survey_table
 from helmwright.belief import Mixture, Normal, Observation, blended, exactly, joined
 from helmwright.sources import Figure
 from helmwright.sources.records import ASSUMED, FAA_DESIGN_STANDARD
@@ -90,9 +90,9 @@ def population(sex: Sex, survey: str) -> Normal:
     bigonial breadth + soft tissue. The three added terms are independent of all else; their means
     and spreads are assumed (EYEBROW_HEIGHT, TAPE_OFFSET, CHEEK_TISSUE).
     """
-    mains = SURVEYS if survey == "joined" else (survey,)
+    mains = SURVEYS if survey == BLEND else (survey,)
     if not set(mains) <= set(SURVEYS):
-        known = ", ".join(("joined", *SURVEYS))
+        known = ", ".join((BLEND, *SURVEYS))
         raise UnknownSurveyError(f"no survey is called {survey!r}; there are {known}")
     whole = blended([_completed(main, sex) for main in mains])
     whole = _built(whole, "brow_to_top", {"tragion_to_top": 1.0}, EYEBROW_HEIGHT, sign=-1.0)
@@ -117,7 +117,7 @@ def adult_prior(
     sex: Sex | None = None,
     *,
     male_share: float = MALE_SHARE.value,
-    survey: str = "joined",
+    survey: str = BLEND,
     stature_mm: float | None = None,
     weight_kg: float | None = None,
 ) -> Mixture:

@@ -7,11 +7,11 @@ from functools import cache
 from importlib.resources import files
 
 from helmwright.anatomy.measures import measure_of
-from helmwright.anatomy.surveys.table import SURVEYS, UnknownSurveyError
+from helmwright.anatomy.surveys.table import BLEND, SURVEYS, UnknownSurveyError
 
 
 class PairStanding(StrEnum):
-    """How the covariance of two measures is known."""
+    """How the covariance of two measures is known; the firmest first."""
 
     MEASURED = "measured"
     JOINED = "joined"
@@ -37,16 +37,16 @@ def _pairs(survey: str) -> dict[frozenset[str], _Pair]:
 
 
 def pair_standing(
-    measure: str, other: str, survey: str = "us_army_2012"
-) -> tuple[PairStanding, str]:
-    """Standing of the covariance of two measures, and the key of the source behind it.
+    measure: str, other: str, survey: str = "joined"
+) -> tuple[PairStanding, tuple[str, ...]]:
+    """Standing of the covariance of two measures, and the keys of the sources behind it.
 
     Parameters
     ----------
     measure, other
         Keys of two different measures.
     survey
-        The main survey of the prior.
+        The main survey of the prior, or "joined" for the blend of both.
 
     Raises
     ------
@@ -59,12 +59,16 @@ def pair_standing(
     -----
     Measured: both were taken on the same people. Joined: carried over from the other survey
     through the measures that both surveys share. Assumed: at least one of the two is built from
-    others with an assumed offset and spread.
+    others with an assumed offset and spread. A blend stands as its weaker half does: measured
+    only where both surveys measured the pair.
     """
-    if survey not in SURVEYS:
-        raise UnknownSurveyError(f"no survey is called {survey!r}; there are {', '.join(SURVEYS)}")
+    blended = SURVEYS if survey == BLEND else (survey,)
+    if not set(blended) <= set(SURVEYS):
+        known = ", ".join((BLEND, *SURVEYS))
+        raise UnknownSurveyError(f"no survey is called {survey!r}; there are {known}")
     keys = frozenset((measure_of(measure).key, measure_of(other).key))
     if len(keys) != 2:
         raise ValueError(f"a pair needs two different measures, not {measure} twice")
-    pair = _pairs(survey)[keys]
-    return pair.standing, pair.source
+    pairs = [_pairs(each)[keys] for each in blended]
+    weakest = max((pair.standing for pair in pairs), key=list(PairStanding).index)
+    return weakest, tuple(dict.fromkeys(pair.source for pair in pairs))

@@ -13,6 +13,9 @@ from helmwright.belief import Normal
 SURVEYS = ("us_army_2012", "niosh_2003")
 """Keys of the surveys carried; each is also the key of a source record and the name of a file."""
 
+BLEND = "joined"
+"""What the equal blend of them is called."""
+
 
 class UnknownSurveyError(ValueError):
     """A survey was named that the package does not carry."""
