@@ -2,14 +2,14 @@
 
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
+from typing import Unpack
 
 from helmwright.anatomy.estimate import observation_of, with_layers
 from helmwright.anatomy.finding import Finding, FindingKind
 from helmwright.anatomy.measures import measure_of
 from helmwright.anatomy.outline import outline_findings
-from helmwright.anatomy.prior import MALE_SHARE, adult_prior
+from helmwright.anatomy.prior import Stated, adult_prior
 from helmwright.anatomy.reading import Combined, Reading, combined, repeat_limit
-from helmwright.anatomy.sex import Sex
 from helmwright.belief import Mixture, Observation, Residual, leave_one_out, score
 from helmwright.units import MM_PER_INCH, inches, millimeters
 
@@ -21,20 +21,14 @@ about half of the cases, a length or breadth nearly always: repeats are the bett
 _FITTING_SCORE = 1.5
 
 
-def check_readings(
-    readings: Sequence[Reading],
-    *,
-    sex: Sex | None = None,
-    stature_mm: float | None = None,
-    weight_kg: float | None = None,
-    male_share: float = MALE_SHARE.value,
-    survey: str = "joined",
-) -> tuple[Finding, ...]:
+def check_readings(readings: Sequence[Reading], **stated: Unpack[Stated]) -> tuple[Finding, ...]:
     """Everything about the readings of one head that a person should look at.
 
     Parameters
     ----------
-    readings, sex, stature_mm, weight_kg, male_share, survey
+    readings
+        Any number, none included.
+    **stated
         As for `estimate_head`.
 
     Returns
@@ -50,7 +44,7 @@ def check_readings(
     not lead one to expect.
     """
     groups = combined(readings)
-    outline = outline_findings({group.measure: group for group in groups}, sex)
+    outline = outline_findings({group.measure: group for group in groups}, stated.get("sex"))
     swapped = [finding for finding in outline if finding.blocks]
     named = {key for finding in swapped for key in finding.measures}
     blocking = swapped + [
@@ -58,10 +52,8 @@ def check_readings(
     ]
     if blocking:
         return tuple(blocking)
-    prior = adult_prior(
-        sex, male_share=male_share, survey=survey, stature_mm=stature_mm, weight_kg=weight_kg
-    )
-    return (*_repeats_apart(readings, groups), *outline, *_odd_one_out(prior, groups))
+    odd = _odd_one_out(adult_prior(**stated), groups)
+    return (*_repeats_apart(readings, groups), *outline, *odd)
 
 
 def _out_of_range(readings: Sequence[Reading]) -> Iterator[Finding]:

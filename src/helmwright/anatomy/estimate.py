@@ -2,11 +2,12 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Unpack
 
 import numpy as np
 
 from helmwright.anatomy.measures import MEASURE_KEYS, measure_of
-from helmwright.anatomy.prior import MALE_SHARE, adult_prior
+from helmwright.anatomy.prior import Stated, adult_prior
 from helmwright.anatomy.reading import LAYER, Combined, Over, Reading, combined
 from helmwright.anatomy.sex import Sex
 from helmwright.belief import Mixture, Observation
@@ -110,23 +111,15 @@ class HeadEstimate:
         return estimate_from(self.prior, (*self.readings, reading))
 
 
-def estimate_head(
-    readings: Sequence[Reading],
-    *,
-    sex: Sex | None = None,
-    stature_mm: float | None = None,
-    weight_kg: float | None = None,
-    male_share: float = MALE_SHARE.value,
-    survey: str = "joined",
-) -> HeadEstimate:
+def estimate_head(readings: Sequence[Reading], **stated: Unpack[Stated]) -> HeadEstimate:
     """Belief over all ten measures given the readings of one adult head.
 
     Parameters
     ----------
     readings
         Any number, none included; repeats of a measure are combined.
-    sex, stature_mm, weight_kg, male_share, survey
-        See `adult_prior`.
+    **stated
+        Sex, stature_mm, weight_kg, male_share, survey; see `adult_prior`.
 
     Raises
     ------
@@ -141,10 +134,7 @@ def estimate_head(
     >>> 575.0 < head.mean_of("head_circumference") < 582.0
     True
     """
-    prior = adult_prior(
-        sex, male_share=male_share, survey=survey, stature_mm=stature_mm, weight_kg=weight_kg
-    )
-    return estimate_from(prior, readings)
+    return estimate_from(adult_prior(**stated), readings)
 
 
 def estimate_from(prior: Mixture, readings: Sequence[Reading]) -> HeadEstimate:

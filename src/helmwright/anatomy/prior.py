@@ -3,6 +3,7 @@
 from dataclasses import replace
 from functools import cache
 from math import sqrt
+from typing import TypedDict
 
 import numpy as np
 
@@ -64,6 +65,16 @@ PAST_REACH = Figure(
 )
 
 _NEXT = {"us_army_2012": "niosh_2003", "niosh_2003": "us_army_2012"}
+
+
+class Stated(TypedDict, total=False):
+    """What is known of a person before any reading; see `adult_prior` for each."""
+
+    sex: Sex | None
+    stature_mm: float | None
+    weight_kg: float | None
+    male_share: float
+    survey: str
 
 
 class CovariateError(ValueError):
