@@ -17,6 +17,15 @@ def singles(sheet: ModelSheet, pads: Pads) -> list[Pads]:
     return found
 
 
+def steps(sheet: ModelSheet, pads: Pads) -> list[Pads]:
+    """Builds a single step away in one zone, or in a pair of zones that must match."""
+    found: list[Pads] = []
+    for group in _groups(sheet):
+        for step in (-1, 1):
+            _add(found, sheet, pads, {zone: pads[zone] + step for zone in group})
+    return found
+
+
 def pairs(sheet: ModelSheet, pads: Pads) -> list[Pads]:
     """Builds with the pads of two groups moved by a step each, and mirror pairs by two."""
     found: list[Pads] = []

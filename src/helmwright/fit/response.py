@@ -1,8 +1,8 @@
 """How each head's rest answers to each pad: a quick guess at any build near one that was solved.
 
-About a solved build, strokes and brow height are taken as linear in the pads' thicknesses, with
-slopes found by solving one more build per zone. That is no substitute for a rest, but it ranks
-thousands of builds for the price of nine.
+About a solved build, strokes and brow height are taken as linear in each pad's thickness, with
+one slope toward thicker and one toward thinner, found by solving two more builds per zone. That
+is no substitute for a rest, but it ranks thousands of builds for the price of seventeen.
 """
 
 from dataclasses import dataclass, replace
@@ -37,7 +37,7 @@ class Response:
     stroke_mm, brow_mm
         In that build, shapes (n, s), (n,) [mm].
     stroke_slope, brow_slope
-        Per mm of each zone's pad, shapes (n, 8, s), (n, 8) [1].
+        Per mm of each zone's pad, thinner and thicker, shapes (n, 2, 8, s), (n, 2, 8) [1].
     """
 
     trial: Trial
@@ -93,23 +93,34 @@ class Response:
 
 
 def respond(trial: Trial, about: Build, count: int) -> Response:
-    """Solve a build and one neighbor per zone on the first `count` heads of a trial."""
+    """Solve a build and its neighbors, zone by zone, on the first `count` heads of a trial.
+
+    Where a zone has no thinner or no thicker pad, the other slope stands for both.
+    """
     base = trial.rest(about, 0, count)
-    sizes = (len(ZONES), base.stroke_mm.shape[1])
-    stroke_slope, brow_slope = np.zeros((count, *sizes)), np.zeros((count, len(ZONES)))
+    contacts = base.stroke_mm.shape[1]
+    stroke_slope = np.zeros((count, 2, len(ZONES), contacts))
+    brow_slope = np.zeros((count, 2, len(ZONES)))
     for z in range(len(ZONES)):
-        if len(trial.sheet.pads[z].thicknesses_mm) < 2:
-            continue
-        other, step = _neighbor(trial, about, z)
-        moved = trial.rest(other, 0, count)
-        stroke_slope[:, z] = (moved.stroke_mm - base.stroke_mm) / step
-        brow_slope[:, z] = (moved.brow_mm - base.brow_mm) / step
+        sides = _neighbors(trial, about, z)
+        for side, (other, step) in sides.items():
+            moved = trial.rest(other, 0, count)
+            stroke_slope[:, side, z] = (moved.stroke_mm - base.stroke_mm) / step
+            brow_slope[:, side, z] = (moved.brow_mm - base.brow_mm) / step
+        if len(sides) == 1:
+            (known,) = sides
+            stroke_slope[:, 1 - known, z] = stroke_slope[:, known, z]
+            brow_slope[:, 1 - known, z] = brow_slope[:, known, z]
     return Response(trial, about, base.stroke_mm, base.brow_mm, stroke_slope, brow_slope)
 
 
-def _neighbor(trial: Trial, about: Build, zone: int) -> tuple[Build, float]:
+def _neighbors(trial: Trial, about: Build, zone: int) -> dict[int, tuple[Build, float]]:
+    """By side, 0 thinner and 1 thicker: the next build that way, and the step to it [mm]."""
     thicknesses = trial.sheet.pads[zone].thicknesses_mm
     here = about.pads[zone]
-    there = here + 1 if here + 1 < len(thicknesses) else here - 1
-    pads = tuple(there if z == zone else pad for z, pad in enumerate(about.pads))
-    return Build(about.shell, pads), thicknesses[there] - thicknesses[here]
+    found = {}
+    for side, there in enumerate((here - 1, here + 1)):
+        if 0 <= there < len(thicknesses):
+            pads = tuple(there if z == zone else pad for z, pad in enumerate(about.pads))
+            found[side] = Build(about.shell, pads), thicknesses[there] - thicknesses[here]
+    return found

@@ -9,12 +9,15 @@ from helmwright.catalogue.sheet import ModelSheet
 from helmwright.catalogue.zone import ZONES
 from helmwright.fit.climb import Climb, climb
 from helmwright.fit.contact import Trial
-from helmwright.fit.neighborhood import Pads, pairs, singles
+from helmwright.fit.neighborhood import Pads, pairs, singles, steps
 from helmwright.fit.outlook import Build
 from helmwright.fit.race import Runner, Track, race
 from helmwright.fit.response import respond
 
 Bits = npt.NDArray[np.uint8]
+
+ROUNDS = 4
+"""How often the winner is raced against its neighbors at most."""
 
 NEAR, NEAR_ELSEWHERE = 160, 60
 """Builds near the best one, and near the best of every other shell, that are looked at when it is
@@ -55,18 +58,29 @@ class Effort:
 
 
 def search(track: Track, sheet: ModelSheet, start: Build, effort: Effort) -> list[Runner]:
-    """Climb in every shell and race; then climb around the winner and race once more."""
+    """Climb in every shell and race; then race the winner against its neighbors until it stays.
+
+    Every round's neighbors are all builds a step away in one zone, solved and not guessed, and
+    those that a climb anew around the winner ranks highest.
+    """
     climbs = {
         number: climb(trial, start.pads, effort.climb) for number, trial in track.trials.items()
     }
     entrants = [build for number in climbs for build in _entrants(climbs[number], number, effort)]
     entrants += [Build(number, sheet.delivered) for number in climbs]
     field = race(track, entrants, effort.race)
-    winner = field[0].build
-    if winner.pads != climbs[winner.shell].response.about.pads:
-        again = climb(track.trials[winner.shell], winner.pads, min(2 * effort.climb, effort.race))
-        finalists = [runner.build for runner in field[: effort.ranked]]
-        field = race(track, finalists + _entrants(again, winner.shell, effort), effort.race)
+    about = {number: seen.response.about for number, seen in climbs.items()}
+    for _ in range(ROUNDS):
+        winner = field[0].build
+        rivals = [runner.build for runner in field[: effort.ranked]]
+        rivals += [Build(winner.shell, pads) for pads in steps(sheet, winner.pads)]
+        if winner != about[winner.shell]:
+            again = climb(track.trials[winner.shell], winner.pads, effort.climb)
+            about[winner.shell] = again.response.about
+            rivals += _entrants(again, winner.shell, effort)
+        field = race(track, rivals, effort.race)
+        if field[0].build == winner:
+            break
     return field
 
 
