@@ -1,8 +1,8 @@
 """A truth that is not the program's model: heads, hair, helmets and hands as they may really be.
 
 Everything here differs on purpose from what the program assumes when it proposes a build. Where a
-value has a source it is named; the others are assumed. They were set by what they make of a head, not
-by how builds fared on it.
+value has a source it is named; the others are assumed. They were set by what they make of a
+head, not by how builds fared on it.
 """
 
 from dataclasses import dataclass
