@@ -54,7 +54,7 @@ def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="start.py bench",
         description="Measures the program. Without a part: speed and solvers, some minutes. "
-        "gap takes some ten minutes and first-try half an hour; both go on where they were stopped.",
+        "gap takes some ten minutes and first-try half an hour; both go on where they stopped.",
     )
     parser.add_argument(
         "parts", nargs="*", choices=[*PARTS, "all"], metavar="PART",
