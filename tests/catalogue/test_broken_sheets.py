@@ -40,11 +40,54 @@ ONE_FAULT = {
             "Keep one; shells, pads and other lists take double brackets, such as [[shell]]."
         ),
     ),
-    "bands that overlap": (
-        {42: 'chart = ["21 3/4 in", "23 1/8 in"]'},
+    "a band inside the one before": (
+        {42: 'chart = ["21 1/4 in", "21 3/4 in"]'},
         (
-            "line 42: shell 2, chart: the band starts at 552.45 mm, inside the band of shell 1, "
-            "which ends at 558.8 mm. Start it at 558.8 mm or above, and list the smallest first."
+            "line 42: shell 2, chart: the band ends at 552.45 mm, where that of shell 1 ends at "
+            "558.8 mm. Bands may overlap, but both ends must grow from shell to shell: list the "
+            "smallest first, and check the figures."
+        ),
+    ),
+    "a band below the one before": (
+        {42: 'chart = ["20 in", "23 1/8 in"]'},
+        (
+            "line 42: shell 2, chart: the band starts at 508 mm, where that of shell 1 starts at "
+            "533.4 mm. Bands may overlap, but both ends must grow from shell to shell: list the "
+            "smallest first, and check the figures."
+        ),
+    ),
+    "a jaw too narrow for the shell": (
+        {34: 'jaw_width = "120 mm"'},
+        (
+            "line 34: shell 1, jaw_width: 120 mm does not go with a breadth of 188 mm at a level "
+            "of 30 mm. At -35 mm the inside can be 139 to 182 mm (5.47 to 7.17 in) wide: measure "
+            "jaw_width and inside_breadth again, or correct jaw_height under [form]."
+        ),
+    ),
+    "a jaw wider than the shell": (
+        {46: 'jaw_width = "200 mm"'},
+        (
+            "line 46: shell 2, jaw_width: 200 mm does not go with a breadth of 196 mm at a level "
+            "of 30 mm. At -35 mm the inside can be 145 to 191 mm (5.71 to 7.52 in) wide: measure "
+            "jaw_width and inside_breadth again, or correct jaw_height under [form]."
+        ),
+    ),
+    "a rear that runs in at once": (
+        {14: "[form]\nrear_taper = 0.8\n[certification]"},
+        ("line 15: form, rear_taper: 0.8 is out of range. Write a number from 1.1 to 4."),
+    ),
+    "a jaw at the level": (
+        {14: '[form]\njaw_height = "20 mm"\nlevel = "20 mm"\n[certification]'},
+        (
+            "line 15: form, jaw_height: 20 mm is not well below the level of 20 mm. "
+            "Write a height that is 10 mm or more below the level."
+        ),
+    ),
+    "a seat that turns forever": (
+        {90: "seats = [[inf, 18], [105, 18]]"},
+        (
+            "line 90: left pad, seats: [inf, 18] is no direction. Write a direction for each "
+            "contact point, [azimuth, elevation] in degrees, such as [[0, 90]]."
         ),
     ),
     "a band upside down": (
@@ -221,6 +264,26 @@ def test_all_faults_are_told_at_once_in_the_order_of_their_lines():
     assert found[0] == (
         "line 1: format is missing. Add format: 1, on a line of its own above all sections."
     )
+
+
+def test_a_crown_under_the_level_is_named_with_both_heights():
+    text = edited({14: '[form]\nlevel = "80 mm"\n[certification]', 33: 'inside_depth = "50 mm"'})
+    text = text.replace('front_edge = "55 mm"', 'front_edge = "40 mm"')
+    wrong = [each for each in complaints(text) if "inside_depth" in each]
+    assert wrong == [
+        (
+            "line 35: shell 1, inside_depth: the crown, front edge and depth together, lies 90 mm "
+            "above the ear opening, and the level of length and breadth at 80 mm. The crown lies "
+            "20 mm or more above the level: measure front_edge and inside_depth again, or correct "
+            "the level under [form]."
+        )
+    ]
+
+
+def test_numbers_of_hundreds_and_of_thousands_of_digits_are_refused_with_their_line():
+    assert complaints(edited({56: "area_cm2 = " + "9" * 400}))[0].startswith("line 56: ")
+    (endless,) = complaints(edited({56: "area_cm2 = " + "9" * 5000}))
+    assert endless.startswith("line 1: a number has thousands of digits")
 
 
 def test_a_faulty_foam_does_not_blame_the_pads_that_use_it():

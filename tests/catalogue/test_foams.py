@@ -54,7 +54,7 @@ def test_the_cushion_has_the_plateau_and_the_crushing_strain_that_its_source_rec
     assert 60 <= crushed <= 80
 
 
-# The project's own earlier finding with a prototype, worked out there by other code.
+# Set beforehand, to a tenth of a millimeter.
 @pytest.mark.parametrize(
     ("fit_layer", "window", "steps", "soft", "stiff"),
     [

@@ -104,13 +104,22 @@ def test_the_invented_adult_model_is_its_own_mirror_image():
 
 def test_advice_tells_the_snug_window_in_thickness_steps():
     told = advise(load_packaged("ouzel"))
-    assert told[2] == ("rear pad: snug over 5.5 mm of squeeze, about 1.7 thickness steps of 3.2 mm")
+    assert told[2] == ("rear pad: snug over 6.2 mm of squeeze, about 1.9 thickness steps of 3.2 mm")
     assert told[0].startswith("crown pad: it sets the brow height")
 
 
 def test_advice_warns_where_no_thickness_may_be_right():
     told = advise(parse_sheet(edited({67: 'fit_foam = "vinyl_nitrile"'}), name="plain.toml"))
     assert "Some heads will find no thickness right" in told[1]
+
+
+def test_bands_may_overlap_and_the_advice_says_who_takes_what():
+    sheet = parse_sheet(edited({42: 'chart = ["21 3/4 in", "23 1/8 in"]'}), name="plain.toml")
+    assert sheet.shell(2).chart_low_mm < sheet.shell(1).chart_high_mm
+    assert advise(sheet)[-1] == (
+        "chart: 552.45 to 558.8 mm is in the bands of shells 1 and 2; such a head takes the "
+        "smaller one"
+    )
 
 
 def test_advice_names_a_gap_in_the_chart_and_pads_that_are_no_mirror_images():

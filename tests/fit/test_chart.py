@@ -46,6 +46,55 @@ def test_a_reading_between_two_bands_takes_the_shell_that_the_sheet_says(tape, l
     assert charted_shell(charted(APART, "smaller"), reading) == [smaller]
 
 
+OVERLAPPING = [(540.0, 562.0), (556.0, 578.0), (570.0, 595.0), (574.0, 600.0)]
+
+
+@pytest.mark.parametrize(
+    ("tape", "larger", "smaller"),
+    [
+        (550.0, 1, 1),
+        (556.0, 2, 1),
+        (560.0, 2, 1),
+        (562.0, 2, 1),
+        (565.0, 2, 2),
+        (572.0, 3, 2),
+        (576.0, 4, 2),
+        (580.0, 4, 3),
+        (598.0, 4, 4),
+        (600.1, 0, 0),
+    ],
+)
+def test_a_reading_in_two_bands_or_three_takes_the_shell_that_the_sheet_says(tape, larger, smaller):
+    reading = np.array([tape])
+    assert charted_shell(charted(OVERLAPPING), reading) == [larger]
+    assert charted_shell(charted(OVERLAPPING, "smaller"), reading) == [smaller]
+
+
+@st.composite
+def charts(draw: st.DrawFn) -> list[tuple[float, float]]:
+    """Bands both of whose ends grow, whether apart, touching or overlapping."""
+    low, high, bands = 500.0, 500.0, []
+    for step, width in draw(st.lists(st.tuples(st.floats(1, 30), st.floats(1, 30)), min_size=1)):
+        low, high = low + step, max(low + step, high) + width
+        bands.append((low, high))
+    return bands
+
+
+@given(charts(), st.floats(495.0, 800.0))
+def test_a_reading_inside_bands_takes_one_of_them_and_in_a_gap_a_neighbor(bands, tape):
+    reading = np.array([tape])
+    larger = int(charted_shell(charted(bands), reading)[0])
+    smaller = int(charted_shell(charted(bands, "smaller"), reading)[0])
+    holding = [place for place, (low, high) in enumerate(bands, 1) if low <= tape <= high]
+    below = [place for place, (_, high) in enumerate(bands, 1) if high < tape]
+    if holding:
+        assert (smaller, larger) == (holding[0], holding[-1])
+    elif below and below[-1] < len(bands):
+        assert (smaller, larger) == (below[-1], below[-1] + 1)
+    else:
+        assert smaller == larger == 0
+
+
 @pytest.mark.parametrize(("between", "shell"), [("larger", 4), ("smaller", 3)])
 def test_a_reading_at_the_end_that_two_bands_share_lies_between_them(between, shell):
     sheet = replace(OUZEL, between_bands=between)

@@ -25,13 +25,14 @@ def test_the_chance_of_each_shell_is_the_normal_integral_over_its_band(tape):
 
 @pytest.mark.outside("wrong_band_simulation", "us_army_2012")
 @pytest.mark.parametrize(
-    ("error", "published"), [(2.0, 0.08), (3.0, 0.12), (5.0, 0.20), (7.0, 0.28)]
+    ("error", "resampled"), [(2.0, 0.08), (3.0, 0.12), (5.0, 0.20), (7.0, 0.28)]
 )
-def test_a_tapes_error_names_the_wrong_shell_as_often_as_was_simulated(error, published):
+def test_a_tapes_error_names_the_wrong_shell_as_often_as_resampling_says(error, resampled):
     """Bands of 20 mm and a man's circumference of 574.4 (16.0), read once.
 
     Chance that reading and truth lie in different bands, by an integral of our own and through
-    the chart; the simulation resampled the records themselves and is given in whole percents.
+    the chart; this project's own count resampled the published records themselves, in whole
+    percents.
     """
     rng = np.random.default_rng(8)
     truth = 574.4 + 16.0 * rng.standard_normal(400_000)
@@ -39,7 +40,7 @@ def test_a_tapes_error_names_the_wrong_shell_as_often_as_was_simulated(error, pu
     known = charted_shell(OUZEL, truth) > 0
     wrong = (charted_shell(OUZEL, truth) != charted_shell(OUZEL, read))[known].mean()
     assert wrong == pytest.approx(wrong_by_integral(error), abs=0.004)
-    assert wrong == pytest.approx(published, abs=0.015)
+    assert wrong == pytest.approx(resampled, abs=0.015)
 
 
 def wrong_by_integral(error: float) -> float:

@@ -80,10 +80,15 @@ def _on_mirrors(sheet: ModelSheet) -> list[str]:
 
 
 def _on_chart(sheet: ModelSheet) -> list[str]:
-    """Gaps in the chart, and what the sheet does with them."""
-    return [
-        f"chart: {smaller.chart_high_mm:g} to {larger.chart_low_mm:g} mm lies between shells "
-        f"{smaller.number} and {larger.number}; such a head takes the {sheet.between_bands} one"
-        for smaller, larger in pairwise(sheet.shells)
-        if larger.chart_low_mm > smaller.chart_high_mm
-    ]
+    """Gaps and overlaps of the chart, and what the sheet does with them."""
+    told = []
+    for smaller, larger in pairwise(sheet.shells):
+        ends = sorted((smaller.chart_high_mm, larger.chart_low_mm))
+        if ends[0] == ends[1]:
+            continue
+        where = "lies between" if larger.chart_low_mm == ends[1] else "is in the bands of"
+        told.append(
+            f"chart: {ends[0]:g} to {ends[1]:g} mm {where} shells {smaller.number} and "
+            f"{larger.number}; such a head takes the {sheet.between_bands} one"
+        )
+    return told

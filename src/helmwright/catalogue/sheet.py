@@ -9,7 +9,9 @@ from helmwright.catalogue.parts import ChinStrap, Exclusion, FaceGuard, Hardware
 from helmwright.catalogue.zone import ZONES, Zone
 
 BETWEEN_BANDS = ("larger", "smaller")
-"""What a sheet may say of a reading between two bands; larger is common practice, no source."""
+"""What a sheet may say of a reading between two bands, or in both.
+
+Larger is common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,7 +171,7 @@ class ModelSheet:
     matched
         The pairs of zones that must carry the same thickness.
     between_bands
-        Which shell a reading between two bands takes: one of `BETWEEN_BANDS`.
+        Which shell a reading between two bands, or in both, takes: one of `BETWEEN_BANDS`.
     strap_pull_n
         What the fastened chin strap pulls the shell forward and down with [N].
     without_pad

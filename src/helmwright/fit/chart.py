@@ -21,8 +21,10 @@ def charted_shell(sheet: ModelSheet, tape_mm: Floats) -> npt.NDArray[np.int64]:
 
     Notes
     -----
-    Between two bands, and at an end that two bands share, the sheet's word holds: the larger
-    shell or the smaller.
+    Between two bands, and where two bands overlap or share an end, the sheet's word holds. The
+    larger shell is the largest whose band has started, or the next where it has ended already;
+    the smaller one is the smallest whose band has not ended, or the one before where it has not
+    started. Both ends of the bands grow from shell to shell.
     """
     shells = sorted(sheet.shells, key=lambda shell: shell.chart_low_mm)
     lows = np.array([shell.chart_low_mm for shell in shells])

@@ -8,6 +8,7 @@ class Standing(StrEnum):
     """How far a source carries; the words are shown to the person who reads the result."""
 
     PUBLISHED = "published"
+    COMPUTED = "computed by this project from published data"
     QUOTED = "quoted by another source"
     COMMON_PRACTICE = "common practice, no source"
     FROM_MEMORY = "from memory"

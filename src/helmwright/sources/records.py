@@ -154,8 +154,8 @@ WRONG_BAND_SIMULATION = Source(
         "Chance of the wrong circumference band, resampled from the men of the US Army 2012 "
         "records with normal tape errors added"
     ),
-    standing=Standing.PUBLISHED,
-    locator="computed from us_army_2012",
+    standing=Standing.COMPUTED,
+    locator="the public individual records of us_army_2012",
     note="Bands of 10 to 30 mm, reading errors of 2 to 7 mm.",
 )
 

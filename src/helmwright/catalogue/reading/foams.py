@@ -8,6 +8,9 @@ from helmwright.catalogue.foams import BUILT_IN_FOAMS, CUSHION
 from helmwright.catalogue.reading.table import Table
 from helmwright.sources import Source, Standing
 
+_STANDINGS = tuple(word.value for word in Standing if word is not Standing.COMPUTED)
+"""What a sheet's writer may claim; what this project computed is not among it."""
+
 
 def read_foams(tables: list[Table]) -> dict[str, Foam]:
     """Built-in foams and the sheet's own, by name."""
@@ -27,9 +30,7 @@ def _foam(table: Table, known: dict[str, Foam]) -> Foam | None:
     beyond = table.number("beyond_kpa", 0.1, 1e6, "kPa for each unit of strain")
     scatter = table.number("scatter", 0.0, 0.6, "")
     source = table.text("source", "who measured it, when and how, or where it is printed")
-    standing = table.text(
-        "standing", "how far the source carries", choices=[word.value for word in Standing]
-    )
+    standing = table.text("standing", "how far the source carries", choices=_STANDINGS)
     if table.sound:
         _check_curve(table, strain, stress)
     if not table.close():

@@ -4,7 +4,7 @@ import re
 
 from helmwright.units import UnitsError, parse_length
 
-_ZERO = re.compile(r"0+(?:\.0*)? ?(?:mm|cm|in|inch|inches|\")?")
+_ZERO = re.compile(r"[-−]?0+(?:\.0*)? ?(?:mm|cm|in|inch|inches|\")?")
 
 
 def sheet_length_mm(text: str) -> float:

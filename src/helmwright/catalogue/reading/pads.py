@@ -191,9 +191,10 @@ def _seats(table: Table, zone: Zone) -> tuple[Seat, ...]:
 
 
 def _is_direction(pair: object) -> bool:
-    """Whether a value is two numbers."""
+    """Whether a value is two angles, of a turn at most."""
     return (
         isinstance(pair, list)
         and len(pair) == 2
         and all(isinstance(part, int | float) and not isinstance(part, bool) for part in pair)
+        and all(-360 <= part <= 360 for part in pair)
     )

@@ -1,8 +1,14 @@
 """Shells, and how their insides curve."""
 
 from itertools import pairwise
+from math import ceil, floor
 
-from helmwright.catalogue.reading.table import Table
+from helmwright.catalogue.hollow import (
+    CROWN_OVER_LEVEL_MM,
+    JAW_BELOW_LEVEL_MM,
+    jaw_widths_mm,
+)
+from helmwright.catalogue.reading.table import Table, interval
 from helmwright.catalogue.sheet import USUAL_FORM, Shell, ShellForm
 
 Read = tuple[Table, Shell]
@@ -62,18 +68,67 @@ def _check_step(smaller: Shell, table: Table, shell: Shell) -> None:
     if shell.number <= smaller.number:
         wrong = f"shell {shell.number} comes after shell {smaller.number}"
         table.fault("number", wrong, "Number the shells upward from the smallest")
-    if shell.chart_low_mm < smaller.chart_high_mm:
-        wrong = (
-            f"the band starts at {shell.chart_low_mm:g} mm, inside the band of shell "
-            f"{smaller.number}, which ends at {smaller.chart_high_mm:g} mm"
-        )
-        right = f"Start it at {smaller.chart_high_mm:g} mm or above, and list the smallest first"
-        table.fault("chart", wrong, right)
+    _check_bands(smaller, table, shell)
     for key in _GROWING:
         before, now = getattr(smaller, f"{key}_mm"), getattr(shell, f"{key}_mm")
         if now < before:
             wrong = f"{now:g} mm is smaller than the {before:g} mm of shell {smaller.number}"
             table.fault(key, wrong, "A larger shell is no smaller inside: measure both again")
+
+
+def _check_bands(smaller: Shell, table: Table, shell: Shell) -> None:
+    """Note a band that does not go on from the one before; the two may overlap."""
+    for end, word in (("chart_low_mm", "starts"), ("chart_high_mm", "ends")):
+        before, now = getattr(smaller, end), getattr(shell, end)
+        if now <= before:
+            wrong = (
+                f"the band {word} at {now:g} mm, where that of shell {smaller.number} {word} at "
+                f"{before:g} mm"
+            )
+            right = (
+                "Bands may overlap, but both ends must grow from shell to shell: list the "
+                "smallest first, and check the figures"
+            )
+            table.fault("chart", wrong, right)
+            return
+
+
+def check_hollows(table: Table | None, form: ShellForm, shells: list[Read]) -> None:
+    """Note what makes no smooth inside: a level, crown or jaw that do not go together."""
+    if table is not None and not table.sound:
+        return
+    if table is not None and form.level_mm - form.jaw_height_mm < JAW_BELOW_LEVEL_MM:
+        wrong = f"{form.jaw_height_mm:g} mm is not well below the level of {form.level_mm:g} mm"
+        right = f"Write a height that is {JAW_BELOW_LEVEL_MM:g} mm or more below the level"
+        table.fault("jaw_height", wrong, right)
+        return
+    for shell_table, shell in shells:
+        _check_hollow(shell_table, shell, form)
+
+
+def _check_hollow(table: Table, shell: Shell, form: ShellForm) -> None:
+    """Note the numbers of one shell that no smooth inside has."""
+    if shell.crown_mm < form.level_mm + CROWN_OVER_LEVEL_MM:
+        wrong = (
+            f"the crown, front edge and depth together, lies {shell.crown_mm:g} mm above the ear "
+            f"opening, and the level of length and breadth at {form.level_mm:g} mm"
+        )
+        right = (
+            f"The crown lies {CROWN_OVER_LEVEL_MM:g} mm or more above the level: measure "
+            "front_edge and inside_depth again, or correct the level under [form]"
+        )
+        table.fault("inside_depth", wrong, right)
+    low, high = jaw_widths_mm(shell, form)
+    if not low <= shell.jaw_width_mm <= high:
+        wrong = (
+            f"{shell.jaw_width_mm:g} mm does not go with a breadth of "
+            f"{shell.inside_breadth_mm:g} mm at a level of {form.level_mm:g} mm"
+        )
+        right = (
+            f"At {form.jaw_height_mm:g} mm the inside can be {interval(ceil(low), floor(high))} "
+            "wide: measure jaw_width and inside_breadth again, or correct jaw_height under [form]"
+        )
+        table.fault("jaw_width", wrong, right)
 
 
 def read_form(table: Table | None) -> ShellForm:
@@ -85,7 +140,7 @@ def read_form(table: Table | None) -> ShellForm:
         section_exponent=_exponent(table, "section_exponent", 1.8, 4.0),
         dome_exponent=_exponent(table, "dome_exponent", 1.5, 4.0),
         jaw_height_mm=table.length("jaw_height", -90, 20, default=USUAL_FORM.jaw_height_mm),
-        rear_taper=_exponent(table, "rear_taper", 0.5, 4.0),
+        rear_taper=_exponent(table, "rear_taper", 1.1, 4.0),
         front_slope=_exponent(table, "front_slope", 0.0, 1.0),
     )
     table.close()

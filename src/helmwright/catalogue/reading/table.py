@@ -111,7 +111,7 @@ class Table:
             self.fault(key, f"{shown(value)} is no number", f"Write {right}, without quotes")
             return low
         if not low <= value <= high:
-            self.fault(key, f"{value:g} is out of range", f"Write {right}")
+            self.fault(key, f"{float(str(value)):g} is out of range", f"Write {right}")
             return low
         return float(value)
 

@@ -6,7 +6,7 @@ from typing import Any
 
 from helmwright.catalogue.foams import CUSHION
 from helmwright.catalogue.parts import ChinStrap, FaceGuard, Hardware
-from helmwright.catalogue.reading.fault import SheetError, syntax_fault
+from helmwright.catalogue.reading.fault import SheetError, SheetFault, syntax_fault
 from helmwright.catalogue.reading.foams import read_foams
 from helmwright.catalogue.reading.pads import absent_pad, read_pads
 from helmwright.catalogue.reading.parts import (
@@ -17,7 +17,7 @@ from helmwright.catalogue.reading.parts import (
     read_strap,
 )
 from helmwright.catalogue.reading.positions import line_index
-from helmwright.catalogue.reading.shells import read_form, read_shells
+from helmwright.catalogue.reading.shells import check_hollows, read_form, read_shells
 from helmwright.catalogue.reading.table import Report, Table, shown
 from helmwright.catalogue.sheet import BETWEEN_BANDS, ModelSheet, PadKind
 from helmwright.catalogue.zone import ZONES, Zone
@@ -53,6 +53,11 @@ def parse_sheet(text: str, *, name: str) -> ModelSheet:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         raise SheetError(name, (syntax_fault(error, text),)) from None
+    except ValueError:  # Python reads no whole number of more than some thousand digits.
+        endless = SheetFault(
+            1, "", "a number has thousands of digits", "Write a number that counts"
+        )
+        raise SheetError(name, (endless,)) from None
     report = Report(line_index(text))
     sheet = _sheet(Table(data, (), "", report))
     if sheet is None or report.faults:
@@ -67,7 +72,9 @@ def _sheet(root: Table) -> ModelSheet | None:
     _check_format(root)
     own, without = _pads(root)
     shells = read_shells(root.tables("shell"))
-    form = read_form(root.table("form", optional=True))
+    form_table = root.table("form", optional=True)
+    form = read_form(form_table)
+    check_hollows(form_table, form, shells)
     facts = _facts(root)
     parts = _parts(root)
     matched = _matched(root, own)
