@@ -66,7 +66,12 @@ def outlook(
 
 
 def stand_in(
-    estimate: HeadEstimate, sheet: ModelSheet, *, rng: np.random.Generator, suits: bool = True
+    estimate: HeadEstimate,
+    sheet: ModelSheet,
+    *,
+    rng: np.random.Generator,
+    current: Build | None = None,
+    suits: bool = True,
 ) -> Proposal:
     """The delivered build of the shell that the chart names, with one front pad changed."""
     tape = estimate.draw(200, rng).of("tape_circumference")
@@ -79,14 +84,23 @@ def stand_in(
     delivered = Build(number, sheet.delivered)
     front = ZONES.index(Zone.FRONT)
     changed = Build(number, (*delivered.pads[:front], 3, *delivered.pads[front + 1 :]))
+    start = current if current is not None and current.shell == number else delivered
     fits = 0.4 + 0.02 * len(estimate.read)
     missing = [key for key in MEASURE_KEYS if key not in estimate.read]
     return Proposal(
         sheet.model,
         shells,
         (
-            outlook(sheet, changed, fits=fits, found=0.7 * fits, changes=(Zone.FRONT,)),
-            outlook(sheet, delivered, fits=0.9 * fits, found=0.6 * fits),
+            outlook(
+                sheet, changed, fits=fits, found=0.7 * fits, changes=changed.changes_from(start)
+            ),
+            outlook(
+                sheet,
+                delivered,
+                fits=0.9 * fits,
+                found=0.6 * fits,
+                changes=delivered.changes_from(start),
+            ),
         ),
         outlook(sheet, delivered, fits=0.2, found=0.12, loose=0.3),
         tuple(MeasureGain(key, 0.11 - 0.01 * at, 0.01) for at, key in enumerate(missing)),

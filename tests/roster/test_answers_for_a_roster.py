@@ -2,6 +2,7 @@
 
 import pytest
 
+from helmwright.catalogue.zone import Zone
 from helmwright.roster import answer_roster, read_roster
 from tests.roster.stand_in import SHEET, stand_in
 
@@ -45,9 +46,42 @@ def test_each_player_done_is_told_once():
     assert len(ticks) == 30
 
 
-def test_an_error_in_one_proposal_comes_through():
-    def failing(*_args, **_keywords):
-        raise RuntimeError("the contact has no rest")
+def test_a_defect_over_one_player_is_logged_and_the_others_are_answered(caplog):
+    def failing(estimate, sheet, **keywords):
+        if estimate.readings[0].value_mm > 600.0:
+            raise RuntimeError("the contact has no rest")
+        return stand_in(estimate, sheet, **keywords)
 
-    with pytest.raises(RuntimeError, match="no rest"):
-        answer_roster(read_roster(TEXT), SHEET, seed=1, propose=failing)
+    roster = read_roster("Name,tape\nTeal,22 5/8\nCoot,24\nWren,22\n")
+    ticks: list[int] = []
+    answer = answer_roster(roster, SHEET, seed=1, propose=failing, tick=lambda: ticks.append(1))
+    assert [each.player.name for each in answer.answers] == ["Teal", "Wren"]
+    (problem,) = answer.problems
+    assert (problem.row, problem.who) == (3, "Coot")
+    assert "RuntimeError: the contact has no rest" in problem.wrong
+    assert (answer.asked, len(ticks)) == (3, 3)
+    assert "Coot" in caplog.text
+    assert "Traceback" in caplog.text
+
+
+def test_an_interruption_is_no_problem_of_a_player():
+    def interrupted(*_args, **_keywords):
+        raise KeyboardInterrupt
+
+    with pytest.raises(KeyboardInterrupt):
+        answer_roster(read_roster("Name,tape\nTeal,22\n"), SHEET, seed=1, propose=interrupted)
+
+
+def test_the_build_now_of_a_row_is_what_its_changes_are_counted_from():
+    roster = read_roster(
+        'Name,tape,Build now\nTeal,22 5/8,"shell 3, front 1"\nCoot,22 5/8,\nWren,22 5/8,crown 9\n'
+    )
+    answer = answer_roster(roster, SHEET, seed=1, propose=stand_in)
+    teal, coot = answer.answers
+    assert teal.proposal is not None
+    assert coot.proposal is not None
+    assert teal.proposal.ranked[0].changes == ()
+    assert coot.proposal.ranked[0].changes == (Zone.FRONT,)
+    assert coot.current is None
+    (problem,) = answer.problems
+    assert (problem.row, problem.column, problem.value) == (4, "build now", "crown 9")

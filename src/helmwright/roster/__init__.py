@@ -7,6 +7,8 @@ from helmwright.roster.answer import (
     answer_player,
     answer_roster,
 )
+from helmwright.roster.build_now import build_now
+from helmwright.roster.cell import CellError
 from helmwright.roster.columns import MEASURE_FIELDS, SYNONYMS, Column, Field, read_heading
 from helmwright.roster.demonstration import demo_roster_bytes
 from helmwright.roster.estimate import estimate_player
@@ -20,6 +22,7 @@ from helmwright.roster.table import decode_roster
 __all__ = [
     "MEASURE_FIELDS",
     "SYNONYMS",
+    "CellError",
     "Column",
     "Field",
     "Player",
@@ -32,6 +35,7 @@ __all__ = [
     "RowRead",
     "answer_player",
     "answer_roster",
+    "build_now",
     "decode_roster",
     "demo_roster_bytes",
     "estimate_player",

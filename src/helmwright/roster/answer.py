@@ -1,5 +1,6 @@
 """From a roster to a build for every player, on every core of the machine."""
 
+import logging
 import os
 from collections.abc import Callable
 from concurrent.futures import Future, ThreadPoolExecutor, as_completed
@@ -11,7 +12,9 @@ import numpy as np
 
 from helmwright.anatomy import HeadEstimate
 from helmwright.catalogue.sheet import ModelSheet
-from helmwright.fit.outlook import Proposal
+from helmwright.fit.outlook import Build, Proposal
+from helmwright.roster.build_now import build_now
+from helmwright.roster.cell import CellError
 from helmwright.roster.estimate import estimate_player
 from helmwright.roster.player import Player, Roster
 from helmwright.roster.remark import Remark
@@ -21,18 +24,27 @@ class Proposer(Protocol):
     """Whatever turns one head and a sheet into a proposal; the fit room's own, or a stand-in."""
 
     def __call__(
-        self, estimate: HeadEstimate, sheet: ModelSheet, *, rng: np.random.Generator
+        self,
+        estimate: HeadEstimate,
+        sheet: ModelSheet,
+        *,
+        rng: np.random.Generator,
+        current: Build | None = None,
     ) -> Proposal:
         """The proposal for one head."""
 
 
 @dataclass(frozen=True)
 class PlayerAnswer:
-    """One player with the estimate of the head and, where it was asked for, the proposal."""
+    """One player with the estimate of the head and, where it was asked for, the proposal.
+
+    `current` is the build in the helmet now, where somebody said what it is.
+    """
 
     player: Player
     head: HeadEstimate
     proposal: Proposal | None
+    current: Build | None = None
 
 
 @dataclass(frozen=True)
@@ -75,10 +87,19 @@ def own_proposer() -> Proposer:
 def answer_player(
     player: Player, sheet: ModelSheet, *, seed: int, propose: Proposer | None = None
 ) -> PlayerAnswer:
-    """The answer for one player; the draws follow from the seed and what is known of the head."""
+    """The answer for one player; the draws follow from the seed and what is known of the head.
+
+    Raises
+    ------
+    CellError
+        Where the build that is said to be in the helmet now is none of the sheet's.
+
+    """
     rng = np.random.default_rng([seed, _digest(player)])
     head = estimate_player(player)
-    return PlayerAnswer(player, head, (propose or own_proposer())(head, sheet, rng=rng))
+    current = build_now(player.build_now, sheet, head)
+    proposal = (propose or own_proposer())(head, sheet, rng=rng, current=current)
+    return PlayerAnswer(player, head, proposal, current)
 
 
 def _digest(player: Player) -> int:
@@ -101,23 +122,47 @@ def answer_roster(
 
     Players are independent of one another, so that neither the number of workers nor a row
     put right elsewhere changes anybody's answer. `tick` is called once for each player done.
+    Where one cannot be answered, a problem says why, and the others are answered all the same.
     """
     pool = ThreadPoolExecutor(workers or os.cpu_count() or 1)
     try:
         jobs = [
-            pool.submit(answer_player, player, sheet, seed=seed, propose=propose)
+            pool.submit(_answered, player, sheet, seed=seed, propose=propose)
             for player in roster.players
         ]
         _follow(jobs, tick)
-        answers = tuple(job.result() for job in jobs)
+        done = [job.result() for job in jobs]
     finally:
         # Nothing is left to wait for, unless somebody stopped it; then nobody wants to wait.
         pool.shutdown(wait=False, cancel_futures=True)
-    return RosterAnswer(answers, roster.problems, roster.notices, seed, sheet)
+    answers = tuple(each for each in done if isinstance(each, PlayerAnswer))
+    failed = tuple(each for each in done if isinstance(each, Remark))
+    return RosterAnswer(answers, (*roster.problems, *failed), roster.notices, seed, sheet)
 
 
-def _follow(jobs: list[Future[PlayerAnswer]], tick: Callable[[], None]) -> None:
-    """Waits for the jobs, and says when each is done; the first error comes through."""
-    for job in as_completed(jobs):
-        job.result()
+def _follow(jobs: list[Future[PlayerAnswer | Remark]], tick: Callable[[], None]) -> None:
+    """Waits for the jobs, and says when each is done."""
+    for _ in as_completed(jobs):
         tick()
+
+
+def _answered(
+    player: Player, sheet: ModelSheet, *, seed: int, propose: Proposer | None
+) -> PlayerAnswer | Remark:
+    """The player's answer, or why there is none; what is a defect of the program is logged."""
+    try:
+        return answer_player(player, sheet, seed=seed, propose=propose)
+    except CellError as error:
+        return Remark(
+            player.row, "build now", player.build_now, error.wrong, error.right, player.label
+        )
+    except Exception as error:
+        logging.getLogger(__name__).exception("helmwright: a defect in %s", player.label)
+        return Remark(
+            player.row,
+            "",
+            "",
+            f"a defect of the program kept it from an answer ({type(error).__name__}: {error})",
+            "Report it, with the row",
+            player.label,
+        )

@@ -17,6 +17,7 @@ from helmwright.units import (
 T = TypeVar("T")
 
 HAT = "US hat"
+UNIT_MARKS = ('"', "'", "″", "′")
 DATE = "set the column to Text and type it again, for example 22 5/8"
 
 BLANKS = frozenset(("", "-", "--", "–", "—", "n/a", "na", "none", "tbd", "?", "."))
@@ -71,7 +72,7 @@ def read_length(cell: str, column: Column, unit: str) -> float:
         raise CellError("a spreadsheet has made a date of this, and a day number of the date", DATE)
     measure = measure_of(str(column.field))
     hat = column.unit == HAT
-    text = f"{cell} {HAT}" if hat and "hat" not in cell.lower() else cell
+    text = f"{cell} {HAT}" if hat and not names_unit(cell) else cell
     try:
         value = parse_length(
             text,
@@ -89,9 +90,15 @@ def read_length(cell: str, column: Column, unit: str) -> float:
     return value
 
 
+def names_unit(cell: str) -> bool:
+    """Whether a cell says in which unit it is, or that it is a hat size."""
+    end = cell.rstrip(" .")[-1:]
+    return end.isalpha() or end in UNIT_MARKS
+
+
 def _called(measure: Measure) -> str:
     """The measure's name without what tells its two protocols apart."""
-    return measure.name.partition(" (")[0].removesuffix(" by tape")
+    return measure.name.removesuffix(" by tape")
 
 
 def read_stature(cell: str, column: Column) -> float:

@@ -5,6 +5,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
+from helmwright.roster.plain import printable
+
 
 class Field(StrEnum):
     """What a column of a roster can hold; the head measures go by their own names."""
@@ -18,6 +20,7 @@ class Field(StrEnum):
     STATURE = "stature"
     WEIGHT = "weight"
     WORN = "worn"
+    BUILD_NOW = "build now"
     NOTES = "notes"
     CIRCUMFERENCE = "tape_circumference"
     LENGTH = "head_length"
@@ -61,6 +64,7 @@ SYNONYMS: dict[Field, str] = {
     Field.STATURE: "height|ht|stature|player height|body height|standing height",
     Field.WEIGHT: "weight|wt|body weight|player weight",
     Field.WORN: "worn|worn underneath|worn under|under the helmet|hair|hair or cap|over",
+    Field.BUILD_NOW: "build now|current build|pads now|in the helmet now",
     Field.NOTES: "notes|note|comment|comments|remark|remarks",
     Field.CIRCUMFERENCE: "circumference|head circumference|circ|head circ|tape|head tape|head|"
     "head size|head around|around|around the head|girth|head girth|tape reading",
@@ -97,6 +101,15 @@ _ORDINAL = re.compile(
 )
 
 
+HAT_HEADING = 'head the column "US hat" where it holds United States hat sizes'
+"""What to do about a heading such as "hat size": sizes differ between countries."""
+
+
+def names_hat(heading: str) -> bool:
+    """Whether a heading speaks of hats."""
+    return re.search(r"\bhats?\b", heading.lower().replace("_", " ")) is not None
+
+
 def read_header(cells: Sequence[str]) -> tuple[Column, ...]:
     """What each heading of a header row says."""
     return tuple(read_heading(cell) for cell in cells)
@@ -104,15 +117,16 @@ def read_header(cells: Sequence[str]) -> tuple[Column, ...]:
 
 def read_heading(heading: str) -> Column:
     """What one heading says: "Tape 2 (in)" is the circumference, in inches."""
-    plain = " ".join(heading.lower().replace("_", " ").split())
+    shown = printable(heading)
+    plain = " ".join(shown.lower().replace("_", " ").split())
     if plain in ("us hat", "us hat size"):
-        return Column(heading.strip(), Field.CIRCUMFERENCE, "US hat")
+        return Column(shown, Field.CIRCUMFERENCE, "US hat")
     words, unit = _without_unit(plain)
     for candidate in (words, _ORDINAL.sub("", words).strip(" ,-#"), _ABOUT.sub("", words)):
         field = _KNOWN.get(candidate.strip(" .:").replace(".", ""))
         if field is not None:
-            return Column(heading.strip(), field, unit)
-    return Column(heading.strip(), None, unit)
+            return Column(shown, field, unit)
+    return Column(shown, None, unit)
 
 
 def _without_unit(words: str) -> tuple[str, str | None]:

@@ -40,6 +40,7 @@ def check_head(player: Player, measured: Sequence[Entry], who: str) -> Checked:
         sex=player.sex,
         stature_mm=player.stature_mm,
         weight_kg=player.weight_kg,
+        male_share=player.male_share,
     )
     said = [(f.blocks, _remark(f, player, measured, who)) for f in findings]
     return Checked(

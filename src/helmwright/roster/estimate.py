@@ -14,4 +14,5 @@ def estimate_player(player: Player) -> HeadEstimate:
         sex=player.sex,
         stature_mm=player.stature_mm,
         weight_kg=player.weight_kg,
+        male_share=player.male_share,
     )

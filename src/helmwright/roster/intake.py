@@ -2,14 +2,16 @@
 
 from collections.abc import Iterable
 
-from helmwright.roster.columns import SYNONYMS, Column
+from helmwright.anatomy.prior import MALE_SHARE
+from helmwright.roster.columns import HAT_HEADING, SYNONYMS, Column, names_hat
+from helmwright.roster.group import group_notices
 from helmwright.roster.player import Roster
 from helmwright.roster.remark import Remark, RosterError
 from helmwright.roster.row import read_row
 from helmwright.roster.table import read_table
 
 
-def read_roster(text: str, *, unit: str = "in") -> Roster:
+def read_roster(text: str, *, unit: str = "in", male_share: float = MALE_SHARE.value) -> Roster:
     """The players of a roster file, and what was found on the way.
 
     Parameters
@@ -18,6 +20,8 @@ def read_roster(text: str, *, unit: str = "in") -> Roster:
         The file's text: a header that names the columns, in any order, and a row for each player.
     unit
         Unit of a bare number in a column that names none.
+    male_share
+        Chance of male before anything is read, where a row states no sex [1].
 
     Raises
     ------
@@ -28,11 +32,19 @@ def read_roster(text: str, *, unit: str = "in") -> Roster:
     table = read_table(text)
     if not table.rows:
         raise RosterError("there is no row below the header; add a row for each player")
-    rows = [read_row(table.columns, cells, row=row, unit=unit) for row, cells in table.rows]
+    rows = [
+        read_row(table.columns, cells, row=row, unit=unit, male_share=male_share)
+        for row, cells in table.rows
+    ]
+    players = tuple(read.player for read in rows if read.player is not None)
     return Roster(
-        players=tuple(read.player for read in rows if read.player is not None),
+        players=players,
         problems=tuple(problem for read in rows for problem in read.problems),
-        notices=(*_column_notices(table.columns), *(n for read in rows for n in read.notices)),
+        notices=(
+            *_column_notices(table.columns),
+            *group_notices(players),
+            *(notice for read in rows for notice in read.notices),
+        ),
     )
 
 
@@ -52,6 +64,8 @@ def _column_notices(columns: Iterable[Column]) -> list[Remark]:
 
 def _nearest(column: Column) -> str:
     """The known headings that share a word with this one."""
+    if names_hat(column.heading):
+        return HAT_HEADING
     words = set(column.heading.lower().replace("_", " ").split())
     shared = [
         name

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from helmwright.anatomy import Reading, Sex
+from helmwright.anatomy.prior import MALE_SHARE
 from helmwright.roster.remark import Remark
 
 
@@ -20,8 +21,12 @@ class Player:
         As written.
     sex, stature_mm, weight_kg
         Covariates of the head, where they are given.
+    male_share
+        Chance of male before anything is read, where sex is not stated [1].
     readings
         Readings of the head, in the order of the columns.
+    build_now
+        What is in the helmet now, as written; empty where nobody said.
 
     """
 
@@ -33,6 +38,8 @@ class Player:
     stature_mm: float | None = None
     weight_kg: float | None = None
     readings: tuple[Reading, ...] = ()
+    male_share: float = MALE_SHARE.value
+    build_now: str = ""
 
     @property
     def label(self) -> str:
@@ -59,8 +66,3 @@ class Roster:
     players: tuple[Player, ...]
     problems: tuple[Remark, ...] = ()
     notices: tuple[Remark, ...] = ()
-
-    @property
-    def unanswered_rows(self) -> tuple[int, ...]:
-        """The rows that have a problem, each once."""
-        return tuple(sorted({problem.row for problem in self.problems}))

@@ -4,6 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from helmwright.anatomy import Over, Reading, Sex, measure_of
+from helmwright.anatomy.prior import MALE_SHARE
+from helmwright.anatomy.reading import LAYER
 from helmwright.roster.cell import (
     CellError,
     is_blank,
@@ -15,10 +17,18 @@ from helmwright.roster.cell import (
 )
 from helmwright.roster.columns import Column, Field
 from helmwright.roster.consistency import check_head
+from helmwright.roster.plain import printable
 from helmwright.roster.player import Player
 from helmwright.roster.remark import Remark
 
 Entry = tuple[Column, str]
+
+SUMMARIES = {
+    *("total", "totals", "sum", "average", "averages", "avg", "mean", "median", "std", "std dev"),
+    *("sd", "count", "minimum", "maximum", "overall", "grand total"),
+    *("team total", "team totals", "team average", "team mean"),
+}
+"""What a line of sums below a table is called; a whole name never is."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +57,12 @@ class _Said:
 
 
 def read_row(
-    columns: Sequence[Column], cells: Sequence[str], *, row: int, unit: str = "in"
+    columns: Sequence[Column],
+    cells: Sequence[str],
+    *,
+    row: int,
+    unit: str = "in",
+    male_share: float = MALE_SHARE.value,
 ) -> RowRead:
     """The player of one row.
 
@@ -55,6 +70,7 @@ def read_row(
     left out would change the answer without anybody seeing it. Sex, height and weight only
     help; one that cannot be read is left out with a notice.
     """
+    cells = [printable(cell) for cell in cells]
     entries = [
         (column, cell)
         for column, cell in zip(columns, cells, strict=False)
@@ -64,6 +80,7 @@ def read_row(
     number = _first(entries, Field.NUMBER)
     said = _Said(row, name or (f"no. {number}" if number else ""))
     _overflow(columns, cells, said)
+    _summary(name or number, said)
     sex = _sex(entries, said)
     readings = _readings(entries, unit, said)
     if not readings and not said.problems:
@@ -77,6 +94,8 @@ def read_row(
         stature_mm=_body(entries, Field.STATURE, said),
         weight_kg=_body(entries, Field.WEIGHT, said),
         readings=readings,
+        male_share=male_share,
+        build_now=_first(entries, Field.BUILD_NOW),
     )
     if readings and not said.problems:
         checked = check_head(player, [e for e in entries if e[0].is_measure], said.who)
@@ -106,6 +125,17 @@ def _overflow(columns: Sequence[Column], cells: Sequence[str], said: _Said) -> N
             beyond[0],
             "the row has more cells than the header, so its numbers may stand in wrong columns",
             "put quotation marks around a cell that holds a comma",
+        )
+
+
+def _summary(called: str, said: _Said) -> None:
+    """A line of sums below the players is nobody's head."""
+    if called.lower().replace(".", "").rstrip(": ") in SUMMARIES:
+        said.problem(
+            "",
+            "",
+            "this looks like a line of sums or averages, not like a player",
+            "take the line out, or write the player's whole name",
         )
 
 
@@ -145,6 +175,8 @@ def _readings(entries: Sequence[Entry], unit: str, said: _Said) -> tuple[Reading
         else:
             layered = measure_of(str(column.field)).layer > 0
             readings.append(Reading(str(column.field), value, over if layered else Over.BARE))
+    if any(reading.over is not Over.BARE for reading in readings):
+        _covered(entries, over, said)
     return tuple(readings)
 
 
@@ -158,6 +190,19 @@ def _covering(entries: Sequence[Entry], said: _Said) -> Over:
                     column.heading, cell, f"{error.wrong}; taken as a bare head", error.right
                 )
     return Over.BARE
+
+
+def _covered(entries: Sequence[Entry], over: Over, said: _Said) -> None:
+    """What is worn is fitted over, by a thickness that nobody has measured."""
+    column, cell = next(entry for entry in entries if entry[0].field == Field.WORN)
+    worn = "a cap" if over is Over.CAP else "thick hair"
+    thickness = f"{LAYER[over].value:g} mm, give or take {LAYER[over].spread or 0.0:g}"
+    said.notice(
+        column.heading,
+        cell,
+        f"measured and fitted over {worn} of assumed thickness ({thickness})",
+        "fit again when that changes",
+    )
 
 
 def _swapped(measured: Sequence[Entry], unit: str, said: _Said) -> bool:

@@ -2,9 +2,10 @@
 
 import csv
 import io
+from collections.abc import Iterable
 from dataclasses import dataclass
 
-from helmwright.roster.columns import Column, read_header
+from helmwright.roster.columns import HAT_HEADING, Column, names_hat, read_header
 from helmwright.roster.remark import RosterError
 
 DELIMITERS = (",", ";", "\t")
@@ -50,14 +51,24 @@ def read_table(text: str) -> Table:
         Where no header names a head measure or a player.
 
     """
-    tables = [_under_header(_split(text, delimiter), delimiter) for delimiter in DELIMITERS]
+    splits = {delimiter: _split(text, delimiter) for delimiter in DELIMITERS}
+    tables = [_under_header(records, delimiter) for delimiter, records in splits.items()]
     found = [table for table in tables if table is not None]
     if not found:
-        raise RosterError(
-            "no header row was found; the first row must name the columns,"
-            " for example: number, name, tape (in), length (in), breadth (in)"
-        )
+        raise _no_header(splits.values())
     return max(found, key=lambda table: sum(c.field is not None for c in table.columns))
+
+
+def _no_header(splits: Iterable[list[list[str]]]) -> RosterError:
+    """What to say of a file whose columns are not known; hat sizes go by a name of their own."""
+    tops = [
+        cell for records in splits for record in records[:HEADER_SEARCH_ROWS] for cell in record
+    ]
+    hat = f"; {HAT_HEADING}" if any(names_hat(cell) for cell in tops) else ""
+    return RosterError(
+        "no header row was found; the first row must name the columns,"
+        f" for example: number, name, tape (in), length (in), breadth (in){hat}"
+    )
 
 
 def _split(text: str, delimiter: str) -> list[list[str]]:

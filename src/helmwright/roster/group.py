@@ -1,0 +1,64 @@
+"""What shows over a whole roster before it shows in one head: a tape or caliper that is off."""
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from helmwright.anatomy import (
+    Finding,
+    Over,
+    Sex,
+    combined,
+    excess_over_ellipse,
+    group_excess_finding,
+)
+from helmwright.anatomy.prior import TAPE_OFFSET
+from helmwright.roster.player import Player
+from helmwright.roster.remark import Remark
+
+LEAST_HEADS = 8
+"""Heads from which on a group is spoken of (assumed)."""
+
+MOSTLY_MALE = 0.9
+"""Share of males from which on players of unstated sex count as men (assumed)."""
+
+_OFFSET_SDS = 2.0
+_OUTLINE = ("tape_circumference", "head_length", "head_breadth")
+
+
+def group_notices(players: Sequence[Player]) -> tuple[Remark, ...]:
+    """Notices about all the readings together: circumferences long or short for the calipers."""
+    return tuple(_notices(players))
+
+
+def _notices(players: Sequence[Player]) -> Iterator[Remark]:
+    for sex in Sex:
+        excesses = [
+            excess for player in players if _counted_as(player) is sex for excess in _excess(player)
+        ]
+        finding = _finding(excesses, sex) if len(excesses) >= LEAST_HEADS else None
+        if finding is not None:
+            wrong = finding.message.rstrip(".")
+            yield Remark(0, "tape, length and breadth", "", wrong, finding.suggestion or "")
+
+
+def _counted_as(player: Player) -> Sex | None:
+    if player.sex is None:
+        return Sex.MALE if player.male_share >= MOSTLY_MALE else None
+    return player.sex
+
+
+def _excess(player: Player) -> Iterable[float]:
+    """The head's excess over its ellipse on the surveys' plane [mm], where all three were read."""
+    bare = {g.measure: g.value_mm for g in combined(player.readings) if g.over is Over.BARE}
+    if all(measure in bare for measure in _OUTLINE):
+        tape, length, breadth = (bare[measure] for measure in _OUTLINE)
+        yield excess_over_ellipse(tape - TAPE_OFFSET.value, length, breadth)
+
+
+def _finding(excesses: Sequence[float], sex: Sex) -> Finding | None:
+    """The finding, unless an offset of the tape's plane within its spread would explain it."""
+    doubt = _OFFSET_SDS * (TAPE_OFFSET.spread or 0.0)
+    either_way = [
+        group_excess_finding([excess + shift for excess in excesses], sex)
+        for shift in (-doubt, doubt)
+    ]
+    return group_excess_finding(list(excesses), sex) if all(either_way) else None
