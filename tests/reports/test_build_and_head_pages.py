@@ -4,6 +4,7 @@ import dataclasses
 
 import pytest
 
+from helmwright.catalogue.instruction import FitTopic, Instruction
 from helmwright.catalogue.zone import ZONES, Zone
 from helmwright.fit.outlook import Build, Fault, FaultKind, MeasureGain, ShellChance
 from helmwright.reports import build_page, head_page, reasons
@@ -33,8 +34,8 @@ def test_pages_keep_their_width_and_say_the_cautions_once(width):
 
 def test_both_chances_are_told_apart_in_words():
     page = squeezed(build_page(answered(TEXT), 80))
-    assert "A fitter finds everything right at the first try-on: 32 of 100." in page
-    assert "It truly fits: 46 of 100." in page
+    assert "By this model it fits 46 of 100 heads that these readings allow" in page
+    assert "on 32 a fitter finds everything right at the first try-on" in page
 
 
 def test_the_picture_holds_every_pad_of_the_build():
@@ -57,7 +58,7 @@ def test_the_bar_is_always_twenty_marks(loose, tight):
 
 def test_a_changed_pad_is_explained_by_what_it_prevents():
     said = " ".join(reasons(proposed(TEXT)))
-    assert "front 1 in instead of 7/8 in, which is loose in 30 of 100" in said
+    assert "front 1 in instead of 7/8 in, with which it is loose in 30 of 100" in said
 
 
 def test_a_proposal_outside_the_charts_shell_says_so():
@@ -67,19 +68,115 @@ def test_a_proposal_outside_the_charts_shell_says_so():
     assert "Shell 6 is proposed all the same" in " ".join(reasons(moved))
 
 
+def test_a_pad_changed_without_a_fault_of_its_own_claims_no_cause():
+    proposal = proposed(TEXT)
+    calm = outlook(SHEET, proposal.delivered.build, fits=0.2, found=0.1, loose=0.01, tight=0.02)
+    said = " ".join(reasons(dataclasses.replace(proposal, delivered=calm)))
+    assert "front 1 in instead of 7/8 in, chosen for the build as a whole" in said
+    assert "height and balance" not in said
+
+
+def test_a_crown_pad_is_explained_by_the_brow_and_never_by_pressure():
+    proposal = proposed(TEXT)
+    before = outlook(
+        SHEET,
+        proposal.delivered.build,
+        fits=0.2,
+        found=0.1,
+        tight=0.9,
+        faults=(Fault(FaultKind.BROW_LOW, None, 0.4), Fault(FaultKind.BROW_HIGH, None, 0.1)),
+    )
+    lifted = Build(before.build.shell, (3, *SHEET.delivered[1:]))
+    best = outlook(SHEET, lifted, fits=0.5, found=0.3, changes=(Zone.CROWN,))
+    said = " ".join(reasons(dataclasses.replace(proposal, ranked=(best,), delivered=before)))
+    assert "crown 1 1/8 in instead of 7/8 in, with which the front edge is too low" in said
+    assert "in 40 of 100" in said
+
+
+def test_changes_are_counted_from_what_is_in_the_helmet_now():
+    page = squeezed(
+        build_page(answered('Name,tape,build now\nTeal,22 5/8,"front 3/4, rear 1"\n'), 80)
+    )
+    assert "from the build in the helmet now: front 1 in instead of 3/4 in; rear 7/8 in" in page
+    other = squeezed(build_page(answered("Name,tape,build now\nTeal,22 5/8,shell 6\n"), 80))
+    assert "1 pad changes from the build as delivered" in other
+
+
 @pytest.mark.parametrize(
     ("fault", "index", "words"),
     [
         (Fault(FaultKind.TIGHT, Zone.REAR, 0.2), 2, "try the 3/4 in rear pad instead of 7/8 in"),
         (Fault(FaultKind.LOOSE, Zone.REAR, 0.2), 2, "try the 1 in rear pad instead of 7/8 in"),
-        (Fault(FaultKind.GAP, Zone.REAR, 0.2), 4, "no thicker rear pad; try the next shell"),
-        (Fault(FaultKind.HOT_SPOT, Zone.REAR, 0.2), 0, "no thinner rear pad; try the next shell"),
+        (Fault(FaultKind.GAP, Zone.REAR, 0.2), 4, "no thicker rear pad; try shell 2"),
+        (Fault(FaultKind.HOT_SPOT, Zone.REAR, 0.2), 0, "no thinner rear pad; try shell 4"),
         (Fault(FaultKind.BROW_LOW, None, 0.2), 2, "try the 1 1/8 in crown pad instead of 7/8 in"),
         (Fault(FaultKind.BROW_HIGH, None, 0.2), 2, "try the 5/8 in crown pad instead of 7/8 in"),
     ],
 )
 def test_a_fault_comes_with_the_pad_to_try(fault, index, words):
-    assert words in remedy(fault, Build(3, (index,) * 8), SHEET)
+    assert words in remedy(
+        fault, outlook(SHEET, Build(3, (index,) * 8), fits=0.5, found=0.3), SHEET
+    )
+
+
+@pytest.mark.parametrize("kind", [FaultKind.TIGHT, FaultKind.HOT_SPOT, FaultKind.LOOSE])
+def test_no_crown_pad_is_offered_against_the_crowns_pressure(kind):
+    place = outlook(SHEET, Build(3, SHEET.delivered), fits=0.5, found=0.3, loose=0.3, tight=0.2)
+    said = remedy(Fault(kind, Zone.CROWN, 0.2), place, SHEET)
+    assert "try the" not in said
+    assert "look at the sides" in said
+    assert ("tight in 20 of 100" if kind is FaultKind.LOOSE else "loose in 30 of 100") in said
+
+
+def test_a_helmet_that_may_be_held_up_by_tight_sides_is_felt_there_first():
+    place = outlook(SHEET, Build(3, SHEET.delivered), fits=0.5, found=0.3, tight=0.3)
+    said = remedy(Fault(FaultKind.BROW_HIGH, None, 0.2), place, SHEET)
+    assert said.startswith("feel the sides first (tight in 30 of 100)")
+    assert "else try the 5/8 in crown pad" in said
+
+
+def test_where_no_shell_is_left_another_model_is_named():
+    smallest = outlook(SHEET, Build(1, (4,) * 8), fits=0.5, found=0.3)
+    assert "no smaller shell; try another model" in remedy(
+        Fault(FaultKind.LOOSE, Zone.REAR, 0.2), smallest, SHEET
+    )
+
+
+def test_a_remedy_minds_the_zones_that_must_match():
+    matched = dataclasses.replace(SHEET, matched=((Zone.LEFT, Zone.RIGHT),))
+    place = outlook(SHEET, Build(3, SHEET.delivered), fits=0.5, found=0.3)
+    said = remedy(Fault(FaultKind.TIGHT, Zone.LEFT, 0.2), place, matched)
+    assert said.endswith("and the same in right")
+
+
+def test_every_instruction_of_the_sheet_is_on_the_page():
+    hair = Instruction(FitTopic.HAIR, "Wet the hair first")
+    answer = answered(TEXT)
+    sheet = dataclasses.replace(SHEET, instructions=(*SHEET.instructions, hair))
+    page = build_page(dataclasses.replace(answer, sheet=sheet), 80)
+    assert "The maker says" in page
+    assert "brow height: Invented example:" in page
+    assert "Accepted: 3/4 in to 1 1/4 in." in squeezed(page)
+    assert "hair: Wet the hair first." in page
+
+
+def test_a_face_that_looks_to_the_right_is_seen_from_the_right():
+    drawn = shell_picture(outlook(SHEET, Build(3, SHEET.delivered), fits=0.5, found=0.3))
+    assert "from the right side" in drawn[0]
+    assert drawn[4].index("rear") < drawn[4].index("front")
+
+
+def test_height_weight_and_sex_are_said_as_they_were_understood():
+    text = "Name,tape,height,weight,sex\nTeal,22 5/8,6-2,215,M\n"
+    for page in (build_page(answered(text), 80), head_page(answered(text), 80)):
+        assert page.startswith("Teal: 6-2, 215 lb, male\n")
+
+
+def test_a_head_that_nobody_measured_is_a_forecast_and_blames_no_model():
+    blind = dataclasses.replace(proposed(TEXT, suits=False), measured=False)
+    said = " ".join(reasons(blind))
+    assert "This is a forecast" in said
+    assert "does not suit" not in said
 
 
 def test_a_gain_that_cannot_be_told_from_nothing_is_not_proposed():
@@ -90,7 +187,7 @@ def test_a_gain_that_cannot_be_told_from_nothing_is_not_proposed():
 
 def test_the_measure_to_take_next_comes_with_how_to_take_it():
     page = squeezed(build_page(answered(TEXT), 80))
-    assert "How: Tape just above the brow ridges" in page
+    assert "How (about 1 minute): Tape just above the brow ridges" in page
 
 
 def test_a_head_outside_the_size_chart_is_said():

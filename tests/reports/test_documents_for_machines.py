@@ -3,13 +3,22 @@
 import csv
 import io
 import json
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
-from helmwright.reports import AnswerDocument, answer_json, answer_schema_text, roster_csv
+from helmwright.fit import MeasureGain, ShellChance
+from helmwright.reports import (
+    AnswerDocument,
+    answer_json,
+    answer_schema_text,
+    roster_csv,
+    roster_page,
+)
+from helmwright.reports.cautions import ASSUMED, CAUTIONS
 from helmwright.reports.spreadsheet import HEADINGS, safe
-from tests.reports.answers import answered, demo_answer
+from tests.reports.answers import answered, demo_answer, proposed
 from tests.reports.schema_check import faults
 
 SCHEMA_FILE = Path(__file__).parents[2] / "docs" / "reference" / "answer.schema.json"
@@ -54,8 +63,9 @@ def test_a_document_reads_back_to_the_same():
 
 
 def test_a_table_has_a_line_for_every_row_in_the_order_of_the_file():
-    lines = list(csv.DictReader(io.StringIO(roster_csv(demo_answer()), newline="")))
+    *lines, caution = csv.DictReader(io.StringIO(roster_csv(demo_answer()), newline=""))
     assert [int(line["row"]) for line in lines] == list(range(3, 27))
+    assert (caution["row"], caution["outcome"]) == ("", "caution")
     assert [line["row"] for line in lines if line["outcome"] == "not answered"] == ["5"]
     assert lines[0]["crown (in)"] == "0.875"
 
@@ -72,3 +82,51 @@ def test_a_cell_that_a_spreadsheet_would_run_is_kept_as_text(start):
 def test_every_line_of_the_table_is_as_long_as_its_header():
     rows = list(csv.reader(io.StringIO(roster_csv(demo_answer()), newline="")))
     assert {len(row) for row in rows} == {len(HEADINGS)}
+
+
+def test_a_table_says_the_cautions_once():
+    text = roster_csv(demo_answer())
+    for caution in (*CAUTIONS, ASSUMED):
+        assert text.count(caution) == 1
+
+
+def line_of(proposal) -> dict[str, str]:
+    answer = answered("Name,tape\nTeal,22 5/8\n")
+    told = replace(answer, answers=(replace(answer.answers[0], proposal=proposal),))
+    return next(csv.DictReader(io.StringIO(roster_csv(told), newline="")))
+
+
+def test_a_table_warns_of_what_the_page_warns_of():
+    proposal = proposed("Name,tape\nTeal,22 5/8\n", suits=False)
+    far = replace(proposal, shells=(ShellChance(6, 0.04),))
+    assert line_of(far)["warnings"] == (
+        "outside the size chart (96 of 100 heads) | this model suits the head badly"
+        " | another shell than the chart's likeliest (6, 4 of 100)"
+    )
+    assert "outside the size chart" in roster_page_of(far)
+    assert not line_of(proposed("Name,tape\nTeal,22 5/8\n"))["warnings"]
+
+
+def roster_page_of(proposal) -> str:
+    answer = answered("Name,tape\nTeal,22 5/8\n")
+    return roster_page(replace(answer, answers=(replace(answer.answers[0], proposal=proposal),)))
+
+
+def test_a_measure_that_is_not_worth_taking_is_in_neither_page_nor_table():
+    proposal = proposed("Name,tape\nTeal,22 5/8\n")
+    vain = replace(proposal, next_measures=(MeasureGain("brow_to_top", 0.02, 0.03),))
+    line = line_of(vain)
+    assert (line["measure next"], line["gain of 100"]) == ("", "")
+    assert "nothing more" in roster_page_of(vain)
+
+
+def test_a_document_holds_the_makers_instructions_and_what_is_in_the_helmet_now():
+    text = 'Name,tape,build now\nTeal,22 5/8,"shell 4, crown 1 1/8"\nCoot,22,\n'
+    document = json.loads(answer_json(answered(text)))
+    (instruction,) = document["instructions"]
+    assert instruction["about"] == "brow height"
+    assert instruction["accept_mm"] == pytest.approx({"low": 19.05, "high": 31.75})
+    teal, coot = (player["proposal"] for player in document["players"])
+    assert teal["now"]["shell"] == 4
+    assert teal["now"]["pads"][0].startswith("1 1/8")
+    assert coot["now"] is None

@@ -58,6 +58,11 @@ def test_a_row_that_is_not_answered_keeps_its_place_and_is_explained_below():
     assert "23 of 24 rows answered." in below
 
 
+def test_a_measure_worth_taking_comes_with_the_minutes_for_everybody():
+    page = squeezed(roster_page(answered("Name,tape\nTeal,22\nCoot,23\nWren,24\n"), 80))
+    assert "Teal, Coot, Wren; about 3 minutes. How:" in page
+
+
 def test_a_notice_is_listed_apart_from_the_problems():
     page = roster_page(demo_answer(), 80)
     assert page.index("Not answered: put these right") < page.index("Answered, but look at these")

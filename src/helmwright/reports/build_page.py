@@ -1,14 +1,24 @@
 """One player's builds as a page: the best one drawn, the reasons, the others, what to measure."""
 
+from collections.abc import Iterable
+
 from helmwright.anatomy import measure_of
+from helmwright.catalogue.instruction import Instruction
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.catalogue.zone import ZONES
 from helmwright.fit.outlook import BuildOutlook, Proposal
 from helmwright.reports.cautions import ASSUMED, CAUTIONS
-from helmwright.reports.chances import fault_words, model_words, of_hundred, short_hundredths
+from helmwright.reports.chances import (
+    fault_words,
+    hundredths,
+    model_words,
+    of_hundred,
+    short_hundredths,
+)
 from helmwright.reports.layout import bullets, columns, heading, wrapped
-from helmwright.reports.lengths import measure_words, thickness
+from helmwright.reports.lengths import inches, measure_words, minutes_words, thickness
 from helmwright.reports.picture import FEEL_KEY, feel_rows, shell_picture
+from helmwright.reports.remarks import READINGS_TITLE, remark_list, who_lines
 from helmwright.reports.remedy import remedy
 from helmwright.reports.sentences import first_measure, is_worth_taking, next_measure, reasons
 from helmwright.roster import RosterAnswer
@@ -25,19 +35,21 @@ def build_page(answer: RosterAnswer, width: int) -> str:
         raise ValueError("a build page needs a proposal and its model sheet")
     best = proposal.ranked[0]
     lines = [
-        *_title(each.player.label if each.player.name else "", best, sheet, width),
+        *(line for who in who_lines(each.player) for line in wrapped(who, width)),
+        *_title(best, sheet, width),
         "",
         *shell_picture(best),
         "",
         *feel_rows(best),
         *wrapped(FEEL_KEY, width),
         *heading("Why this build", width),
-        *bullets(reasons(proposal), width),
+        *bullets(reasons(proposal, each.current, sheet), width),
         *_faults(best, sheet, width),
+        *_instructions(sheet.instructions, width),
         *_others(proposal, width),
         *_measures(proposal, width),
-        *_notices(answer, width),
-        *heading("Before the helmet goes out", width),
+        *remark_list(READINGS_TITLE, answer.notices, width),
+        *heading("Who decides", width),
         *bullets((*CAUTIONS, ASSUMED), width),
         *wrapped(
             f"Counted on {proposal.draws} fresh draws; seed {answer.seed} gives them again.", width
@@ -46,15 +58,15 @@ def build_page(answer: RosterAnswer, width: int) -> str:
     return "\n".join(lines) + "\n"
 
 
-def _title(name: str, best: BuildOutlook, sheet: ModelSheet, width: int) -> list[str]:
-    """Who, which model, which shell, and the two chances."""
+def _title(best: BuildOutlook, sheet: ModelSheet, width: int) -> list[str]:
+    """Which model, which shell, and the two chances."""
     return [
-        *([name] if name else []),
         *wrapped(f"Model: {model_words(sheet)}", width),
         *wrapped(
-            f"Best build: shell {best.build.shell}. A fitter finds everything right at the first"
-            f" try-on: {of_hundred(best.found_right.value)}. It truly fits:"
-            f" {of_hundred(best.fits.value)}.",
+            f"Best build: shell {best.build.shell}. By this model it fits"
+            f" {of_hundred(best.fits.value)} heads that these readings allow; on"
+            f" {hundredths(best.found_right.value)} a fitter finds everything right at the first"
+            " try-on.",
             width,
         ),
     ]
@@ -63,11 +75,26 @@ def _title(name: str, best: BuildOutlook, sheet: ModelSheet, width: int) -> list
 def _faults(best: BuildOutlook, sheet: ModelSheet, width: int) -> list[str]:
     """What to look for first, and what to try where it is found."""
     said = [
-        f"{fault_words(fault)} ({of_hundred(fault.chance)}): {remedy(fault, best.build, sheet)}"
+        f"{fault_words(fault)} ({of_hundred(fault.chance)}): {remedy(fault, best, sheet)}"
         for fault in best.faults[:FAULTS_SHOWN]
     ]
     title = "Check these first on the head, twice before a pad is changed"
     return [*heading(title, width), *bullets(said, width)] if said else []
+
+
+def _instructions(instructions: Iterable[Instruction], width: int) -> list[str]:
+    """The maker's own fitting instructions, which win over everything above."""
+    said = [instruction_words(each) for each in instructions]
+    return [*heading("The maker says", width), *bullets(said, width)] if said else []
+
+
+def instruction_words(instruction: Instruction) -> str:
+    """One instruction: what it is about, the sheet's words, and the accepted interval."""
+    words = f"{instruction.topic}: {instruction.says.rstrip('.')}"
+    if instruction.accept_mm is None:
+        return f"{words}."
+    low, high = (inches(each) for each in instruction.accept_mm)
+    return f"{words}. Accepted: {low} to {high}."
 
 
 def _others(proposal: Proposal, width: int) -> list[str]:
@@ -105,14 +132,9 @@ def _measures(proposal: Proposal, width: int) -> list[str]:
     worth = [gain for gain in gains if is_worth_taking(gain)]
     lines = wrapped(next_measure(first_measure(proposal)), width)
     if worth:
-        lines += wrapped(f"How: {measure_of(worth[0].measure).how}", width)
+        key = worth[0].measure
+        lines += wrapped(f"How ({minutes_words(key)}): {measure_of(key).how}", width)
     if worth[1:]:
         said = ", ".join(f"{measure_words(g.measure)} +{100 * g.gain:.0f}" for g in worth[1:])
         lines += wrapped(f"The others, of 100: {said}.", width)
     return [*heading("What one more measure would buy", width), *lines]
-
-
-def _notices(answer: RosterAnswer, width: int) -> list[str]:
-    """Readings to look at."""
-    said = [str(notice) for notice in answer.notices]
-    return [*heading("Look at these readings", width), *bullets(said, width)] if said else []

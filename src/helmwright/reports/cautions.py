@@ -2,16 +2,18 @@
 
 CAUTIONS = (
     (
-        "These are proposals from measurements; nothing here is a safety score. A trained person"
-        " must check every helmet on the player's head."
+        "These are proposals from what was measured, and forecasts where nothing was; nothing"
+        " here is a safety score. A trained person must check every helmet on the player's head."
     ),
     (
         "The helmet maker's instructions, the rules in force and licensed reconditioners decide;"
-        " where this page differs, they win. Use only parts that the maker lists for the model."
+        " where this page differs, they win. Use only parts that the maker lists for the model,"
+        " and issue only a helmet whose certification is current: none lapsed, uncertified or"
+        " on hold."
     ),
     (
-        "No helmet prevents every head or neck injury. Headache, numbness, neck pain or anything"
-        " after a hit: stop, and send the player to the athletic trainer or a physician."
+        "No helmet prevents every head or neck injury. Headache, dizziness, numbness, neck pain or"
+        " anything after a hit: stop, and send the player to the athletic trainer or a physician."
     ),
 )
 

@@ -1,7 +1,7 @@
 """Chances, lengths and faults in the words of the page."""
 
 from helmwright.catalogue.sheet import ModelSheet
-from helmwright.fit.outlook import Chance, Fault
+from helmwright.fit.outlook import Chance, Fault, Proposal
 
 
 def of_hundred(share: float) -> str:
@@ -26,6 +26,17 @@ def short_hundredths(share: float) -> str:
 def give_or_take(chance: Chance) -> str:
     """A chance with its counting error: "61 of 100, give or take 2"."""
     return f"{of_hundred(chance.value)}, give or take {max(100 * chance.error, 1):.0f}"
+
+
+def chart_chance(proposal: Proposal) -> float:
+    """How likely the size chart names the shell that is proposed."""
+    proposed = proposal.ranked[0].build.shell
+    return sum(each.chance for each in proposal.shells if each.shell == proposed)
+
+
+def outside_chart(proposal: Proposal) -> float:
+    """Share of the possible heads that lie outside every band of the size chart."""
+    return max(1.0 - sum(each.chance for each in proposal.shells), 0.0)
 
 
 def fault_words(fault: Fault) -> str:

@@ -105,16 +105,30 @@ class GainPart(_Part):
     error: float
 
 
+class NowPart(_Part):
+    """What is said to be in the helmet now."""
+
+    shell: int
+    pads: tuple[str, ...] = Field(description="Zone by zone, as written on the bag.")
+
+
 class ProposalPart(_Part):
     """The builds for one player."""
 
     chart: tuple[ShellPart, ...] = Field(description="What the size chart names.")
+    now: NowPart | None = Field(
+        description="The build in the helmet now, where somebody said; changes count from it."
+    )
     ranked: tuple[BuildPart, ...] = Field(min_length=1, description="Best first.")
     delivered: BuildPart = Field(description="The best of the builds as delivered.")
     next_measures: tuple[GainPart, ...]
     within_reach: float = Field(
-        ge=0, le=1, description="Chance that this build or one near it fits: by changing pads."
+        ge=0,
+        le=1,
+        description="Chance that this build or another of some two dozen fits: by changing pads.",
     )
+    measured: bool = Field(description="False where the size of the head was not read at all.")
+    warnings: tuple[str, ...] = Field(description="What speaks against the proposal as a whole.")
     suits: bool = Field(description="False where this model does not suit this head.")
     draws: int = Field(ge=1)
     reasons: tuple[str, ...]
@@ -131,6 +145,23 @@ class PlayerPart(_Part):
     proposal: ProposalPart | None = Field(description="Null where only the head was asked for.")
 
 
+class IntervalPart(_Part):
+    """An interval."""
+
+    low: float
+    high: float
+
+
+class InstructionPart(_Part):
+    """One fitting instruction of the model sheet; it wins over what is proposed."""
+
+    about: str
+    says: str
+    accept_mm: IntervalPart | None = Field(
+        description="What is accepted; null where the instruction gives no lengths."
+    )
+
+
 class AnswerDocument(_Part):
     """What `helmwright roster`, `build` and `head` print with --json."""
 
@@ -138,6 +169,9 @@ class AnswerDocument(_Part):
     version: Literal[1] = 1
     model: str | None = Field(description="The helmet model; null where none was used.")
     invented: bool | None = Field(description="True for a model that is not on sale.")
+    instructions: tuple[InstructionPart, ...] = Field(
+        description="The maker's own fitting instructions, as the model sheet gives them."
+    )
     seed: int
     asked: int = Field(ge=0, description="Rows to answer.")
     answered: int = Field(ge=0)

@@ -1,13 +1,18 @@
 """From the answer's own types to the parts of the JSON document."""
 
-from helmwright.fit.outlook import BuildOutlook, Chance, Proposal, Spread, ZoneOutlook
+from helmwright.catalogue.instruction import Instruction
+from helmwright.catalogue.sheet import ModelSheet
+from helmwright.fit.outlook import Build, BuildOutlook, Chance, Proposal, Spread, ZoneOutlook
 from helmwright.reports.document import (
     AnswerDocument,
     BuildPart,
     ChancePart,
     FaultPart,
     GainPart,
+    InstructionPart,
+    IntervalPart,
     MeasurePart,
+    NowPart,
     PlayerPart,
     ProposalPart,
     RemarkPart,
@@ -17,6 +22,7 @@ from helmwright.reports.document import (
 )
 from helmwright.reports.head_page import head_rows
 from helmwright.reports.sentences import reasons
+from helmwright.reports.warnings import warnings
 from helmwright.roster import PlayerAnswer, Remark, RosterAnswer
 
 
@@ -31,16 +37,17 @@ def answer_document(answer: RosterAnswer) -> AnswerDocument:
     return AnswerDocument(
         model=sheet.model if sheet else None,
         invented=sheet.invented if sheet else None,
+        instructions=tuple(_instruction(each) for each in (sheet.instructions if sheet else ())),
         seed=answer.seed,
         asked=answer.asked,
         answered=len(answer.answers),
-        players=tuple(_player(each) for each in answer.answers),
+        players=tuple(_player(each, sheet) for each in answer.answers),
         problems=tuple(_remark(each) for each in answer.problems),
         notices=tuple(_remark(each) for each in answer.notices),
     )
 
 
-def _player(answer: PlayerAnswer) -> PlayerPart:
+def _player(answer: PlayerAnswer, sheet: ModelSheet | None) -> PlayerPart:
     player = answer.player
     return PlayerPart(
         row=player.row,
@@ -57,23 +64,31 @@ def _player(answer: PlayerAnswer) -> PlayerPart:
             )
             for row in head_rows(answer.head)
         ),
-        proposal=_proposal(answer.proposal) if answer.proposal else None,
+        proposal=_proposal(answer.proposal, answer.current, sheet) if answer.proposal else None,
     )
 
 
-def _proposal(proposal: Proposal) -> ProposalPart:
+def _proposal(proposal: Proposal, current: Build | None, sheet: ModelSheet | None) -> ProposalPart:
     return ProposalPart(
         chart=tuple(ShellPart(shell=s.shell, chance=s.chance) for s in proposal.shells),
+        now=_now(current, sheet) if current and sheet else None,
         ranked=tuple(_build(outlook) for outlook in proposal.ranked),
         delivered=_build(proposal.delivered),
         next_measures=tuple(
             GainPart(measure=g.measure, gain=g.gain, error=g.error) for g in proposal.next_measures
         ),
         within_reach=proposal.within_reach,
+        measured=proposal.measured,
+        warnings=warnings(proposal),
         suits=proposal.suits,
         draws=proposal.draws,
-        reasons=reasons(proposal),
+        reasons=reasons(proposal, current, sheet),
     )
+
+
+def _now(current: Build, sheet: ModelSheet) -> NowPart:
+    pads = zip(sheet.pads, current.pads, strict=True)
+    return NowPart(shell=current.shell, pads=tuple(kind.labels[index] for kind, index in pads))
 
 
 def _build(outlook: BuildOutlook) -> BuildPart:
@@ -114,6 +129,15 @@ def _chance(chance: Chance) -> ChancePart:
 
 def _spread(spread: Spread) -> SpreadPart:
     return SpreadPart(mean=spread.mean, low=spread.low, high=spread.high)
+
+
+def _instruction(instruction: Instruction) -> InstructionPart:
+    interval = instruction.accept_mm
+    return InstructionPart(
+        about=str(instruction.topic),
+        says=instruction.says,
+        accept_mm=IntervalPart(low=interval[0], high=interval[1]) if interval else None,
+    )
 
 
 def _remark(remark: Remark) -> RemarkPart:

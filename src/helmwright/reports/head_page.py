@@ -7,6 +7,7 @@ from helmwright.reports.cautions import CAUTIONS, HEAD_ASSUMED
 from helmwright.reports.chances import of_hundred
 from helmwright.reports.layout import bullets, columns, heading, wrapped
 from helmwright.reports.lengths import fraction, measure_words
+from helmwright.reports.remarks import READINGS_TITLE, remark_list, who_lines
 from helmwright.roster import RosterAnswer
 
 LEVEL = 0.9
@@ -44,15 +45,15 @@ def head_page(answer: RosterAnswer, width: int) -> str:
     wide = width >= LEAST_WIDE
     head = _cells("Measure", "Inches", "9 of 10 such heads", "mm", wide=wide)
     lines = [
-        *([each.player.label] if each.player.name else []),
+        *(line for who in who_lines(each.player) for line in wrapped(who, width)),
         head,
         "-" * (len(head) + len("571 to 579") - len("mm")),
         *(_line(row, wide=wide) for row in rows if row.read),
         *(["", "Not read, filled in from people with such heads:"]),
         *(_line(row, wide=wide) for row in rows if not row.read),
         *_sex(each.head, width),
-        *_notices(answer, width),
-        *heading("How to take this", width),
+        *remark_list(READINGS_TITLE, answer.notices, width),
+        *heading("What this rests on", width),
         *bullets((HEAD_ASSUMED, CAUTIONS[0]), width),
     ]
     return "\n".join(lines) + "\n"
@@ -79,9 +80,3 @@ def _sex(head: HeadEstimate, width: int) -> list[str]:
         return []
     share = of_hundred(head.male_chance)
     return ["", *wrapped(f"Sex not stated; the chance of a man's head is {share}.", width)]
-
-
-def _notices(answer: RosterAnswer, width: int) -> list[str]:
-    """Readings to look at."""
-    said = [str(notice) for notice in answer.notices]
-    return [*heading("Look at these readings", width), *bullets(said, width)] if said else []

@@ -1,5 +1,7 @@
 """Lengths and measures in the words of the page: inches first, as fractions."""
 
+from math import ceil
+
 from helmwright.anatomy import measure_of
 from helmwright.units import inches as written_inches
 
@@ -29,5 +31,11 @@ def thickness(pad_mm: float, label: str) -> str:
 
 def measure_words(key: str) -> str:
     """A measure's name for a person, short enough for a column of 25."""
-    name = SHORT_NAMES.get(key) or measure_of(key).name.split(" (")[0]
+    name = SHORT_NAMES.get(key) or measure_of(key).name
     return name.removesuffix(" of head")
+
+
+def minutes_words(key: str, heads: int = 1) -> str:
+    """What taking a measure twice on so many heads takes: "about 3 minutes"."""
+    minutes = ceil(measure_of(key).minutes.value * heads)
+    return "about 1 minute" if minutes == 1 else f"about {minutes} minutes"

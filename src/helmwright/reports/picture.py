@@ -15,10 +15,10 @@ FEEL_KEY = (
 
 
 def shell_picture(outlook: BuildOutlook) -> list[str]:
-    """The shell from its left side, face to the right, and from above, face to the top."""
+    """The shell from its right side, face to the right, and from above, face to the top."""
     pad = {z.zone: thickness(z.pad_mm, z.pad_label) for z in outlook.zones}
     return [
-        f"{'from the left side':^28}  {'from above':^28}".rstrip(),
+        f"{'from the right side':^28}  {'from above':^28}".rstrip(),
         *(f"{left:<28}  {above}".rstrip() for left, above in _pair(pad)),
     ]
 

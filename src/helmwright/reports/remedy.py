@@ -1,21 +1,78 @@
-"""What to try when a check on the head finds a fault: the next pad of the same zone."""
+"""What to try when a check on the head finds a fault, from what the model says of that build."""
 
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.catalogue.zone import ZONES, Zone
-from helmwright.fit.outlook import Build, Fault, FaultKind
+from helmwright.fit.outlook import BuildOutlook, Fault, FaultKind
+from helmwright.reports.chances import of_hundred
 from helmwright.reports.lengths import thickness
 
 THICKER = frozenset((FaultKind.LOOSE, FaultKind.GAP, FaultKind.BROW_LOW))
-"""Faults that a thicker pad cures; the others want a thinner one. The crown pad sets the brow."""
+"""Faults that a thicker pad cures; the others want a thinner one."""
+
+SIDES = (Zone.LEFT, Zone.RIGHT)
+TELLING = 0.1
+"""Chance of a tight side from which on it may be what holds the brow up (assumed)."""
 
 
-def remedy(fault: Fault, build: Build, sheet: ModelSheet) -> str:
-    """The pad to try, in words; where the zone has none left, another shell."""
-    zone = fault.zone or Zone.CROWN
-    pad, now = sheet.pad(zone), build.pads[ZONES.index(zone)]
+def remedy(fault: Fault, outlook: BuildOutlook, sheet: ModelSheet) -> str:
+    """What to try, in words; where a zone has no such pad left, another shell.
+
+    Notes
+    -----
+    The pressure on the crown is decided by weight and strap and by what the sides carry, not by
+    the crown pad, which sets the height. A helmet held up by tight sides sits high whatever the
+    crown pad.
+    """
+    if fault.zone is Zone.CROWN:
+        return _crown(fault, outlook)
+    if fault.kind is FaultKind.BROW_HIGH and _tight_sides(outlook) >= TELLING:
+        thinner = _next_pad(fault, Zone.CROWN, outlook, sheet)
+        share = of_hundred(_tight_sides(outlook))
+        return f"feel the sides first (tight in {share}): tight ones hold it up; else {thinner}"
+    return _next_pad(fault, fault.zone or Zone.CROWN, outlook, sheet)
+
+
+def _crown(fault: Fault, outlook: BuildOutlook) -> str:
+    """The crown carries what the sides do not; its own pad only moves the brow."""
+    if fault.kind in THICKER:
+        share = of_hundred(_tight_sides(outlook))
+        return (
+            "something else holds the helmet up; look at the sides"
+            f" (tight in {share}), jaw pads and brow. The crown pad only sets the height"
+        )
+    share = of_hundred(_loose_sides(outlook))
+    return (
+        "the crown carries the weight, and another crown pad only moves the brow; look at the"
+        f" sides (loose in {share}), the strap's pull and the brow"
+    )
+
+
+def _tight_sides(outlook: BuildOutlook) -> float:
+    return max(place.tight for place in outlook.zones if place.zone in SIDES)
+
+
+def _loose_sides(outlook: BuildOutlook) -> float:
+    return max(place.loose for place in outlook.zones if place.zone in SIDES)
+
+
+def _next_pad(fault: Fault, zone: Zone, outlook: BuildOutlook, sheet: ModelSheet) -> str:
+    """The next pad of the zone, or the next shell."""
+    pad, now = sheet.pad(zone), outlook.build.pads[ZONES.index(zone)]
     then = now + (1 if fault.kind in THICKER else -1)
     if not 0 <= then < len(pad.thicknesses_mm):
-        word = "thicker" if fault.kind in THICKER else "thinner"
-        return f"there is no {word} {zone} pad; try the next shell"
+        return _other_shell(fault, zone, outlook, sheet)
     before, after = (thickness(pad.thicknesses_mm[at], pad.labels[at]) for at in (now, then))
-    return f"try the {after} in {zone} pad instead of {before} in"
+    both = any(zone in pair for pair in sheet.matched)
+    alike = f", and the same in {zone.mirrored}" if both else ""
+    return f"try the {after} in {zone} pad instead of {before} in{alike}"
+
+
+def _other_shell(fault: Fault, zone: Zone, outlook: BuildOutlook, sheet: ModelSheet) -> str:
+    """A smaller shell for what is loose or sits low, a larger one for the rest."""
+    word, step = ("thicker", -1) if fault.kind in THICKER else ("thinner", 1)
+    numbers = [shell.number for shell in sheet.shells]
+    place = numbers.index(outlook.build.shell) + step
+    if 0 <= place < len(numbers):
+        return f"there is no {word} {zone} pad; try shell {numbers[place]}"
+    size = "smaller" if step < 0 else "larger"
+    return f"there is no {word} {zone} pad and no {size} shell; try another model"

@@ -6,11 +6,13 @@ from helmwright.anatomy import measure_of
 from helmwright.catalogue.zone import Zone
 from helmwright.fit.outlook import BuildOutlook, Proposal
 from helmwright.reports.cautions import ASSUMED, CAUTIONS
-from helmwright.reports.chances import fault_words, model_words, of_hundred, short_hundredths
+from helmwright.reports.chances import chart_chance, model_words, of_hundred, short_hundredths
 from helmwright.reports.layout import bullets, columns, cut, heading, wrapped
-from helmwright.reports.lengths import measure_words, thickness
-from helmwright.reports.sentences import first_measure, is_worth_taking, outside_chart
-from helmwright.roster import PlayerAnswer, Remark, RosterAnswer
+from helmwright.reports.lengths import measure_words, minutes_words, thickness
+from helmwright.reports.remarks import remark_list
+from helmwright.reports.sentences import measure_worth
+from helmwright.reports.warnings import first_trouble, is_other_shell
+from helmwright.roster import PlayerAnswer, RosterAnswer
 
 WIDE = 80
 PAD_HEADS = {
@@ -40,8 +42,8 @@ def roster_page(answer: RosterAnswer, width: int = WIDE) -> str:
     lines = [
         *_opening(answer, width),
         *(_table(answer, width) if width >= WIDE else _blocks(answer.answers, width)),
-        *_remarks("Not answered: put these right and run it again", answer.problems, width),
-        *_remarks("Answered, but look at these", answer.notices, width),
+        *remark_list("Not answered: put these right and run it again", answer.problems, width),
+        *remark_list("Answered, but look at these", answer.notices, width),
         *_other_shells(answer.answers, width),
         *_worth_measuring(answer.answers, width),
         *_closing(answer, width),
@@ -80,8 +82,8 @@ def _two_lines(answer: PlayerAnswer, widths: tuple[int, int, int]) -> tuple[str,
         return (columns((player.number, player.label), widths),)
     best = proposal.ranked[0]
     pads = " ".join(f"{thickness(z.pad_mm, z.pad_label):<{PAD_WIDTH}}" for z in best.zones)
-    shell = f"{best.build.shell} ({short_hundredths(_chart_chance(proposal, best))})"
-    said = columns(("", _two_chances(best), _fault(proposal), _next(proposal)), SAID_WIDTHS)
+    shell = f"{best.build.shell} ({short_hundredths(chart_chance(proposal))})"
+    said = columns(("", _two_chances(best), first_trouble(proposal), _next(proposal)), SAID_WIDTHS)
     return columns((player.number, player.label, shell, pads), widths), said
 
 
@@ -104,17 +106,12 @@ def _block(proposal: Proposal) -> tuple[str, ...]:
     pads = ", ".join(f"{z.zone} {thickness(z.pad_mm, z.pad_label)}" for z in best.zones)
     fits = of_hundred(best.fits.value)
     return (
-        f"Shell {best.build.shell} (chart: {of_hundred(_chart_chance(proposal, best))})",
+        f"Shell {best.build.shell} (chart: {of_hundred(chart_chance(proposal))})",
         f"Pads: {pads} in",
         f"Found right {of_hundred(best.found_right.value)}, truly fits {fits}",
-        f"Likeliest fault: {_fault(proposal)}",
+        f"Likeliest fault: {first_trouble(proposal)}",
         f"Measure next: {_next(proposal)}",
     )
-
-
-def _chart_chance(proposal: Proposal, best: BuildOutlook) -> float:
-    """How likely the chart names the shell that is proposed."""
-    return sum(s.chance for s in proposal.shells if s.shell == best.build.shell)
 
 
 def _two_chances(best: BuildOutlook) -> str:
@@ -124,41 +121,24 @@ def _two_chances(best: BuildOutlook) -> str:
     )
 
 
-def _fault(proposal: Proposal) -> str:
-    """The likeliest fault with its chance; a model that suits nobody says so instead."""
-    if outside_chart(proposal) > 0.5:
-        return "outside the size chart"
-    if not proposal.suits:
-        return "model suits head badly"
-    faults = proposal.ranked[0].faults
-    return (
-        f"{fault_words(faults[0])} {short_hundredths(faults[0].chance)}" if faults else "none seen"
-    )
-
-
 def _next(proposal: Proposal) -> str:
     """The measure that would raise the chance most, and by how much."""
-    gain = first_measure(proposal)
-    if gain is None or not is_worth_taking(gain):
+    gain = measure_worth(proposal)
+    if gain is None:
         return "nothing more"
     return f"{measure_words(gain.measure)} +{100 * gain.gain:.0f}"
-
-
-def _remarks(title: str, remarks: Iterable[Remark], width: int) -> list[str]:
-    """A list of what was found, or nothing."""
-    said = [str(remark) for remark in remarks]
-    return [*heading(title, width), *bullets(said, width)] if said else []
 
 
 def _worth_measuring(answers: Iterable[PlayerAnswer], width: int) -> list[str]:
     """For each measure worth taking next: of whom, and how it is taken."""
     whom: dict[str, list[str]] = {}
     for each in answers:
-        gain = first_measure(each.proposal) if each.proposal else None
-        if gain is not None and is_worth_taking(gain):
+        gain = measure_worth(each.proposal)
+        if gain is not None:
             whom.setdefault(gain.measure, []).append(each.player.label)
     said = [
-        f"{measure_words(measure)}: {_some(names)}. How: {measure_of(measure).how}"
+        f"{measure_words(measure)}: {_some(names)}; {minutes_words(measure, len(names))}."
+        f" How: {measure_of(measure).how}"
         for measure, names in sorted(whom.items(), key=lambda item: -len(item[1]))
     ]
     return [*heading("Worth measuring next", width), *bullets(said, width)] if said else []
@@ -172,8 +152,7 @@ def _other_shells(answers: Iterable[PlayerAnswer], width: int) -> list[str]:
         f" {each.proposal.ranked[0].build.shell} fits more of these heads. Measure again, and try"
         " both; the maker's chart wins."
         for each in answers
-        if each.proposal and each.proposal.shells
-        if each.proposal.shells[0].shell != each.proposal.ranked[0].build.shell
+        if each.proposal and is_other_shell(each.proposal)
     ]
     title = "Another shell than the chart's likeliest"
     return [*heading(title, width), *bullets(said, width)] if said else []

@@ -1,19 +1,36 @@
 """Why this build: reasons in sentences, each from a number of the answer."""
 
-from helmwright.catalogue.zone import Zone
-from helmwright.fit.outlook import BuildOutlook, MeasureGain, Proposal, ZoneOutlook
-from helmwright.reports.chances import fault_words, give_or_take, of_hundred
+from helmwright.catalogue.sheet import ModelSheet
+from helmwright.catalogue.zone import ZONES, Zone
+from helmwright.fit.outlook import (
+    Build,
+    BuildOutlook,
+    FaultKind,
+    MeasureGain,
+    Proposal,
+    ZoneOutlook,
+)
+from helmwright.reports.chances import fault_words, give_or_take, of_hundred, outside_chart
 from helmwright.reports.lengths import inches, measure_words
+from helmwright.reports.warnings import is_other_shell, is_outside_chart
 
 LEAST_TOLD = 0.01
+LEAST_FELT = 0.05
+"""A fault rarer than this is no reason for a pad (assumed)."""
 LEAST_GAIN = 0.03
 """A gain under this is not worth the minute that a measure takes (assumed)."""
 
 
-def reasons(proposal: Proposal) -> tuple[str, ...]:
-    """The reasons for the first build, most telling first."""
+def reasons(
+    proposal: Proposal, current: Build | None = None, sheet: ModelSheet | None = None
+) -> tuple[str, ...]:
+    """The reasons for the first build, most telling first.
+
+    `current` is the build in the helmet now, where somebody said it; `sheet` names its pads.
+    """
     best = proposal.ranked[0]
-    said = [_shell(proposal, best), *_changes(proposal, best), _brow(best), _fault(best)]
+    changes = _changes(proposal, current, sheet)
+    said = [_shell(proposal, best), changes, _brow(best), _fault(best)]
     if best.floats >= 0.05:
         said.append(
             f"In {of_hundred(best.floats)} of the possible heads this helmet touches too little"
@@ -45,20 +62,24 @@ def first_measure(proposal: Proposal) -> MeasureGain | None:
     return max(proposal.next_measures, key=lambda gain: gain.gain, default=None)
 
 
+def measure_worth(proposal: Proposal | None) -> MeasureGain | None:
+    """The measure to take next, where one is worth taking."""
+    gain = first_measure(proposal) if proposal else None
+    return gain if gain is not None and is_worth_taking(gain) else None
+
+
 def _reach(proposal: Proposal) -> str:
     """What changing pads on the head can come to."""
-    reach = f"this build or one near it fits {of_hundred(proposal.within_reach)} of these heads"
+    if not proposal.measured:
+        return "This is a forecast: the size of the head was not read. Measure before choosing."
+    share = of_hundred(proposal.within_reach)
+    reach = f"one or another of some two dozen builds, this one among them, fits {share} heads"
     if proposal.suits:
         return f"By checking on the head and changing pads, a fit is in reach: {reach}."
     return (
         f"Even with pads changed, {reach}: this model does not suit this head. Try another model"
         " before changing more pads."
     )
-
-
-def outside_chart(proposal: Proposal) -> float:
-    """Share of the possible heads that lie outside every band of the size chart."""
-    return max(1.0 - sum(each.chance for each in proposal.shells), 0.0)
 
 
 def _shell(proposal: Proposal, best: BuildOutlook) -> str:
@@ -69,9 +90,9 @@ def _shell(proposal: Proposal, best: BuildOutlook) -> str:
         f"{who} for {of_hundred(share)}" for who, share in told if share >= LEAST_TOLD
     )
     sentence = f"The size chart, over the heads that the readings allow, names {named}."
-    if outside_chart(proposal) > 0.5:
+    if is_outside_chart(proposal):
         return f"{sentence} This head is probably outside what the maker made the model for."
-    if proposal.shells[0].shell != best.build.shell:
+    if is_other_shell(proposal):
         sentence += (
             f" Shell {best.build.shell} is proposed all the same, because with the right pads"
             " it truly fits more of those heads."
@@ -79,25 +100,60 @@ def _shell(proposal: Proposal, best: BuildOutlook) -> str:
     return sentence
 
 
-def _changes(proposal: Proposal, best: BuildOutlook) -> list[str]:
+def _changes(proposal: Proposal, current: Build | None, sheet: ModelSheet | None) -> str:
     """Which pads change, and what would be felt at those zones if they did not."""
+    best = proposal.ranked[0]
+    kept = current if current and current.shell == best.build.shell else None
+    start = "the build in the helmet now" if kept else "the build as delivered"
     if not best.changes:
-        return ["No pad changes from the build as delivered."]
-    words = [_change(proposal.delivered, best, zone) for zone in best.changes]
+        return f"No pad changes from {start}."
+    before = _outlook_of(kept, proposal) if kept else proposal.delivered
+    if before is None or before.build.shell != best.build.shell:
+        words = [_plain_change(best, zone, kept, sheet) for zone in best.changes]
+    else:
+        words = [_change(before, best, zone) for zone in best.changes]
     count = "1 pad changes" if len(words) == 1 else f"{len(words)} pads change"
-    return [f"{count} from the build as delivered: {'; '.join(words)}."]
+    return f"{count} from {start}: {'; '.join(words)}."
 
 
-def _change(delivered: BuildOutlook, best: BuildOutlook, zone: Zone) -> str:
-    """One pad's change, with the finding that it prevents."""
-    now, then = _zone(delivered, zone), _zone(best, zone)
-    change = f"{zone} {inches(then.pad_mm)}"
-    if delivered.build.shell != best.build.shell or now.pad_mm == then.pad_mm:
+def _outlook_of(build: Build, proposal: Proposal) -> BuildOutlook | None:
+    """What is expected of a build, where the answer holds it."""
+    known = (*proposal.ranked, proposal.delivered)
+    return next((outlook for outlook in known if outlook.build == build), None)
+
+
+def _plain_change(
+    best: BuildOutlook, zone: Zone, kept: Build | None, sheet: ModelSheet | None
+) -> str:
+    """One pad's change, where nothing is known of how the build before would feel."""
+    change = f"{zone} {inches(_zone(best, zone).pad_mm)}"
+    if kept is None or sheet is None:
         return change
-    kind, before = ("loose", now.loose) if now.loose >= now.tight else ("tight", now.tight)
-    if before < 0.05:
-        return f"{change} instead of {inches(now.pad_mm)}, to set the helmet's height and balance"
-    return f"{change} instead of {inches(now.pad_mm)}, which is {kind} in {of_hundred(before)}"
+    was = sheet.pad(zone).thicknesses_mm[kept.pads[ZONES.index(zone)]]
+    return f"{change} instead of {inches(was)}"
+
+
+def _change(before: BuildOutlook, best: BuildOutlook, zone: Zone) -> str:
+    """One pad's change, with the fault of the build before that it answers to, if any."""
+    now, then = _zone(before, zone), _zone(best, zone)
+    change = f"{zone} {inches(then.pad_mm)} instead of {inches(now.pad_mm)}"
+    wrong, chance = _felt(before, zone)
+    if chance < LEAST_FELT:
+        return f"{change}, chosen for the build as a whole"
+    return f"{change}, with which {wrong} in {of_hundred(chance)}"
+
+
+def _felt(outlook: BuildOutlook, zone: Zone) -> tuple[str, float]:
+    """The likelier thing that is wrong with a zone's pad; the crown's sets the brow alone."""
+    if zone is Zone.CROWN:
+        brow = {f.kind: f.chance for f in outlook.faults if f.zone is None}
+        kinds = (FaultKind.BROW_LOW, FaultKind.BROW_HIGH)
+        kind = max(kinds, key=lambda each: brow.get(each, 0.0))
+        return f"the front edge is {kind}", brow.get(kind, 0.0)
+    place = _zone(outlook, zone)
+    if place.loose >= place.tight:
+        return "it is loose", place.loose
+    return "it is tight", place.tight
 
 
 def _zone(outlook: BuildOutlook, zone: Zone) -> ZoneOutlook:

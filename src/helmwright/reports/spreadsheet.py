@@ -5,26 +5,27 @@ import io
 
 from helmwright.catalogue.zone import ZONES
 from helmwright.fit.outlook import Proposal
-from helmwright.reports.chances import fault_words
+from helmwright.reports.cautions import ASSUMED, CAUTIONS
+from helmwright.reports.chances import chart_chance, fault_words
 from helmwright.reports.lengths import measure_words
-from helmwright.reports.sentences import first_measure
+from helmwright.reports.sentences import measure_worth
+from helmwright.reports.warnings import warnings
 from helmwright.roster import PlayerAnswer, Remark, RosterAnswer
+from helmwright.units import MM_PER_INCH
 
 HEADINGS = (
     "row", "number", "name", "position", "outcome", "shell", "chart chance of 100",
     *(f"{zone} (in)" for zone in ZONES), "found right of 100", "truly fits of 100",
-    "likeliest fault", "fault of 100", "measure next", "gain of 100", "remarks",
+    "likeliest fault", "fault of 100", "measure next", "gain of 100", "warnings", "remarks",
 )  # fmt: skip
 FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n")
-
-
-MM_PER_INCH = 25.4
 
 
 def roster_csv(answer: RosterAnswer) -> str:
     """One line for each row of the roster, answered or not, in the order of the file.
 
-    Pads are decimal inches: a spreadsheet makes dates of fractions.
+    Pads are decimal inches: a spreadsheet makes dates of fractions. A last line, whose outcome is
+    "caution", holds what must be said once.
     """
     lines = {
         a.player.row: _answered(a, _said(answer.notices, a.player.row)) for a in answer.answers
@@ -35,6 +36,7 @@ def roster_csv(answer: RosterAnswer) -> str:
     writer = csv.writer(out, lineterminator="\n")
     writer.writerow(HEADINGS)
     writer.writerows([safe(cell) for cell in lines[row]] for row in sorted(lines))
+    writer.writerow(_caution())
     return out.getvalue()
 
 
@@ -61,19 +63,25 @@ def _unanswered(problems: list[Remark]) -> list[str]:
 def _proposed(proposal: Proposal) -> list[str]:
     """Shell, pads, chances, fault and next measure."""
     best = proposal.ranked[0]
-    chart = sum(s.chance for s in proposal.shells if s.shell == best.build.shell)
-    gain = first_measure(proposal)
+    gain = measure_worth(proposal)
     return [
         str(best.build.shell),
-        _hundred(chart),
+        _hundred(chart_chance(proposal)),
         *(f"{place.pad_mm / MM_PER_INCH:.4g}" for place in best.zones),
         _hundred(best.found_right.value),
         _hundred(best.fits.value),
         fault_words(best.faults[0]) if best.faults else "",
         _hundred(best.faults[0].chance) if best.faults else "",
         measure_words(gain.measure) if gain else "",
-        _hundred(max(gain.gain, 0.0)) if gain else "",
+        _hundred(gain.gain) if gain else "",
+        " | ".join(warnings(proposal)),
     ]
+
+
+def _caution() -> list[str]:
+    """Cells of the last line: who decides, and what the chances rest on."""
+    blank = [""] * (len(HEADINGS) - 6)
+    return ["", "", "", "", "caution", *blank, " ".join((*CAUTIONS, ASSUMED))]
 
 
 def _hundred(share: float) -> str:

@@ -1,0 +1,32 @@
+"""Lists of what was found in a roster, and of what was taken into account."""
+
+from collections.abc import Iterable
+
+from helmwright.reports.layout import bullets, heading
+from helmwright.roster import Player, Remark
+from helmwright.units import feet_and_inches, pounds
+
+READINGS_TITLE = "Look at these readings"
+
+
+def remark_list(title: str, remarks: Iterable[Remark], width: int) -> list[str]:
+    """What was found, under its title; nothing where there is nothing."""
+    said = [str(remark) for remark in remarks]
+    return [*heading(title, width), *bullets(said, width)] if said else []
+
+
+def body_words(player: Player) -> str:
+    """Height, weight and sex as they were understood, or nothing: "6-3, 260 lb, male"."""
+    known = (
+        feet_and_inches(player.stature_mm) if player.stature_mm else "",
+        pounds(player.weight_kg) if player.weight_kg else "",
+        str(player.sex or ""),
+    )
+    return ", ".join(part for part in known if part)
+
+
+def who_lines(player: Player) -> list[str]:
+    """Name and body on one line, where either is known."""
+    body = body_words(player)
+    shown = [part for part in (player.label if player.name else "", body) if part]
+    return [": ".join(shown)] if shown else []

@@ -1,0 +1,43 @@
+"""What speaks against a proposal as a whole, told apart from a single pad's fault."""
+
+from helmwright.fit.outlook import Proposal
+from helmwright.reports.chances import fault_words, of_hundred, outside_chart, short_hundredths
+
+LIKELY_OUTSIDE = 0.5
+"""Share of the possible heads outside the chart from which on it is said first."""
+
+
+def is_outside_chart(proposal: Proposal) -> bool:
+    """Whether the head is more likely outside the size chart than in it."""
+    return outside_chart(proposal) > LIKELY_OUTSIDE
+
+
+def is_other_shell(proposal: Proposal) -> bool:
+    """Whether the proposed shell is not the one that the size chart names most often."""
+    return bool(proposal.shells) and proposal.shells[0].shell != proposal.ranked[0].build.shell
+
+
+def warnings(proposal: Proposal) -> tuple[str, ...]:
+    """Everything that a person should know before choosing; empty where all is well."""
+    said = []
+    if is_outside_chart(proposal):
+        said.append(f"outside the size chart ({of_hundred(outside_chart(proposal))} heads)")
+    if not proposal.suits:
+        said.append("this model suits the head badly")
+    if is_other_shell(proposal):
+        first = proposal.shells[0]
+        share = of_hundred(first.chance)
+        said.append(f"another shell than the chart's likeliest ({first.shell}, {share})")
+    return tuple(said)
+
+
+def first_trouble(proposal: Proposal) -> str:
+    """The likeliest fault with its chance; a head or a model that does not go says so instead."""
+    if is_outside_chart(proposal):
+        return "outside the size chart"
+    if not proposal.suits:
+        return "model suits head badly"
+    faults = proposal.ranked[0].faults
+    if not faults:
+        return "none seen"
+    return f"{fault_words(faults[0])} {short_hundredths(faults[0].chance)}"
