@@ -10,6 +10,7 @@ import pytest
 
 from helmwright import __version__
 from helmwright.cli.writing import write_whole
+from tests.roster.stand_in import stand_in
 
 GOOD = "No,Name,tape (in),length (in),breadth (in)\n7,Teal,22 5/8,7 7/8,6 1/8\n"
 READINGS = ("--tape", "22 5/8", "--length", "7 7/8", "--breadth", "6 1/8")
@@ -55,6 +56,8 @@ def test_no_row_answered_ends_with_two(run, roster_file):
         (("build",), "no reading given"),
         (("head", "--tape", "221/8"), '--tape "221/8": misses the space'),
         (("head", "--tape", "57.5"), "57.5 cm?"),
+        (("build", "--tape", "22", "--now", "crown 9"), "there is no crown pad of 9 in"),
+        (("build", "--tape", "22", "--now", "ear 1"), "'ear' is no place in the shell"),
         (("head", "--length", "6 1/8", "--breadth", "7 7/8"), "look swapped"),
         (("sheet", "show", "heron"), "no model sheet 'heron'"),
         (("sheet", "check", "nowhere.toml"), "cannot read nowhere.toml"),
@@ -96,7 +99,11 @@ def test_a_table_in_a_file_starts_with_the_mark_that_spreadsheets_want(run, rost
 
 def test_csv_has_a_line_for_each_row(run, roster_file):
     done = run("roster", str(roster_file), "--csv")
-    assert len(done.stdout.splitlines()) == 2
+    assert [line.split(",")[4] for line in done.stdout.splitlines()] == [
+        "outcome",
+        "answered",
+        "caution",
+    ]
 
 
 def test_the_same_seed_gives_the_same_page_and_another_seed_another(run, roster_file):
@@ -172,8 +179,46 @@ def test_a_reading_may_be_given_twice(run):
 def test_build_draws_explains_and_ranks(run):
     done = run("build", *READINGS, "--name", "Teal", "--sex", "M")
     assert done.exit_code == 0
-    for words in ("from the left side", "Why this build", "Builds, best first", "Measure next"):
+    for words in ("from the right side", "Why this build", "Builds, best first", "Measure next"):
         assert words in done.stdout
+
+
+def test_what_is_in_the_helmet_now_may_be_said(run):
+    done = run("build", *READINGS, "--now", "front 1 1/8, jaw 3/4", "--json")
+    (player,) = json.loads(done.stdout)["players"]
+    assert player["proposal"]["now"]["pads"][1].startswith("1 1/8")
+    assert player["proposal"]["ranked"][0]["changes"] == ["front", "jaw left", "jaw right"]
+
+
+def test_the_share_of_males_moves_a_head_of_unstated_sex_and_no_other(run, roster_file):
+    def jaw(*words):
+        (player,) = json.loads(run("head", "--tape", "22", *words, "--json").stdout)["players"]
+        return next(m["mean_mm"] for m in player["head"] if m["measure"] == "bigonial_breadth")
+
+    assert jaw("--male-share", "0") < jaw("--male-share", "0.5") < jaw("--male-share", "1")
+    assert jaw("--male-share", "0") == pytest.approx(jaw("--sex", "F"))
+    assert jaw("--sex", "M", "--male-share", "0") == jaw("--sex", "M")
+    assert run("roster", str(roster_file), "--male-share", "0.2").exit_code == 0
+    assert run("build", *READINGS, "--male-share", "1.2").exit_code == 2
+
+
+def test_a_defect_over_one_player_ends_with_one_and_the_rest_is_answered(
+    run, roster_file, monkeypatch
+):
+    def failing(estimate, sheet, **keywords):
+        if len(estimate.read) == 1:
+            raise RuntimeError("the contact has no rest")
+        return stand_in(estimate, sheet, **keywords)
+
+    monkeypatch.setattr("helmwright.roster.answer.own_proposer", lambda: failing)
+    roster_file.write_text(GOOD + "8,Coot,23,,\n", encoding="utf-8")
+    done = run("roster", str(roster_file))
+    assert done.exit_code == 1
+    assert "Teal" in done.stdout
+    assert "Row 3 (Coot): a defect of the program" in " ".join(done.stdout.split())
+    alone = run("build", "--tape", "23")
+    assert alone.exit_code == 2
+    assert "the contact has no rest" in alone.stderr
 
 
 def test_build_and_head_answer_as_documents_too(run):
@@ -214,14 +259,28 @@ def test_help_comes_without_loading_the_kernels():
     assert done.stdout.split() == ["False", "False"]
 
 
-def test_output_to_a_pipe_is_plain_text_on_any_encoding(roster_file):
-    roster_file.write_text("Name,tape\nÅsa,221/8\n", encoding="utf-8")
-    done = subprocess.run(
-        [sys.executable, "-m", "helmwright", "roster", str(roster_file)],
+def redirected(*words: str, **settings: str) -> subprocess.CompletedProcess[bytes]:
+    """The program with its output in a pipe, on a console that writes no accents."""
+    plain = {k: v for k, v in os.environ.items() if k != "PYTHONIOENCODING"}
+    narrow = {"LC_ALL": "C", "PYTHONUTF8": "0", "PYTHONCOERCECLOCALE": "0"}
+    return subprocess.run(
+        [sys.executable, "-m", "helmwright", *words],
         capture_output=True,
         check=False,
-        env={**os.environ, "PYTHONIOENCODING": "ascii", "FORCE_COLOR": "1"},
+        env={**plain, **narrow, **settings},
     )
+
+
+@pytest.mark.parametrize("form", ["--json", "--csv"])
+def test_no_name_is_lost_on_the_way_into_a_file(roster_file, form):
+    roster_file.write_text("Name,tape\nÅsa,221/8\n", encoding="utf-8")
+    done = redirected("roster", str(roster_file), form)
+    assert "Åsa" in done.stdout.decode("utf-8")
+
+
+def test_output_to_a_pipe_is_plain_text_on_any_encoding(roster_file):
+    roster_file.write_text("Name,tape\nÅsa,221/8\n", encoding="utf-8")
+    done = redirected("roster", str(roster_file), PYTHONIOENCODING="ascii", FORCE_COLOR="1")
     assert done.returncode == 2
     assert b"?sa" in done.stdout
     assert b"\x1b" not in done.stdout + done.stderr

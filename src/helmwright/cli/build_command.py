@@ -6,16 +6,24 @@ from typing import Any
 
 import click
 
-from helmwright.cli.choices import chosen_sheet, output_options, sheet_options, units_option
-from helmwright.cli.readings import player_from, reading_options
-from helmwright.cli.stop import interruptible
+from helmwright.cli.choices import (
+    chosen_sheet,
+    male_share_option,
+    output_options,
+    sheet_options,
+    units_option,
+)
+from helmwright.cli.readings import now_option, player_from, reading_options
+from helmwright.cli.stop import NothingRan, interruptible
 
 
 @click.command(short_help="Ranked builds for one player, drawn and explained.")
 @reading_options
+@now_option
 @sheet_options
 @output_options
 @units_option
+@male_share_option
 def build(
     *,
     model: str | None,
@@ -24,6 +32,7 @@ def build(
     out: str | None,
     seed: int,
     units: str,
+    male_share: float | None,
     **options: Any,
 ) -> None:
     """Propose builds for one player, best first, and say why.
@@ -36,9 +45,11 @@ def build(
     from helmwright.roster import Roster, answer_roster
 
     accept_any_name()
-    read = player_from(options, units)
+    read = player_from(options, units, male_share)
     assert read.player is not None  # noqa: S101 - player_from refuses the other case
     with interruptible():
         roster = Roster((read.player,), (), read.notices)
         answer = answer_roster(roster, chosen_sheet(model, sheet_file), seed=seed)
+        if not answer.answers:
+            raise NothingRan("; ".join(str(problem) for problem in answer.problems))
         deliver(answer_json(answer) if as_json else build_page(answer, page_width()), out)

@@ -49,6 +49,23 @@ def output_options(command: Command) -> Command:
     )
 
 
+def male_share_option(command: Command) -> Command:
+    """What is believed of the sex of a player who states none."""
+    return click.option(
+        "--male-share",
+        type=click.FloatRange(0.0, 1.0),
+        metavar="SHARE",
+        help="Chance, 0 to 1, that a player of unstated sex is male; 0.95 unless you say.",
+    )(command)
+
+
+def chosen_share(male_share: float | None) -> float:
+    """The share that the option names, or the assumed one."""
+    from helmwright.anatomy.prior import MALE_SHARE
+
+    return MALE_SHARE.value if male_share is None else male_share
+
+
 def units_option(command: Command) -> Command:
     """The unit of bare numbers."""
     return click.option(

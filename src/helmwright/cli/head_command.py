@@ -6,7 +6,7 @@ from typing import Any
 
 import click
 
-from helmwright.cli.choices import DEFAULT_SEED, units_option
+from helmwright.cli.choices import DEFAULT_SEED, male_share_option, units_option
 from helmwright.cli.readings import player_from, reading_options
 
 
@@ -15,7 +15,10 @@ from helmwright.cli.readings import player_from, reading_options
 @click.option("--json", "as_json", is_flag=True, help="Answer as a JSON document.")
 @click.option("--out", metavar="FILE", help="Write to this file instead of the screen.")
 @units_option
-def head(*, as_json: bool, out: str | None, units: str, **options: Any) -> None:
+@male_share_option
+def head(
+    *, as_json: bool, out: str | None, units: str, male_share: float | None, **options: Any
+) -> None:
     """Estimate every measure of one head from the readings that were taken.
 
     For example: helmwright head --tape "22 5/8" --tape "22 3/4" --length "7 7/8"
@@ -26,7 +29,7 @@ def head(*, as_json: bool, out: str | None, units: str, **options: Any) -> None:
     from helmwright.roster import PlayerAnswer, RosterAnswer, estimate_player
 
     accept_any_name()
-    read = player_from(options, units)
+    read = player_from(options, units, male_share)
     assert read.player is not None  # noqa: S101 - player_from refuses the other case
     each = PlayerAnswer(read.player, estimate_player(read.player), None)
     answer = RosterAnswer((each,), (), read.notices, DEFAULT_SEED)

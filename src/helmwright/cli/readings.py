@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
+from helmwright.cli.choices import chosen_share
 from helmwright.cli.stop import NothingRan
 
 if TYPE_CHECKING:
@@ -32,6 +33,17 @@ BODY_OPTIONS: dict[str, tuple[str, str]] = {
     "weight": ("WEIGHT", "Weight, such as 215 lb or 97.5 kg."),
     "over": ("WORN", "What the tape went over: bare, thick hair or cap."),
 }
+_NOW = (
+    'What is in the helmet now, such as "shell 4, crown 7/8, jaw left 1"; zones not named are as'
+    " delivered. Changes are counted from it."
+)
+NOW_OPTION: dict[str, tuple[str, str]] = {"now": ("BUILD_NOW", _NOW)}
+
+
+def now_option(command: Command) -> Command:
+    """The build in the helmet now."""
+    ((name, (_, text)),) = NOW_OPTION.items()
+    return click.option(f"--{name}", metavar="TEXT", help=text)(command)
 
 
 def reading_options(command: Command) -> Command:
@@ -44,7 +56,7 @@ def reading_options(command: Command) -> Command:
     return command
 
 
-def player_from(options: Mapping[str, Any], units: str) -> "RowRead":
+def player_from(options: Mapping[str, Any], units: str, male_share: float | None) -> "RowRead":
     """The player whom the options describe.
 
     Raises
@@ -56,12 +68,12 @@ def player_from(options: Mapping[str, Any], units: str) -> "RowRead":
     from helmwright.roster import Column, Field, read_row
 
     columns, cells = [], []
-    for name, (field, _) in (BODY_OPTIONS | MEASURE_OPTIONS).items():
-        given = options[name.replace("-", "_")]
+    for name, (field, _) in (BODY_OPTIONS | MEASURE_OPTIONS | NOW_OPTION).items():
+        given = options.get(name.replace("-", "_"))
         for cell in (given,) if isinstance(given, str) else given or ():
             columns.append(Column(f"--{name}", Field[field]))
             cells.append(cell)
-    read = read_row(columns, cells, row=0, unit=units)
+    read = read_row(columns, cells, row=0, unit=units, male_share=chosen_share(male_share))
     if read.player is None:
         raise NothingRan("; ".join(str(problem) for problem in read.problems))
     if not read.player.readings:

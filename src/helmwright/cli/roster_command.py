@@ -7,7 +7,9 @@ from typing import TYPE_CHECKING
 import click
 
 from helmwright.cli.choices import (
+    chosen_share,
     chosen_sheet,
+    male_share_option,
     output_options,
     read_file,
     sheet_options,
@@ -32,6 +34,7 @@ BYTE_MARK = "\ufeff"
 @click.option("--csv", "as_csv", is_flag=True, help="Answer as a table for a spreadsheet.")
 @output_options
 @units_option
+@male_share_option
 def roster(
     *,
     file: str | None,
@@ -43,6 +46,7 @@ def roster(
     out: str | None,
     seed: int,
     units: str,
+    male_share: float | None,
 ) -> None:
     """Read a roster FILE and propose a helmet build for every player in it.
 
@@ -58,14 +62,14 @@ def roster(
     if as_json and as_csv:
         raise NothingRan("--json and --csv exclude each other; give one of them")
     with interruptible():
-        players = _read(file, demo=demo, units=units)
+        players = _read(file, demo=demo, units=units, share=chosen_share(male_share))
         answer = _answer(players, model, sheet_file, seed)
         deliver(_written(answer, as_json=as_json, as_csv=as_csv, to_file=out is not None), out)
     _point_out(answer, written_elsewhere=as_json or as_csv or out is not None)
     raise click.exceptions.Exit(_status(answer))
 
 
-def _read(file: str | None, *, demo: bool, units: str) -> "Roster":
+def _read(file: str | None, *, demo: bool, units: str, share: float) -> "Roster":
     """The roster that the arguments name."""
     from helmwright.roster import RosterError, decode_roster, demo_roster_bytes, read_roster
 
@@ -73,7 +77,7 @@ def _read(file: str | None, *, demo: bool, units: str) -> "Roster":
         raise NothingRan("give a roster FILE, or --demo for the invented one")
     data = demo_roster_bytes() if file is None else read_file(file)
     try:
-        return read_roster(decode_roster(data), unit=units)
+        return read_roster(decode_roster(data), unit=units, male_share=share)
     except RosterError as error:
         raise NothingRan(f"{file}: {error}") from error
 

@@ -3,6 +3,7 @@
 # ruff: noqa: PLC0415 - what takes long to load is loaded inside, so that help comes at once
 
 import contextlib
+import os
 import shutil
 import sys
 from collections.abc import Callable, Iterator
@@ -17,7 +18,14 @@ def page_width() -> int:
 
 
 def accept_any_name() -> None:
-    """Lets a name that the terminal cannot show come out with marks instead of an error."""
+    """Lets a name that the terminal cannot show come out with marks instead of an error.
+
+    What goes to a file or a pipe is UTF-8, whatever the console writes, so that no name is lost
+    there; PYTHONIOENCODING has its way.
+    """
+    told = os.environ.get("PYTHONIOENCODING")
+    if not (told or sys.stdout.isatty()) and hasattr(sys.stdout, "reconfigure"):
+        sys.stdout.reconfigure(encoding="utf-8")
     for stream in (sys.stdout, sys.stderr):
         reconfigure = getattr(stream, "reconfigure", None)
         if reconfigure is not None:
