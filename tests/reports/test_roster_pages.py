@@ -72,6 +72,14 @@ def test_a_model_that_suits_a_head_badly_is_said():
     assert "model suits head badly" in roster_page(answered("Name,tape\nA,23\n", suits=False), 80)
 
 
+def test_a_player_who_was_not_measured_is_a_forecast_on_the_page():
+    answer = answered("Name,tape\nTeal,22\n")
+    (each,) = answer.answers
+    assert each.proposal is not None
+    blind = replace(each, proposal=replace(each.proposal, measured=False))
+    assert "forecast, not measured" in roster_page(replace(answer, answers=(blind,)), 80)
+
+
 def test_a_roster_without_an_answer_still_says_what_is_wrong():
     page = roster_page(answered("Name,tape\nA,221/8\n"), 80)
     assert "22 1/8?" in page

@@ -75,6 +75,7 @@ def test_an_interruption_is_no_problem_of_a_player():
 def test_the_build_now_of_a_row_is_what_its_changes_are_counted_from():
     roster = read_roster(
         'Name,tape,Build now\nTeal,22 5/8,"shell 3, front 1"\nCoot,22 5/8,\nWren,22 5/8,crown 9\n'
+        "Coot,221/8,\n"
     )
     answer = answer_roster(roster, SHEET, seed=1, propose=stand_in)
     teal, coot = answer.answers
@@ -83,5 +84,6 @@ def test_the_build_now_of_a_row_is_what_its_changes_are_counted_from():
     assert teal.proposal.ranked[0].changes == ()
     assert coot.proposal.ranked[0].changes == (Zone.FRONT,)
     assert coot.current is None
-    (problem,) = answer.problems
+    problem, other = answer.problems
     assert (problem.row, problem.column, problem.value) == (4, "build now", "crown 9")
+    assert other.row == 5

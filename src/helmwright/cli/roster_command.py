@@ -52,8 +52,8 @@ def roster(
 
     FILE is CSV as a spreadsheet saves it, or - for standard input. The first row names the
     columns, in any order: number, name, position, sex, height, weight, tape (in), length,
-    breadth, brow to top, jaw width. Only what was measured needs to be there. A second reading
-    goes into a second column, such as "tape 2".
+    breadth, brow to top, jaw width, worn, build now. Only what was measured needs to be there. A
+    second reading goes into a second column, such as "tape 2".
     """
     from helmwright.cli.terminal import accept_any_name
     from helmwright.cli.writing import deliver

@@ -28,7 +28,7 @@ def remedy(fault: Fault, outlook: BuildOutlook, sheet: ModelSheet) -> str:
     if fault.kind is FaultKind.BROW_HIGH and _tight_sides(outlook) >= TELLING:
         thinner = _next_pad(fault, Zone.CROWN, outlook, sheet)
         share = of_hundred(_tight_sides(outlook))
-        return f"feel the sides first (tight in {share}): tight ones hold it up; else {thinner}"
+        return f"feel the sides first (tight in {share}), for tight ones hold it up; else {thinner}"
     return _next_pad(fault, fault.zone or Zone.CROWN, outlook, sheet)
 
 

@@ -20,6 +20,8 @@ def is_other_shell(proposal: Proposal) -> bool:
 def warnings(proposal: Proposal) -> tuple[str, ...]:
     """Everything that a person should know before choosing; empty where all is well."""
     said = []
+    if not proposal.measured:
+        said.append("a forecast: the size of the head was not read")
     if is_outside_chart(proposal):
         said.append(f"outside the size chart ({of_hundred(outside_chart(proposal))} heads)")
     if not proposal.suits:
@@ -32,7 +34,9 @@ def warnings(proposal: Proposal) -> tuple[str, ...]:
 
 
 def first_trouble(proposal: Proposal) -> str:
-    """The likeliest fault with its chance; a head or a model that does not go says so instead."""
+    """The likeliest fault with its chance; what makes it beside the point says so instead."""
+    if not proposal.measured:
+        return "forecast, not measured"
     if is_outside_chart(proposal):
         return "outside the size chart"
     if not proposal.suits:

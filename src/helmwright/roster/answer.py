@@ -136,8 +136,9 @@ def answer_roster(
         # Nothing is left to wait for, unless somebody stopped it; then nobody wants to wait.
         pool.shutdown(wait=False, cancel_futures=True)
     answers = tuple(each for each in done if isinstance(each, PlayerAnswer))
-    failed = tuple(each for each in done if isinstance(each, Remark))
-    return RosterAnswer(answers, (*roster.problems, *failed), roster.notices, seed, sheet)
+    failed = (each for each in done if isinstance(each, Remark))
+    problems = sorted((*roster.problems, *failed), key=lambda problem: problem.row)
+    return RosterAnswer(answers, tuple(problems), roster.notices, seed, sheet)
 
 
 def _follow(jobs: list[Future[PlayerAnswer | Remark]], tick: Callable[[], None]) -> None:
