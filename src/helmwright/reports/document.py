@@ -125,7 +125,7 @@ class ProposalPart(_Part):
     within_reach: float = Field(
         ge=0,
         le=1,
-        description="Chance that this build or another of some two dozen fits: by changing pads.",
+        description="Chance that this build, or one that changing pads or shell leads to, fits.",
     )
     measured: bool = Field(description="False where the size of the head was not read at all.")
     warnings: tuple[str, ...] = Field(description="What speaks against the proposal as a whole.")

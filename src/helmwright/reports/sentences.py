@@ -73,11 +73,11 @@ def _reach(proposal: Proposal) -> str:
     if not proposal.measured:
         return "This is a forecast: the size of the head was not read. Measure before choosing."
     share = of_hundred(proposal.within_reach)
-    reach = f"one or another of some two dozen builds, this one among them, fits {share} heads"
+    reach = f"this build, or one that changing pads or shell leads to, fits {share} heads"
     if proposal.suits:
-        return f"By checking on the head and changing pads, a fit is in reach: {reach}."
+        return f"By checking on the head and changing parts, a fit may be in reach: {reach}."
     return (
-        f"Even with pads changed, {reach}: this model does not suit this head. Try another model"
+        f"Even with parts changed, {reach}: this model does not suit this head. Try another model"
         " before changing more pads."
     )
 
