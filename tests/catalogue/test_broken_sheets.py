@@ -201,6 +201,14 @@ ONE_FAULT = {
             "Each number must be larger than the one before."
         ),
     ),
+    "a foam that claims what only this project can say": (
+        {24: 'standing = "computed by this project from published data"'},
+        (
+            'line 24: foam "soft", standing: "computed by this project from published data" is '
+            "not one of the words for standing. Write one of: published, quoted by another "
+            "source, common practice, no source, from memory, assumed, invented."
+        ),
+    ),
     "a guard for a shell that is not there": (
         {140: "shells = [1, 3]"},
         'line 140: face guard "three bars", shells: there is no shell 3. Write some of: 1, 2.',

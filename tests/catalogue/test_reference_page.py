@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from helmwright.catalogue import packaged_models, packaged_text, parse_sheet
+from helmwright.catalogue.reading.foams import _STANDINGS
 from helmwright.catalogue.reading.pads import _ROOMS
 from helmwright.catalogue.reading.table import Table
 from tests.catalogue.plain_sheet import PLAIN
@@ -80,3 +81,8 @@ def test_the_bounds_of_each_zone_are_on_the_page():
         azimuth = "any" if high - low == 360 else f"{low:g} to {high:g}"
         elevation = "{:g} to {:g}".format(*room.elevation_deg)
         assert f"| {zone} | {azimuth} | {elevation} |" in PAGE
+
+
+def test_the_standings_that_a_foam_may_claim_are_on_the_page():
+    allowed = rows("foam")["standing"].split("|")[1]
+    assert re.findall(r'`"([^"]+)"`', allowed) == list(_STANDINGS)

@@ -18,7 +18,7 @@ from helmwright.anatomy.measures import (
     measure_of,
 )
 from helmwright.anatomy.outline import excess_over_ellipse, group_excess_finding
-from helmwright.anatomy.prior import CovariateError, adult_prior
+from helmwright.anatomy.prior import CovariateError, Stated, adult_prior
 from helmwright.anatomy.reading import (
     Combined,
     Over,
@@ -47,6 +47,7 @@ __all__ = [
     "PairStanding",
     "Reading",
     "Sex",
+    "Stated",
     "UnknownMeasureError",
     "adult_prior",
     "check_readings",
