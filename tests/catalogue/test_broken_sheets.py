@@ -202,9 +202,9 @@ ONE_FAULT = {
         ),
     ),
     "a foam that claims what only this project can say": (
-        {24: 'standing = "computed by this project from published data"'},
+        {25: 'standing = "computed by this project from published data"'},
         (
-            'line 24: foam "soft", standing: "computed by this project from published data" is '
+            'line 25: foam "soft", standing: "computed by this project from published data" is '
             "not one of the words for standing. Write one of: published, quoted by another "
             "source, common practice, no source, from memory, assumed, invented."
         ),
