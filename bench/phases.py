@@ -93,7 +93,7 @@ def heads_of(trial: Trial, build: Build) -> Heads:
     return Heads(
         jacobian=_displacement(raised),
         normals=normals[:, 0],
-        base=thickness[zones] + unknown.zone_mm[:, zones] - gaps[:, 0],
+        base=thickness[zones] + unknown.zone_mm[:, zones] + unknown.contact_mm - gaps[:, 0],
         knots=knots[zones],
         weights=stiff,
         grip=seat.drag_n_per_mm,

@@ -118,7 +118,7 @@ def bare(trial: Trial, lift: Floats) -> tuple[Floats, Floats]:
     gaps = np.empty((*lift.shape, points.shape[0]))
     normals = np.empty((*gaps.shape, 3))
     clearances(trial.heads.ovoids.rows, points, trial.seating.inward, lift, gaps, normals)
-    return gaps, normals
+    return gaps - trial.unknowns.contact_mm[:, None], normals
 
 
 def each_alone(ready: list[Heads], solve: Callable[[Heads], Floats]) -> Poses:

@@ -48,6 +48,7 @@ def true_trial(head: TrueHead, sheet: ModelSheet, laws: tuple[PadLaws, ...], she
     shapes = HeadShapes(Ovoids(head.surface[None]), np.array([head.brow_mm]))
     unknown = Unknowns(
         zone_mm=np.zeros((1, len(ZONES))),
+        contact_mm=np.zeros((1, sum(len(pad.seats) for pad in sheet.pads))),
         brow_mm=np.zeros(1),
         foam=head.foam[None],
         friction=np.array([head.friction]),

@@ -23,7 +23,8 @@ def nothing_unknown(count: int, *, friction: float = 0.32, foam: float = 1.0) ->
     """No unknown: every zone as modeled, every foam as stated."""
     flat = np.zeros((count, len(ZONES)))
     ones = np.ones(count)
-    return Unknowns(flat, np.zeros(count), flat + foam, ones * friction, ones)
+    bumps = np.zeros((count, sum(len(pad.seats) for pad in OUZEL.pads)))
+    return Unknowns(flat, bumps, np.zeros(count), flat + foam, ones * friction, ones)
 
 
 def men(count: int, *, seed: int = 7, low: float = 560.0, high: float = 580.0) -> HeadDraws:

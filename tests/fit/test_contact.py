@@ -183,9 +183,12 @@ MIRROR = np.array([ZONES.index(zone.mirrored) for zone in ZONES])
 def test_mirrored_heads_in_mirrored_builds_rest_mirrored(steps):
     heads = men(60)
     some = draw_unknowns(OUZEL, 60, np.random.default_rng(2))
+    points = trial_of(heads).seating.points
+    apart = np.linalg.norm(points[:, None] * (1.0, -1.0, 1.0) - points[None], axis=-1)
     other = Unknowns(
-        some.zone_mm[:, MIRROR], some.brow_mm, some.foam[:, MIRROR], some.friction, some.pull
-    )
+        some.zone_mm[:, MIRROR], some.contact_mm[:, apart.argmin(axis=1)], some.brow_mm,
+        some.foam[:, MIRROR], some.friction, some.pull,
+    )  # fmt: skip
     build = moved(delivered(), **steps)
     swapped = Build(build.shell, tuple(build.pads[zone] for zone in MIRROR))
     one, two = (

@@ -46,7 +46,7 @@ def rest_with(kernel, trial: Trial, build: Build, first: int = 0, last: int | No
     poses = np.zeros((count, 4, 6))
     poses[:, 0, 2] = START_MM
     stroke, force = np.full((2, count, seat.zones.size), np.nan)
-    gaps, normals, lifts = trial._bare_under(build.pads[0])
+    gaps, normals, lifts = trial._bare_under(build.pads[0], len(trial))
     unknown, pads = trial.unknowns, trial.pads(build)
     unsettled = kernel(
         first, count if last is None else last, 0, seat.points, seat.areas_cm2, seat.zones,

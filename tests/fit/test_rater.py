@@ -29,12 +29,12 @@ def found(rater: Rater, rest: Rest | None = None) -> np.ndarray:
 def test_without_errors_a_fitter_finds_what_is():
     """Where a zone is far from the loose edge: there fingers judge give and the verdict pressure.
 
-    The edge of give is the nominal foam's, and a gap under part of a pad is not felt.
+    The edge of give is the nominal foam's.
     """
     trial, rest = worn()
     ratio = rest.zone_pressure_kpa / trial.bands.loose_kpa
     edge = (ratio > 0.5) & (ratio < 2.0)
-    clear = ~edge.any(axis=1) & (rest.zone_gap_mm < trial.bands.gap_mm).all(axis=1)
+    clear = ~edge.any(axis=1)
     assert clear.sum() > 50
     assert rest.right[clear].any()
     assert np.array_equal(found(SHARP)[clear], rest.right[clear].astype(float))
@@ -56,7 +56,7 @@ def test_a_right_helmet_is_likelier_found_right_than_a_wrong_one():
 
 @pytest.mark.parametrize(
     ("field", "factor"),
-    [("zone_pressure_kpa", 1.3), ("zone_peak_kpa", 1.3), ("zone_stroke_mm", 0.7)],
+    [("zone_pressure_kpa", 1.3), ("zone_peak_kpa", 1.3), ("stroke_mm", 0.7)],
 )
 def test_harder_pressure_and_less_give_are_never_likelier_found_right(field, factor):
     _, rest = worn()
@@ -79,7 +79,7 @@ def test_slips_let_no_helmet_be_certain():
     perfect = replace(
         rest,
         brow_mm=np.full(COUNT, 25.4),
-        zone_stroke_mm=np.full_like(rest.zone_stroke_mm, 8.0),
+        stroke_mm=np.full_like(rest.stroke_mm, 8.0),
         zone_pressure_kpa=np.full_like(rest.zone_pressure_kpa, 1.5),
         zone_peak_kpa=np.full_like(rest.zone_peak_kpa, 2.0),
         zone_gap_mm=np.full_like(rest.zone_gap_mm, -7.0),
@@ -111,7 +111,7 @@ def test_a_gap_under_part_of_a_pad_is_felt():
     snug = replace(
         rest,
         brow_mm=np.full(COUNT, 25.4),
-        zone_stroke_mm=np.full_like(rest.zone_stroke_mm, 8.0),
+        stroke_mm=np.full_like(rest.stroke_mm, 8.0),
         zone_pressure_kpa=np.full_like(rest.zone_pressure_kpa, 1.5),
         zone_peak_kpa=np.full_like(rest.zone_peak_kpa, 2.0),
         zone_gap_mm=np.full_like(rest.zone_gap_mm, -7.0),

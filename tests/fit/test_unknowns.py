@@ -9,7 +9,9 @@ from helmwright.catalogue import ZONES, Zone
 from helmwright.fit.unknowns import (
     BROW_ERROR,
     COMMON_SHARE,
+    CONTACT_RESIDUAL,
     FRICTION,
+    JAW_CONTACT_RESIDUAL,
     JAW_RESIDUAL,
     PULL_SCATTER,
     ZONE_RESIDUAL,
@@ -32,6 +34,14 @@ def test_every_zone_stands_off_by_its_own_spread():
     said = [JAW_RESIDUAL.value if place in JAWS else ZONE_RESIDUAL.value for place in range(8)]
     np.testing.assert_allclose(spread, said, rtol=0.02)
     np.testing.assert_allclose(drawn().zone_mm.mean(axis=0), 0.0, atol=0.05)
+
+
+def test_contacts_of_a_pad_stand_off_from_one_another_independently():
+    zones = [zone for zone, pad in enumerate(OUZEL.pads) for _ in pad.seats]
+    said = [JAW_CONTACT_RESIDUAL.value if z in JAWS else CONTACT_RESIDUAL.value for z in zones]
+    np.testing.assert_allclose(drawn().contact_mm.std(axis=0), said, rtol=0.02)
+    tie = np.asarray(np.corrcoef(drawn().contact_mm.T))
+    np.testing.assert_allclose(tie[~np.eye(len(zones), dtype=bool)], 0.0, atol=0.03)
 
 
 def test_zones_have_a_share_of_their_variance_in_common():

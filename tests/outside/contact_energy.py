@@ -121,7 +121,7 @@ def contact_of(trial: Trial, build: Build, head: int) -> Contact:
     return Contact(
         points=seat.points + np.array([0.0, 0.0, lift]),
         normals=normals[0, 0],
-        base=thickness + unknown.zone_mm[head][seat.zones] - gaps[0, 0],
+        base=thickness + unknown.zone_mm[head][seat.zones] + unknown.contact_mm[head] - gaps[0, 0],
         areas=seat.areas_cm2,
         laws=[trial.laws.law(zone, build.pads[ZONES.index(zone)]) for zone in zones],
         foam=unknown.foam[head][seat.zones],

@@ -5,12 +5,15 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from helmwright.fit.contact import Trial
-from helmwright.fit.neighborhood import Pads, is_allowed, pairs, singles
+from helmwright.fit.neighborhood import Pads, even_box, pairs, singles
 from helmwright.fit.outlook import Build
 from helmwright.fit.response import Response, respond
 
 ROUNDS = 3
 """How often the guess is solved anew at most."""
+
+FEW = 48
+"""Heads on which the wide look around the start is taken."""
 
 
 @dataclass
@@ -36,18 +39,30 @@ def climb(trial: Trial, start: Pads, count: int) -> Climb:
     """Climb from a build to where the guess is highest, on the first `count` heads.
 
     The response is solved at the start, and again wherever the climb ends, until it ends where it
-    was solved. Every round climbs from two starts: the build itself, and the same with the crown
-    a step thinner or thicker, whichever scores higher, since the crown moves every zone.
+    was solved. The first round climbs from several starts: the build itself and, for each crown
+    in reach, the best of the builds around it whose mirror pairs move alike. Moves of a whole
+    helmet, such as every pad a step thicker, lie too far from one another for changes in pairs.
     """
     here = start
-    for _ in range(ROUNDS):
+    for turn in range(ROUNDS):
         seen = Climb(respond(trial, Build(trial.shell.number, here), count))
-        ends = [_ascend(seen, trial, begin) for begin in (here, _other_crown(seen, trial, here))]
+        begins = [here, *(_even_starts(seen, trial, here) if turn == 0 else ())]
+        ends = [_ascend(seen, trial, begin) for begin in begins]
         best = max(ends, key=lambda one: seen.scores[one])
         if best == here:
             break
         here = best
     return seen
+
+
+def _even_starts(seen: Climb, trial: Trial, here: Pads) -> list[Pads]:
+    """For each crown pad in reach, the best even build around, on a few heads."""
+    around = even_box(trial.sheet, here)
+    scores = seen.response.first(FEW).scores(around)
+    best: dict[int, tuple[float, Pads]] = {}
+    for score, pads in zip(scores.tolist(), around, strict=True):
+        best[pads[0]] = max(best.get(pads[0], (-1.0, pads)), (score, pads))
+    return [pads for _, pads in best.values()]
 
 
 def _ascend(seen: Climb, trial: Trial, start: Pads) -> Pads:
@@ -72,12 +87,3 @@ def _zone_by_zone(seen: Climb, trial: Trial, start: Pads) -> Pads:
         if not near or max(scores) <= seen.scores[here]:
             return here
         here = near[int(np.argmax(scores))]
-
-
-def _other_crown(seen: Climb, trial: Trial, here: Pads) -> Pads:
-    moved = [(here[0] + step, *here[1:]) for step in (-1, 1)]
-    allowed = [one for one in moved if is_allowed(trial.sheet, one)]
-    if not allowed:
-        return here
-    scores = seen.score(allowed)
-    return allowed[int(np.argmax(scores))]

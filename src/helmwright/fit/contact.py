@@ -101,6 +101,16 @@ class Rest:
         return np.degrees(self.pose[:, 4])
 
 
+@dataclass
+class _Bare:
+    """Gaps and normals of the first `known` heads, and the lifts of all."""
+
+    gaps: Floats
+    normals: Floats
+    lifts: Floats
+    known: int = 0
+
+
 @dataclass(frozen=True)
 class Trial:
     """One shell on n heads, ready for any build.
@@ -136,39 +146,49 @@ class Trial:
     def _drawn(self) -> tuple[Floats, Floats]:
         """Mean crown gap in the drawing's pose and how it grows with height, shape (n,)."""
         crown = self.seating.zones == _CROWN
-        gaps, normals = self._clear(np.zeros((len(self), 1)), crown)
+        gaps, normals = self._clear(np.zeros((len(self), 1)), crown, slice(None))
         return gaps[:, 0].mean(axis=1), normals[:, 0, :, 2].mean(axis=1)
 
     @cached_property
-    def _bare(self) -> dict[int, tuple[Floats, Floats, Floats]]:
-        """By crown pad, once asked for: gaps, normals and lifts, shapes (n, 1, ...)."""
+    def _bare(self) -> dict[int, "_Bare"]:
+        """By crown pad: gaps, normals and lifts, as far as they were asked for."""
         return {}
 
-    def _bare_under(self, crown: int) -> tuple[Floats, Floats, Floats]:
+    def _bare_under(self, crown: int, heads: int) -> tuple[Floats, Floats, Floats]:
+        """Gaps, normals and lifts under one crown pad, right for the first heads at least."""
         if crown not in self._bare:
             gap, growth = self._drawn
             wanted = self.laws.thickness_mm[_CROWN, crown] - CROWN_STROKE.value
             lifts = np.clip((wanted - gap) / growth, -MOST_LIFT_MM, MOST_LIFT_MM)[:, None]
+            shape = (len(self), 1, self.seating.zones.size)
+            self._bare[crown] = _Bare(np.empty(shape), np.empty((*shape, 3)), lifts)
+        bare = self._bare[crown]
+        if bare.known < heads:
+            part = slice(bare.known, heads)
             everywhere = np.ones_like(self.seating.zones, dtype=bool)
-            self._bare[crown] = (*self._clear(lifts, everywhere), lifts)
-        return self._bare[crown]
+            gaps, bare.normals[part] = self._clear(bare.lifts, everywhere, part)
+            bare.gaps[part] = gaps - self.unknowns.contact_mm[part, None]
+            bare.known = heads
+        return bare.gaps, bare.normals, bare.lifts
 
-    def _clear(self, lifts: Floats, chosen: npt.NDArray[np.bool_]) -> tuple[Floats, Floats]:
+    def _clear(
+        self, lifts: Floats, chosen: npt.NDArray[np.bool_], part: slice
+    ) -> tuple[Floats, Floats]:
         points, inward = self.seating.points[chosen], self.seating.inward[chosen]
-        shape = (*lifts.shape, points.shape[0])
+        shape = (*lifts[part].shape, points.shape[0])
         gaps, normals = np.empty(shape), np.empty((*shape, 3))
-        clearances(self.heads.ovoids.rows, points, inward, lifts, gaps, normals)
+        clearances(self.heads.ovoids.rows[part], points, inward, lifts[part], gaps, normals)
         return gaps, normals
 
     def contacts(self, build: Build) -> tuple[Floats, Floats]:
         """Contacts on each head, and the head's outward normals there, shapes (n, s, 3)."""
-        _, normals, lifts = self._bare_under(build.pads[_CROWN])
+        _, normals, lifts = self._bare_under(build.pads[_CROWN], len(self))
         raised = self.seating.points + lifts[:, :, None] * np.array([0.0, 0.0, 1.0])
         return raised, np.asarray(normals[:, 0])
 
     def lift_mm(self, build: Build) -> Floats:
         """Height at which each head's rest is linearized, shape (n,) [mm]."""
-        return np.asarray(self._bare_under(build.pads[_CROWN])[2][:, 0])
+        return np.asarray(self._bare_under(build.pads[_CROWN], 0)[2][:, 0])
 
     def pads(self, build: Build) -> tuple[Floats, Floats, Floats]:
         """Thickness, knots and weights of a build's pads, shapes (8,), (8, k), (8, k)."""
@@ -195,7 +215,7 @@ class Trial:
         poses[:, 0, 2] = START_MM
         seat, (thickness, knots, weights) = self.seating, self.pads(build)
         stroke, force = np.empty((2, len(self), seat.zones.size))
-        gaps, normals, lifts = self._bare_under(build.pads[_CROWN])
+        gaps, normals, lifts = self._bare_under(build.pads[_CROWN], end)
         unknown = self.unknowns
         unsettled = rest_on_heads_in_lanes(
             first, end, 0, seat.points, seat.areas_cm2, seat.zones,

@@ -39,6 +39,21 @@ def pairs(sheet: ModelSheet, pads: Pads) -> list[Pads]:
     return found
 
 
+def even_box(sheet: ModelSheet, pads: Pads) -> list[Pads]:
+    """Builds within one step in every zone, mirror pairs moved alike: at most 3^6 builds."""
+    halves = [zone for zone in range(len(ZONES)) if ZONES.index(ZONES[zone].mirrored) >= zone]
+    found = []
+    for reach in product((-1, 0, 1), repeat=len(halves)):
+        moves = dict(zip(halves, reach, strict=True))
+        moved = tuple(
+            pad + moves.get(zone, moves.get(ZONES.index(ZONES[zone].mirrored), 0))
+            for zone, pad in enumerate(pads)
+        )
+        if is_allowed(sheet, moved):
+            found.append(moved)
+    return found
+
+
 def box(sheet: ModelSheet, pads: Pads) -> list[Pads]:
     """Every build within one step in every zone: at most 3^8 builds."""
     reach = [

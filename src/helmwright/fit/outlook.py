@@ -8,7 +8,10 @@ from helmwright.sources import Figure
 from helmwright.sources.records import ASSUMED
 
 LEAST_WITHIN_REACH = Figure(
-    0.5, "1", ASSUMED, note="chance of any fit below which a model is said not to suit a head"
+    0.35, "1", ASSUMED, note="chance of any fit below which a model is said not to suit a head"
+)
+LEAST_CHARTED = Figure(
+    0.5, "1", ASSUMED, note="chance that the chart names any shell, below which the same is said"
 )
 
 
@@ -188,8 +191,8 @@ class Proposal:
     next_measures
         What each missing measure would add, best first.
     within_reach
-        Chance that one of two dozen builds, the best and others in the shells tried, fits: what
-        checking and changing pads on the head can come to; counted on 400 fresh draws [1].
+        Chance that one of sixteen builds, in all the shells tried, fits: what checking and changing
+        pads on the head can come to; counted on 300 fresh draws [1].
     draws
         How many fresh draws the other chances were counted on.
     measured
@@ -207,5 +210,7 @@ class Proposal:
 
     @property
     def suits(self) -> bool:
-        """False where the model does not suit a measured head, whatever pads are changed."""
-        return not self.measured or self.within_reach >= LEAST_WITHIN_REACH.value
+        """False for a measured head that the chart leaves out, or that pads cannot be found for."""
+        charted = sum(shell.chance for shell in self.shells)
+        reached = self.within_reach >= LEAST_WITHIN_REACH.value
+        return not self.measured or (charted >= LEAST_CHARTED.value and reached)

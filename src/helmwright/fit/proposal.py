@@ -114,10 +114,10 @@ def propose(
 
 
 CHART_DRAWS = 4000
-REACH = 24
+REACH = 16
 """Builds that are tried together to say what is within reach."""
 
-REACH_HEADS = 400
+REACH_HEADS = 300
 
 _TAPED = "tape_circumference"
 _CALIPERED = {"head_length", "head_breadth"}

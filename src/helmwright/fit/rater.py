@@ -65,8 +65,8 @@ class Rater:
         Notes
         -----
         A fitter gives one finding for each zone and one for the brow. A zone is found right when
-        it is neither loose nor tight: loose is judged by gap and give, so it passes when the
-        stroke over the loose edge, and the room left to the largest gap, exceed N(0, 1 mm); tight
+        it is neither loose nor tight: loose is judged by gap and give, so it passes when the give
+        beyond the loose edge, and the room left to the largest gap, exceed N(0, 1 mm); tight
         and hot spot are felt with one lognormal error for both. A fitter's bias is shared by all
         zones of a try-on (five Gauss-Hermite nodes). Any finding may be written down wrong.
         """
@@ -90,8 +90,16 @@ class Rater:
 
     def _held(self, trial: Trial, build: Build, rest: Rest) -> Floats:
         edge = np.array([self._loose_stroke(trial, build, zone) for zone in ZONES])
-        give, room = rest.zone_stroke_mm - edge, trial.bands.gap_mm - rest.zone_gap_mm
+        give, room = self._give(trial, rest) - edge, trial.bands.gap_mm - rest.zone_gap_mm
         return np.asarray(ndtr(np.minimum(give, room) / self.stroke_noise_mm))
+
+    def _give(self, trial: Trial, rest: Rest) -> Floats:
+        """Mean compression over each zone, parts that stand clear counting as none, (n, 8) [mm]."""
+        areas, zones = trial.seating.areas_cm2, trial.seating.zones
+        shares = np.zeros((zones.size, len(ZONES)))
+        shares[np.arange(zones.size), zones] = areas
+        whole = np.maximum(shares.sum(axis=0), 1e-9)
+        return np.asarray(np.maximum(rest.stroke_mm, 0.0) @ shares / whole)
 
     def _loose_stroke(self, trial: Trial, build: Build, zone: Zone) -> float:
         if not trial.sheet.pad(zone).seats:

@@ -19,7 +19,7 @@ Bits = npt.NDArray[np.uint8]
 ROUNDS = 4
 """How often the winner is raced against its neighbors at most."""
 
-NEAR, NEAR_ELSEWHERE = 160, 60
+NEAR, NEAR_ELSEWHERE = 100, 40
 """Builds near the best one, and near the best of every other shell, that are looked at when it is
 asked what a further measure or a change of pads would do."""
 
@@ -44,7 +44,7 @@ class Effort:
 
     climb: int = 128
     race: int = 1024
-    near: int = 512
+    near: int = 384
     fresh: int = 1000
     entrants: int = 14
     ranked: int = 5

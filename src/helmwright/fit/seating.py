@@ -1,6 +1,7 @@
 """Where a shell's pads bear: contact points on its bare inside, and the pads' laws."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 import numpy.typing as npt
@@ -120,6 +121,7 @@ class PadLaws:
         return PadLaw(self.knots[place, index], self.weights[place, index])
 
 
+@lru_cache(maxsize=8)
 def pad_laws(sheet: ModelSheet, *, over: tuple[tuple[Foam, float], ...] = ()) -> PadLaws:
     """The laws of every pad of a sheet.
 

@@ -13,9 +13,13 @@ from helmwright.sources.records import ASSUMED, STARK_2023
 Floats = npt.NDArray[np.float64]
 
 ZONE_RESIDUAL = Figure(
-    2.0, "mm", ASSUMED, note="how far a head stands off its modeled surface at a zone, SD"
+    1.9, "mm", ASSUMED, note="how far a head stands off its modeled surface over a zone, SD"
 )
-JAW_RESIDUAL = Figure(1.3, "mm", ASSUMED, note="the same at a jaw pad, SD")
+JAW_RESIDUAL = Figure(1.25, "mm", ASSUMED, note="the same over a jaw pad, SD")
+CONTACT_RESIDUAL = Figure(
+    1.0, "mm", ASSUMED, note="bumps and hollows between the contacts of one pad, SD"
+)
+JAW_CONTACT_RESIDUAL = Figure(0.45, "mm", ASSUMED, note="the same under a jaw pad, SD")
 COMMON_SHARE = Figure(
     0.25, "1", ASSUMED, note="share of the residual's variance that all zones have in common"
 )
@@ -28,6 +32,9 @@ PULL_SCATTER = Figure(
 )
 
 
+_JAWS = (Zone.JAW_LEFT, Zone.JAW_RIGHT)
+
+
 @dataclass(frozen=True)
 class Unknowns:
     """n draws of what the model does not know.
@@ -35,7 +42,10 @@ class Unknowns:
     Parameters
     ----------
     zone_mm
-        The head beyond its modeled surface at each zone, shape (n, 8) [mm].
+        The head beyond its modeled surface over each zone, shape (n, 8) [mm].
+    contact_mm
+        The same at each contact beyond its zone's, in the order of the sheet's seats, shape
+        (n, s) [mm].
     brow_mm
         Error of the brow height, shape (n,) [mm].
     foam
@@ -47,6 +57,7 @@ class Unknowns:
     """
 
     zone_mm: Floats
+    contact_mm: Floats
     brow_mm: Floats
     foam: Floats
     friction: Floats
@@ -72,9 +83,11 @@ def draw_unknowns(sheet: ModelSheet, count: int, rng: np.random.Generator) -> Un
     share = COMMON_SHARE.value
     common = rng.standard_normal((count, 1)) * np.sqrt(share)
     own = rng.standard_normal((count, len(ZONES))) * np.sqrt(1.0 - share)
+    bumps = np.array([_bump(pad.zone) for pad in sheet.pads for _ in pad.seats])
     scatter = np.array([pad.fit_foam.scatter for pad in sheet.pads])
     return Unknowns(
         zone_mm=(common + own) * sd,
+        contact_mm=rng.standard_normal((count, bumps.size)) * bumps,
         brow_mm=rng.standard_normal(count) * BROW_ERROR.value,
         foam=np.exp(rng.standard_normal((count, len(ZONES))) * scatter),
         friction=np.clip(
@@ -85,4 +98,8 @@ def draw_unknowns(sheet: ModelSheet, count: int, rng: np.random.Generator) -> Un
 
 
 def _residual(zone: Zone) -> float:
-    return JAW_RESIDUAL.value if zone in (Zone.JAW_LEFT, Zone.JAW_RIGHT) else ZONE_RESIDUAL.value
+    return JAW_RESIDUAL.value if zone in _JAWS else ZONE_RESIDUAL.value
+
+
+def _bump(zone: Zone) -> float:
+    return JAW_CONTACT_RESIDUAL.value if zone in _JAWS else CONTACT_RESIDUAL.value
