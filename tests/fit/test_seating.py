@@ -11,8 +11,7 @@ from hypothesis import strategies as st
 
 from helmwright.catalogue import ZONES, ModelSheet, SheetError, ShellForm, Zone, hollow, parse_sheet
 from helmwright.catalogue.reading.pads import _ROOMS
-from helmwright.fit import seating as seatings
-from helmwright.fit.seating import JAW_FORWARD_MM, seat_shell, shell_surface
+from helmwright.fit.seating import seat_shell, shell_surface
 from tests.catalogue.plain_sheet import PLAIN
 from tests.fit.ordinary import OUZEL
 
@@ -34,7 +33,7 @@ def test_calipers_in_the_bare_shell_read_the_sheet(shell):
 @SHELLS
 def test_the_inside_width_at_the_jaw_is_the_sheets(shell):
     surface = shell_surface(shell, OUZEL.form)
-    at_the_jaw = np.array([JAW_FORWARD_MM, 0.0, OUZEL.form.jaw_height_mm])
+    at_the_jaw = np.array([hollow.JAW_FORWARD_MM, 0.0, OUZEL.form.jaw_height_mm])
     side = surface.ray(0, at_the_jaw, np.array([0.0, 1.0, 0.0]))
     assert 2.0 * side[1] == pytest.approx(shell.jaw_width_mm, abs=0.05)
 
@@ -139,9 +138,10 @@ def numbers(draw: st.DrawFn) -> dict[str, float]:
 
 
 def room_for_the_jaw(numbers: dict[str, float]) -> tuple[float, float]:
-    lengths = {f"{key}_mm": numbers[key] for key in ("inside_length", "inside_breadth")}
+    length, breadth = numbers["inside_length"], numbers["inside_breadth"]
+    shell = replace(OUZEL.shells[0], inside_length_mm=length, inside_breadth_mm=breadth)
     shape = {f"{key}_mm" if key in LENGTHS else key: numbers[key] for key in FORM}
-    return hollow.jaw_widths_mm(replace(OUZEL.shells[0], **lengths), ShellForm(**shape))
+    return hollow.jaw_widths_mm(shell, ShellForm(**shape))
 
 
 def check_seated(sheet: ModelSheet) -> None:
@@ -153,7 +153,7 @@ def check_seated(sheet: ModelSheet) -> None:
         for point, inward in zip(seating.points, seating.inward, strict=True):
             assert surface.level_at(0, point) == pytest.approx(0.0, abs=1e-5)
             assert surface.level_at(0, point + 0.2 * inward) < 0.0
-        at_the_jaw = np.array([JAW_FORWARD_MM, 0.0, sheet.form.jaw_height_mm])
+        at_the_jaw = np.array([hollow.JAW_FORWARD_MM, 0.0, sheet.form.jaw_height_mm])
         side = surface.ray(0, at_the_jaw, np.array([0.0, 1.0, 0.0]))
         assert 2.0 * side[1] == pytest.approx(shell.jaw_width_mm, abs=0.05)
 
@@ -198,9 +198,3 @@ def test_what_would_make_an_edge_is_refused_when_the_sheet_is_read(key, value):
     level = {"level": 20.0} if key == "jaw_height" else {}
     with pytest.raises(SheetError, match=key):
         parse_sheet(written(usual | level | {key: value}), name="edged")
-
-
-def test_the_sheets_reader_and_the_seating_speak_of_one_surface():
-    assert hollow.BOTTOM_MM == seatings.SHELL_BOTTOM_MM
-    assert hollow.JAW_FORWARD_MM == seatings.JAW_FORWARD_MM
-    assert hollow.FRONT_TAPER == seatings._ANY_FRONT_TAPER

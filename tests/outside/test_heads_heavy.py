@@ -71,8 +71,8 @@ def scores(folder: Path, sex: Sex, measure: str) -> tuple[np.ndarray, np.ndarray
     for one in heaviest(folder, sex):
         if measure not in one:
             continue
-        stated = {"stature_mm": one["stature"], "weight_kg": one["weight"]}
-        belief = adult_prior(sex, **stated).parts[0]
+        stature, weight = one["stature"], one["weight"]
+        belief = adult_prior(sex, stature_mm=stature, weight_kg=weight).parts[0]
         at = belief.index(measure)
         errors.append(one[measure] - belief.mean[at])
         standard.append(errors[-1] / belief.sd[at])

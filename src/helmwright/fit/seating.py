@@ -7,6 +7,7 @@ import numpy as np
 import numpy.typing as npt
 
 from helmwright.catalogue.foam import Foam
+from helmwright.catalogue.hollow import BOTTOM_MM, FRONT_TAPER, JAW_FORWARD_MM
 from helmwright.catalogue.sheet import ModelSheet, PadKind, Shell, ShellForm
 from helmwright.catalogue.zone import ZONES, Zone
 from helmwright.fit.law import HINGES, NO_LAW, PadLaw, fit_law
@@ -20,10 +21,6 @@ Integers = npt.NDArray[np.int64]
 DRAG_PER_AREA = Figure(
     0.12, "N/mm per cm2", ASSUMED, note="tangential stiffness of pad, hair and scalp together"
 )
-SHELL_BOTTOM_MM = 120.0
-JAW_FORWARD_MM = 35.0
-
-_ANY_FRONT_TAPER = 6.0
 
 
 @dataclass(frozen=True)
@@ -59,15 +56,15 @@ class Seating:
 def shell_surface(shell: Shell, form: ShellForm) -> Ovoids:
     """The bare inside of a shell as an ovoid that meets its caliper numbers."""
     half_jaw, half_breadth = shell.jaw_width_mm / 2.0, shell.inside_breadth_mm / 2.0
-    half_length, depth = shell.inside_length_mm / 2.0, form.level_mm + SHELL_BOTTOM_MM
+    half_length, depth = shell.inside_length_mm / 2.0, form.level_mm + BOTTOM_MM
     fall = (form.level_mm - form.jaw_height_mm) / depth
-    along = np.sqrt(1.0 - fall**_ANY_FRONT_TAPER)
+    along = np.sqrt(1.0 - fall**FRONT_TAPER)
     forward = JAW_FORWARD_MM / (half_length * along)
     shape = (1.0 - forward**form.section_exponent) ** (1.0 / form.section_exponent)
     left = np.clip(half_jaw / (half_breadth * shape), 0.55, 0.9995)
     row = [
         half_length, half_breadth, form.section_exponent, shell.crown_mm - form.level_mm,
-        form.dome_exponent, 0.0, form.level_mm, 0.0, 1.0, depth, _ANY_FRONT_TAPER,
+        form.dome_exponent, 0.0, form.level_mm, 0.0, 1.0, depth, FRONT_TAPER,
         form.rear_taper, np.log1p(-(left**2)) / np.log(fall), form.front_slope,
     ]  # fmt: skip
     return Ovoids(np.array([row]))
