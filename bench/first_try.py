@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 Floats = npt.NDArray[np.float64]
 
 MODEL = "ouzel"
-HEADS = 250
+HEADS = 160
 TOGETHER = 24
 """Heads played between two savings."""
 
