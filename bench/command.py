@@ -3,36 +3,14 @@
 import argparse
 import sys
 from collections.abc import Sequence
-from dataclasses import dataclass
 from pathlib import Path
 
 from bench import first_try, gap, solvers, speed
+from bench.plan import Plan
 from bench.report import publish, say
 
 PARTS = {"speed": speed, "solvers": solvers, "gap": gap, "first-try": first_try}
 USUAL = ("speed", "solvers")
-
-
-@dataclass(frozen=True)
-class Plan:
-    """What a run is asked for.
-
-    Parameters
-    ----------
-    quick
-        Tiny sizes, to see that everything runs; nothing is kept.
-    heads
-        Heads per group; each part's own number where None.
-    rows
-        Folder with individual survey rows; the surveys' published summaries where None.
-    seed
-        Of every draw.
-    """
-
-    quick: bool
-    heads: int | None
-    rows: Path | None
-    seed: int
 
 
 def main(words: Sequence[str]) -> int:

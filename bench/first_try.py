@@ -5,13 +5,14 @@ from collections.abc import Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
 
 from bench import people, report
 from bench.first_try_words import words
+from bench.plan import Plan
 from bench.policies import POLICIES, Asked
 from bench.true_helmet import play
 from bench.truth import TrueHead, draw_truth, laws_with_hair
@@ -19,9 +20,6 @@ from helmwright.anatomy import MEASURE_KEYS, Sex
 from helmwright.catalogue import ModelSheet, load_packaged
 from helmwright.fit import Rater
 from helmwright.fit.seating import PadLaws
-
-if TYPE_CHECKING:
-    from bench.command import Plan
 
 Floats = npt.NDArray[np.float64]
 
@@ -56,7 +54,7 @@ GROUPS = tuple(
 )
 
 
-def run(plan: "Plan") -> str:
+def run(plan: Plan) -> str:
     """Play, keep every few heads, and tell."""
     count = plan.heads or (4 if plan.quick else HEADS)
     heads_from = "rows" if plan.rows else "summaries"
@@ -76,7 +74,7 @@ def run(plan: "Plan") -> str:
 
 
 def played(
-    group: Group, key: str, count: int, plan: "Plan", before: dict[str, Any] | None
+    group: Group, key: str, count: int, plan: Plan, before: dict[str, Any] | None
 ) -> Iterator[dict[str, Any]]:
     """The plays of one policy on one group, after every few heads; goes on where it was left."""
     plays = before or {"fits": "", "found": [], "stated": [], "stated_found": [], "changed": []}

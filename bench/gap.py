@@ -6,13 +6,14 @@ from collections.abc import Iterable
 from concurrent.futures import ThreadPoolExecutor, as_completed
 from dataclasses import dataclass
 from threading import Lock
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
 
 from bench import people, report
 from bench.enumeration import Enumerated, chances, enumerate_box
+from bench.plan import Plan
 from helmwright.anatomy import HeadEstimate, Sex, estimate_head
 from helmwright.anatomy.surface import head_shapes
 from helmwright.catalogue import ModelSheet, load_packaged
@@ -20,9 +21,6 @@ from helmwright.fit import Bands, Effort, propose
 from helmwright.fit.contact import Trial
 from helmwright.fit.seating import pad_laws
 from helmwright.fit.unknowns import draw_unknowns
-
-if TYPE_CHECKING:
-    from bench.command import Plan
 
 MODEL = "ouzel"
 HEADS, TAPE_ONLY = 20, 4
@@ -49,7 +47,7 @@ class Case:
         return f"{self.sex.value} {kind} {self.index}"
 
 
-def run(plan: "Plan") -> str:
+def run(plan: Plan) -> str:
     """Compare, keep each head as it is done, and tell."""
     count = plan.heads or (1 if plan.quick else HEADS)
     found = {} if plan.quick else report.load("gap")

@@ -4,7 +4,7 @@ import time
 from collections.abc import Callable
 from dataclasses import fields, is_dataclass
 from functools import partial
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
@@ -12,6 +12,7 @@ import numpy.typing as npt
 from bench import people, report, scipy_rest
 from bench.newton_all import rest_all
 from bench.phases import ARM_MM, Heads, heads_of
+from bench.plan import Plan
 from helmwright.anatomy import Sex
 from helmwright.anatomy.surface import head_shapes
 from helmwright.catalogue import load_packaged
@@ -23,9 +24,6 @@ from helmwright.fit.seating import pad_laws
 from helmwright.fit.unknowns import draw_unknowns
 from helmwright.geometry.kernels.rays import clearances
 
-if TYPE_CHECKING:
-    from bench.command import Plan
-
 Floats = npt.NDArray[np.float64]
 Poses = list[Floats]
 
@@ -34,7 +32,7 @@ HEADS = 400
 REPEATS = 5
 
 
-def run(plan: "Plan") -> str:
+def run(plan: Plan) -> str:
     """Solve, compare, keep and tell."""
     trials = trials_of(plan.heads or (20 if plan.quick else HEADS), plan.seed)
     build = [Build(trial.shell.number, trial.sheet.delivered) for trial in trials]

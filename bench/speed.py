@@ -7,18 +7,16 @@ import sys
 import tempfile
 import time
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import numpy as np
 
 from bench import people, report
+from bench.plan import Plan
 from helmwright.anatomy import Sex, estimate_head
 from helmwright.catalogue import load_packaged
 from helmwright.fit import propose
 from helmwright.roster import Player, Roster, answer_roster
-
-if TYPE_CHECKING:
-    from bench.command import Plan
 
 MODEL = "ouzel"
 PLAYERS, ROSTERS = 40, (30, 60, 120)
@@ -34,7 +32,7 @@ _HEADINGS = {
 }
 
 
-def run(plan: "Plan") -> str:
+def run(plan: Plan) -> str:
     """Measure, keep and tell."""
     count = plan.heads or (2 if plan.quick else PLAYERS)
     sizes = (2, 4) if plan.quick else ROSTERS

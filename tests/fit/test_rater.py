@@ -26,6 +26,19 @@ def found(rater: Rater, rest: Rest | None = None) -> np.ndarray:
     return rater.found_right(trial, delivered(), rest or known)
 
 
+def snug() -> Rest:
+    """The helmet as worn, but with nothing to find fault with."""
+    _, rest = worn()
+    return replace(
+        rest,
+        brow_mm=np.full(COUNT, 25.4),
+        stroke_mm=np.full_like(rest.stroke_mm, 8.0),
+        zone_pressure_kpa=np.full_like(rest.zone_pressure_kpa, 1.5),
+        zone_peak_kpa=np.full_like(rest.zone_peak_kpa, 2.0),
+        zone_gap_mm=np.full_like(rest.zone_gap_mm, -7.0),
+    )
+
+
 def test_without_errors_a_fitter_finds_what_is():
     """Where a zone is far from the loose edge: there fingers judge give and the verdict pressure.
 
@@ -75,15 +88,7 @@ def test_a_brow_farther_from_the_middle_is_never_likelier_found_right():
 
 
 def test_slips_let_no_helmet_be_certain():
-    _, rest = worn()
-    perfect = replace(
-        rest,
-        brow_mm=np.full(COUNT, 25.4),
-        stroke_mm=np.full_like(rest.stroke_mm, 8.0),
-        zone_pressure_kpa=np.full_like(rest.zone_pressure_kpa, 1.5),
-        zone_peak_kpa=np.full_like(rest.zone_peak_kpa, 2.0),
-        zone_gap_mm=np.full_like(rest.zone_gap_mm, -7.0),
-    )
+    perfect = snug()
     # One finding for each of eight zones, and one for the brow.
     assert found(Rater(slip=0.0), perfect) == pytest.approx(1.0, abs=0.01)
     assert found(Rater(slip=0.01), perfect) == pytest.approx(0.99**9, abs=0.01)
@@ -107,16 +112,8 @@ def test_errors_that_are_none_are_refused(wrong):
 
 
 def test_a_gap_under_part_of_a_pad_is_felt():
-    _, rest = worn()
-    snug = replace(
-        rest,
-        brow_mm=np.full(COUNT, 25.4),
-        stroke_mm=np.full_like(rest.stroke_mm, 8.0),
-        zone_pressure_kpa=np.full_like(rest.zone_pressure_kpa, 1.5),
-        zone_peak_kpa=np.full_like(rest.zone_peak_kpa, 2.0),
-        zone_gap_mm=np.full_like(rest.zone_gap_mm, -7.0),
-    )
-    open_at_one = snug.zone_gap_mm.copy()
+    whole = snug()
+    open_at_one = whole.zone_gap_mm.copy()
     open_at_one[:, 1] = 4.0
-    assert np.all(found(Rater(), snug) > 0.9)
-    assert np.all(found(Rater(), replace(snug, zone_gap_mm=open_at_one)) < 0.1)
+    assert np.all(found(Rater(), whole) > 0.9)
+    assert np.all(found(Rater(), replace(whole, zone_gap_mm=open_at_one)) < 0.1)
