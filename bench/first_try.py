@@ -24,7 +24,7 @@ from helmwright.fit.seating import PadLaws
 Floats = npt.NDArray[np.float64]
 
 MODEL = "ouzel"
-HEADS = 160
+HEADS = 120
 TOGETHER = 24
 """Heads played between two savings."""
 

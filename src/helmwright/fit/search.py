@@ -13,8 +13,14 @@ from helmwright.fit.neighborhood import Pads, pairs, singles, steps
 from helmwright.fit.outlook import Build
 from helmwright.fit.race import Runner, Track, race
 from helmwright.fit.response import respond
+from helmwright.sources import Figure
+from helmwright.sources.records import ASSUMED
 
 Bits = npt.NDArray[np.uint8]
+
+CHARGE = Figure(
+    0.01, "1", ASSUMED, note="chance that one pad fewer to change is worth at a first proposal"
+)
 
 ROUNDS = 4
 """How often the winner is raced against its neighbors at most."""
@@ -91,27 +97,49 @@ def _entrants(seen: Climb, number: int, effort: Effort) -> list[Build]:
 def ranked(
     field: list[Runner], numbers: tuple[int, ...], start: Build, sheet: ModelSheet
 ) -> list[Build]:
-    """By share; among those that cannot be told from the best, the plainest first.
+    """By share; among those that are not worth telling from the best, the plainest first.
 
     Notes
     -----
-    A build cannot be told from the best where it is right on as many heads within one standard
-    error of the difference on common draws (the one-standard-error rule of Breiman, Friedman,
-    Olshen and Stone 1984, Classification and Regression Trees; from memory). Plainest: the
-    chart's shell first, then the fewest changes and uneven pairs.
+    A build is not worth telling from the best where its share lies below by no more than one
+    standard error of the difference on common draws (the one-standard-error rule of Breiman,
+    Friedman, Olshen and Stone 1984, Classification and Regression Trees; from memory) and CHARGE
+    for each pad fewer that it changes. Plainest: the chart's shell first, then the fewest changes
+    and uneven pairs. Of an uneven build and its mirror image, which differ by noise alone, the
+    one with the thinner pads on the left stands for both.
     """
-    finalists = [runner for runner in field if runner.right.size == field[0].right.size]
-    best = finalists[0]
+    best = field[0]
+    most = _changes(best.build, start, sheet)
 
     def order(runner: Runner) -> tuple[bool, bool, int, int, float]:
-        last = runner.right.size == best.right.size
-        if last and best.share - runner.share <= _difference_error(best, runner):
-            changes = runner.build.changes_from(origin(runner.build, start, sheet))
-            plain = len(changes) + _uneven(runner.build)
-            return (False, False, numbers.index(runner.build.shell), plain, -runner.share)
-        return (True, not last, 0, 0, -runner.share)
+        if runner.right.size < best.right.size:
+            return (True, True, 0, 0, -runner.share)
+        changes = _changes(runner.build, start, sheet)
+        room = _difference_error(best, runner) + CHARGE.value * max(most - changes, 0)
+        if best.share - runner.share > room:
+            return (True, False, 0, 0, -runner.share)
+        plain = changes + _uneven(runner.build)
+        return (False, False, numbers.index(runner.build.shell), plain, -runner.share)
 
-    return [runner.build for runner in sorted(field, key=order)]
+    builds = [_turned(runner.build, start, sheet) for runner in sorted(field, key=order)]
+    return list(dict.fromkeys(builds))
+
+
+def _changes(build: Build, start: Build, sheet: ModelSheet) -> int:
+    return len(build.changes_from(origin(build, start, sheet)))
+
+
+def _turned(build: Build, start: Build, sheet: ModelSheet) -> Build:
+    """The build or its mirror image, where the helmet and what is in it now have no sides."""
+    there = [ZONES.index(zone.mirrored) for zone in ZONES]
+    mirrored = Build(build.shell, tuple(build.pads[place] for place in there))
+    before = origin(build, start, sheet).pads
+    same = all(
+        sheet.pads[place].thicknesses_mm == pad.thicknesses_mm
+        for place, pad in zip(there, sheet.pads, strict=True)
+    )
+    even = before == tuple(before[place] for place in there)
+    return min(build, mirrored) if same and even else build
 
 
 def origin(build: Build, start: Build, sheet: ModelSheet) -> Build:
