@@ -104,7 +104,10 @@ def test_the_invented_adult_model_is_its_own_mirror_image():
 
 def test_advice_tells_the_snug_window_in_thickness_steps():
     told = advise(load_packaged("ouzel"))
-    assert told[2] == ("rear pad: snug over 6.2 mm of squeeze, about 1.9 thickness steps of 3.2 mm")
+    assert told[2] == (
+        "rear pad: snug over 1/4 in (6.2 mm) of squeeze, about 1.9 thickness steps of 1/8 in"
+        " (3.2 mm)"
+    )
     assert told[0].startswith("crown pad: it sets the brow height")
 
 
@@ -117,8 +120,8 @@ def test_bands_may_overlap_and_the_advice_says_who_takes_what():
     sheet = parse_sheet(edited({42: 'chart = ["21 3/4 in", "23 1/8 in"]'}), name="plain.toml")
     assert sheet.shell(2).chart_low_mm < sheet.shell(1).chart_high_mm
     assert advise(sheet)[-1] == (
-        "chart: 552.45 to 558.8 mm is in the bands of shells 1 and 2; such a head takes the "
-        "smaller one"
+        "chart: 21 3/4 to 22 in (552.45 to 558.8 mm) is in the bands of shells 1 and 2; such a "
+        "head takes the smaller one"
     )
 
 
@@ -127,5 +130,6 @@ def test_advice_names_a_gap_in_the_chart_and_pads_that_are_no_mirror_images():
     told = advise(parse_sheet(text, name="plain.toml"))
     assert "left and right pads do not sit as in a mirror: meant so?" in told
     assert told[-1] == (
-        "chart: 558.8 to 571.5 mm lies between shells 1 and 2; such a head takes the smaller one"
+        "chart: 22 to 22 1/2 in (558.8 to 571.5 mm) lies between shells 1 and 2; such a head takes "
+        "the smaller one"
     )

@@ -68,6 +68,44 @@ def test_a_proposal_outside_the_charts_shell_says_so():
     assert "Shell 6 is proposed all the same" in " ".join(reasons(moved))
 
 
+def test_a_build_with_different_pads_left_and_right_says_that_the_readings_have_no_sides():
+    proposal = proposed(TEXT)
+    even = outlook(SHEET, Build(3, SHEET.delivered), fits=0.5, found=0.3)
+    uneven = outlook(SHEET, Build(3, (2, 2, 2, 1, 2, 2, 3, 4)), fits=0.5, found=0.3)
+    crooked = dataclasses.replace(
+        SHEET,
+        pads=tuple(
+            dataclasses.replace(pad, seats=pad.seats[:1]) if pad.zone is Zone.LEFT else pad
+            for pad in SHEET.pads
+        ),
+    )
+
+    def said(best, sheet):
+        return " ".join(reasons(dataclasses.replace(proposal, ranked=(best,)), None, sheet))
+
+    start = "Left and right and jaw left and jaw right pads differ, though no reading has a side:"
+    assert start in said(uneven, SHEET)
+    assert "half step together, and the other way round would do as well." in said(uneven, SHEET)
+    assert "half step together. Feel both sides." in said(uneven, crooked)
+    assert "no reading has a side" not in said(even, SHEET)
+
+
+def test_a_chance_comes_with_the_limit_that_its_count_keeps_nineteen_times_of_twenty():
+    best = outlook(SHEET, Build(3, SHEET.delivered), fits=0.28, found=0.2)
+    assert best.fits.error == 0.01
+    said = " ".join(reasons(dataclasses.replace(proposed(TEXT), ranked=(best,))))
+    assert "20 of 100, give or take 2; that it truly fits, 28 of 100, give or take 2." in said
+    assert "19 times of 20" in said
+    assert "give or take 2, 19 times of 20" in squeezed(build_page(answered(TEXT), 80))
+
+
+def test_what_is_to_be_said_of_the_readings_stands_before_the_build_is_drawn():
+    text = "Name,tape,worn\nTeal,22 5/8,helmet\n"
+    page = build_page(answered(text), 80)
+    assert "this covering is not known" in page
+    assert page.index("this covering is not known") < page.index("from the right side")
+
+
 def test_a_pad_changed_without_a_fault_of_its_own_claims_no_cause():
     proposal = proposed(TEXT)
     calm = outlook(SHEET, proposal.delivered.build, fits=0.2, found=0.1, loose=0.01, tight=0.02)

@@ -5,9 +5,11 @@ from dataclasses import replace
 
 import pytest
 
+from helmwright.catalogue.zone import Zone
 from helmwright.fit import ShellChance
 from helmwright.reports import roster_page
 from helmwright.reports.cautions import ASSUMED, CAUTIONS
+from helmwright.reports.layout import bullets
 from tests.reports.answers import answered, demo_answer
 
 HALF_FRACTION = re.compile(r"\d/$|^\s*/\d|(?<!\d)/\d")
@@ -51,11 +53,67 @@ def test_cautions_and_assumptions_are_said_once(width):
 
 def test_a_row_that_is_not_answered_keeps_its_place_and_is_explained_below():
     page = roster_page(demo_answer(), 80)
-    before, place, below = page.partition("Brook Oxbowe        not answered: see row 5 below")
+    before, place, below = page.partition("28   Brook Oxbowe        not answered: see row 5 below")
     assert place
     assert "Alder Riffleton" in before
     assert 'Row 5 (Brook Oxbowe), Tape (in) "231/8"' in below
     assert "23 of 24 rows answered." in below
+
+
+def test_a_row_that_is_not_answered_keeps_its_place_on_a_narrow_page_too():
+    page = roster_page(demo_answer(), 60)
+    assert "28  Brook Oxbowe\n  not answered: see row 5 below\n" in page
+
+
+def test_the_cautions_take_eight_lines_of_a_page_at_most_and_leave_none_out():
+    lines = bullets((*CAUTIONS, ASSUMED), 80)
+    assert len(lines) <= 8
+    said = squeezed(" ".join(lines)).lower()
+    for words in (
+        *("nothing here is a safety score", "a trained person must check every helmet"),
+        *("maker's instructions", "rules in force", "licensed people win"),
+        *("only parts listed for the model", "now certified", "lapsed", "on hold"),
+        *("no helmet prevents every head or neck injury", "headache", "stop", "physician"),
+        *("athletic trainer", "assumed: the limits"),
+    ):
+        assert words in said, words
+
+
+def test_the_legend_says_that_low_chances_are_usual_and_checking_is_for_that():
+    page = squeezed(roster_page(demo_answer(), 80))
+    assert "Found right in some 10 to 40 of 100 is usual, least where little was read" in page
+
+
+def with_jaws(answer, left, right):
+    """The answer with other jaw pads for its one player [mm]."""
+    (each,) = answer.answers
+    best = each.proposal.ranked[0]
+    thick = {Zone.JAW_LEFT: left, Zone.JAW_RIGHT: right}
+    zones = tuple(replace(z, pad_mm=thick.get(z.zone, z.pad_mm)) for z in best.zones)
+    told = replace(each.proposal, ranked=(replace(best, zones=zones),))
+    return replace(answer, answers=(replace(each, proposal=told),))
+
+
+def test_a_page_explains_pads_that_differ_left_and_right_and_is_silent_where_none_do():
+    answer = answered("Name,tape\nTeal,22 5/8\n")
+    words = "no reading has a side; unequal pads make a half step together, and the other way round"
+    assert words in squeezed(roster_page(with_jaws(answer, 22.2, 19.0), 80))
+    assert words not in squeezed(roster_page(with_jaws(answer, 19.0, 19.0), 80))
+
+
+def test_a_head_that_the_model_may_not_suit_comes_with_what_to_do():
+    page = squeezed(roster_page(answered("Name,tape\nTeal,23\nCoot,22\n", suits=False), 80))
+    assert "Perhaps not this model" in page
+    assert "Teal, Coot (model suits head badly): even with pads and shell changed" in page
+    assert "Try another model or ask the maker. The pads printed are only the least bad." in page
+    answer = answered("Name,tape\nTeal,23\n")
+    (each,) = answer.answers
+    assert each.proposal is not None
+    far = replace(each, proposal=replace(each.proposal, shells=(ShellChance(6, 0.04),)))
+    outside = squeezed(roster_page(replace(answer, answers=(far,)), 80))
+    words = "Teal (outside the size chart): by these readings the maker's size bands leave the head"
+    assert words in outside
+    assert "Perhaps not this model" not in roster_page(demo_answer(), 80)
 
 
 def test_a_measure_worth_taking_comes_with_the_minutes_for_everybody():

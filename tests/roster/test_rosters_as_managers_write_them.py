@@ -88,7 +88,7 @@ def test_readings_over_something_say_that_its_thickness_is_assumed():
     roster = read_roster("Name,tape,jaw,hair\nTeal,22 5/8,,cap\nCoot,22,,bare\nWren,,5 1/2,cap\n")
     (notice,) = [n for n in roster.notices if n.column == "hair"]
     assert (notice.row, notice.value) == (2, "cap")
-    assert "a cap of assumed thickness (1 mm, give or take 0.5)" in notice.wrong
+    assert "a cap of assumed thickness (1 mm; 0 to 2 mm, 19 times of 20)" in notice.wrong
     assert "when that changes" in notice.right
 
 
@@ -256,3 +256,59 @@ def test_whatever_stands_in_the_cells_every_row_is_answered_or_named(rows):
     unanswered = {problem.row for problem in roster.problems}
     assert answered | unanswered == set(told)
     assert not answered & unanswered
+
+
+@pytest.mark.parametrize(
+    ("words", "over"),
+    [
+        *((word, Over.THICK_HAIR) for word in ("dreads", "Dreadlocks", "locks", "locs", "braids")),
+        *((word, Over.BARE) for word in ("bald", "shaved", "none", "short", "buzz", "Buzz cut")),
+        *((word, Over.CAP) for word in ("cap", "durag")),
+    ],
+)
+def test_hair_goes_by_the_words_that_people_use(words, over):
+    (player,) = read_roster(f"Name,tape,hair\nTeal,22 5/8,{words}\n").players
+    assert player.readings[0].over is over
+
+
+@pytest.mark.parametrize(
+    ("cell", "meant"),
+    [
+        ("10-May", "5-10"),
+        ("5-Oct", "5-10"),
+        ("May-10", "5-10"),
+        ("2-Jun", "6-2"),
+        ("6-Feb", "6-2"),
+        ("5/10/2024", "5-10"),
+        ("2024-06-02", "6-2"),
+    ],
+)
+def test_a_height_that_became_a_date_is_asked_about(cell, meant):
+    (notice,) = read_roster(f"Name,tape,height\nTeal,22 5/8,{cell}\n").notices
+    feet, over = meant.split("-")
+    assert notice.right == f"was it {meant}? Write it with units: {feet} ft {over} in"
+
+
+def test_a_date_that_can_be_no_height_still_says_how_one_is_written():
+    (notice,) = read_roster("Name,tape,height\nTeal,22 5/8,20-Dec\n").notices
+    assert notice.right == "write it with units: 6 ft 2 in"
+
+
+@pytest.mark.parametrize(
+    ("heading", "said"),
+    [
+        ("Helmet size", 'of the helmet only "build now" is read, what is in it now'),
+        ("Helmet", 'of the helmet only "build now" is read, what is in it now'),
+        ("Head lenght", 'did you mean "head length"?'),
+        ("Shoe size", "call it notes to have it passed over"),
+        ("Grade", "call it notes to have it passed over"),
+    ],
+)
+def test_a_heading_that_is_not_known_is_likened_only_to_a_close_one(heading, said):
+    (notice,) = read_roster(f"Name,tape,{heading}\nTeal,22 5/8,9\n").notices
+    assert notice.right == said
+
+
+def test_what_is_said_of_a_row_keeps_its_jersey_number():
+    (problem,) = read_roster("No,Name,tape\n28,Brook,231/8\n").problems
+    assert (problem.number, problem.who) == ("28", "Brook")

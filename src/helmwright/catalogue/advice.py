@@ -7,10 +7,12 @@ from helmwright.catalogue.window import SnugWindow, snug_window
 from helmwright.catalogue.zone import Zone
 from helmwright.sources import Figure
 from helmwright.sources.records import ASSUMED
+from helmwright.units import inches
 
 BROW_WINDOW = Figure(12.7, "mm", ASSUMED, note="brow height may lie from 3/4 to 1 1/4 in")
 """What the crown pad is chosen by."""
 
+_LEFT_ZONES = (Zone.LEFT, Zone.JAW_LEFT)
 _MAY_BE_WIDE = {Zone.CROWN, Zone.NAPE, Zone.JAW_LEFT, Zone.JAW_RIGHT}
 
 
@@ -36,12 +38,12 @@ def _on_window(pad: PadKind) -> str:
     """What a pad's snug window means."""
     window = snug_window(pad)
     if len(pad.thicknesses_mm) == 1:
-        return f"{pad.zone} pad: snug over {window.window_mm:.1f} mm of squeeze; one thickness only"
+        return f"{pad.zone} pad: snug over {_both(window.window_mm)} of squeeze; one thickness only"
     if pad.zone is Zone.CROWN:
         return _on_brow(SnugWindow(BROW_WINDOW.value, window.step_mm))
     told = (
-        f"{pad.zone} pad: snug over {window.window_mm:.1f} mm of squeeze, about "
-        f"{window.steps:.1f} thickness steps of {window.step_mm:.1f} mm"
+        f"{pad.zone} pad: snug over {_both(window.window_mm)} of squeeze, about "
+        f"{window.steps:.1f} thickness steps of {_both(window.step_mm)}"
     )
     return told + _verdict(window, wide=3.5 if pad.zone in _MAY_BE_WIDE else 2.5)
 
@@ -49,8 +51,8 @@ def _on_window(pad: PadKind) -> str:
 def _on_brow(window: SnugWindow) -> str:
     """What the crown's step means for the brow."""
     told = (
-        f"crown pad: it sets the brow height, whose window of {window.window_mm:.1f} mm is about "
-        f"{window.steps:.1f} thickness steps of {window.step_mm:.1f} mm"
+        f"crown pad: it sets the brow height, whose window of {_both(window.window_mm)} is about "
+        f"{window.steps:.1f} thickness steps of {_both(window.step_mm)}"
     )
     return told + _verdict(window, wide=5.0)
 
@@ -68,15 +70,38 @@ def _verdict(window: SnugWindow, *, wide: float) -> str:
 
 def _on_mirrors(sheet: ModelSheet) -> list[str]:
     """Left and right pads that do not sit as in a mirror."""
-    told = []
-    for zone in (Zone.LEFT, Zone.JAW_LEFT):
-        here = [(seat.azimuth_deg, seat.elevation_deg) for seat in sheet.pad(zone).seats]
-        there = [
-            (-seat.azimuth_deg % 360, seat.elevation_deg) for seat in sheet.pad(zone.mirrored).seats
-        ]
-        if sorted((azimuth % 360, height) for azimuth, height in here) != sorted(there):
-            told.append(f"{zone} and {zone.mirrored} pads do not sit as in a mirror: meant so?")
-    return told
+    return [
+        f"{zone} and {zone.mirrored} pads do not sit as in a mirror: meant so?"
+        for zone in _LEFT_ZONES
+        if not _sits_mirrored(sheet, zone)
+    ]
+
+
+def is_mirrored(sheet: ModelSheet) -> bool:
+    """Whether a build and the same one with left and right exchanged do the same."""
+    return all(
+        _sits_mirrored(sheet, zone)
+        and sheet.pad(zone).thicknesses_mm == sheet.pad(zone.mirrored).thicknesses_mm
+        for zone in _LEFT_ZONES
+    )
+
+
+def _sits_mirrored(sheet: ModelSheet, zone: Zone) -> bool:
+    here = [(seat.azimuth_deg % 360, seat.elevation_deg) for seat in sheet.pad(zone).seats]
+    there = [
+        (-seat.azimuth_deg % 360, seat.elevation_deg) for seat in sheet.pad(zone.mirrored).seats
+    ]
+    return sorted(here) == sorted(there)
+
+
+def _both(length_mm: float, *, denominator: int = 16) -> str:
+    """A length as sheets are typed, and in mm: "1/8 in (3.2 mm)"."""
+    return f"{inches(length_mm, denominator=denominator, mark=' in')} ({length_mm:.1f} mm)"
+
+
+def _band(low_mm: float, high_mm: float) -> str:
+    """Both ends of a band of the chart: "22 7/8 to 23 in (581 to 584 mm)"."""
+    return f"{inches(low_mm)} to {inches(high_mm)} in ({low_mm:g} to {high_mm:g} mm)"
 
 
 def _on_chart(sheet: ModelSheet) -> list[str]:
@@ -88,7 +113,7 @@ def _on_chart(sheet: ModelSheet) -> list[str]:
             continue
         where = "lies between" if larger.chart_low_mm == ends[1] else "is in the bands of"
         told.append(
-            f"chart: {ends[0]:g} to {ends[1]:g} mm {where} shells {smaller.number} and "
+            f"chart: {_band(*ends)} {where} shells {smaller.number} and "
             f"{larger.number}; such a head takes the {sheet.between_bands} one"
         )
     return told

@@ -13,6 +13,7 @@ from helmwright.cli.build_command import build
 from helmwright.cli.head_command import head
 from helmwright.cli.roster_command import roster
 from helmwright.cli.sheet_command import sheet
+from helmwright.cli.stop import interruptible
 
 EPILOG = (
     "Start with: helmwright roster --demo. Nothing here is a safety score: the maker's"
@@ -30,8 +31,9 @@ class Commands(click.Group):
     def invoke(self, ctx: click.Context) -> Any:
         """Run what was asked for."""
         try:
-            return super().invoke(ctx)
-        except (click.exceptions.Exit, click.ClickException, click.Abort):
+            with interruptible("stopped"):
+                return super().invoke(ctx)
+        except (click.exceptions.Exit, click.ClickException, click.Abort, BrokenPipeError):
             raise
         except Exception:
             logging.getLogger(__name__).exception("helmwright: a defect; nothing was written")

@@ -40,11 +40,12 @@ def build(
     For example: helmwright build --tape "22 5/8" --length "7 7/8" --breadth "6 1/8"
     """
     from helmwright.cli.terminal import accept_any_name, page_width
-    from helmwright.cli.writing import deliver
+    from helmwright.cli.writing import check_out, deliver
     from helmwright.reports import answer_json, build_page
     from helmwright.roster import Roster, answer_roster
 
     accept_any_name()
+    check_out(out, (sheet_file,))
     read = player_from(options, units, male_share)
     assert read.player is not None  # noqa: S101 - player_from refuses the other case
     with interruptible():

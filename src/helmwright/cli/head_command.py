@@ -24,11 +24,12 @@ def head(
     For example: helmwright head --tape "22 5/8" --tape "22 3/4" --length "7 7/8"
     """
     from helmwright.cli.terminal import accept_any_name, page_width
-    from helmwright.cli.writing import deliver
+    from helmwright.cli.writing import check_out, deliver
     from helmwright.reports import answer_json, head_page
     from helmwright.roster import PlayerAnswer, RosterAnswer, estimate_player
 
     accept_any_name()
+    check_out(out)
     read = player_from(options, units, male_share)
     assert read.player is not None  # noqa: S101 - player_from refuses the other case
     each = PlayerAnswer(read.player, estimate_player(read.player), None)

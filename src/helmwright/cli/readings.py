@@ -26,12 +26,16 @@ MEASURE_OPTIONS: dict[str, tuple[str, str]] = {
     "cheekbones": ("BIZYGOMATIC", "Caliper across the cheekbones."),
     "chin-arc": ("CHIN_ARC", "Tape from ear notch around the chin to ear notch."),
 }
+_OVER = (
+    "What the tape went over: bare (or bald, buzz), thick hair (or braids, twists, locs, dreads) or"
+    " cap."
+)
 BODY_OPTIONS: dict[str, tuple[str, str]] = {
     "name": ("NAME", "Name to print."),
     "sex": ("SEX", "M or F; left out, both are weighed."),
     "height": ("STATURE", "Height, such as 6-2, 74 in or 188 cm."),
     "weight": ("WEIGHT", "Weight, such as 215 lb or 97.5 kg."),
-    "over": ("WORN", "What the tape went over: bare, thick hair or cap."),
+    "over": ("WORN", _OVER),
 }
 _NOW = (
     'What is in the helmet now, such as "shell 4, crown 7/8, jaw left 1"; zones not named are as'

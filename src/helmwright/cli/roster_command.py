@@ -15,7 +15,7 @@ from helmwright.cli.choices import (
     sheet_options,
     units_option,
 )
-from helmwright.cli.stop import NothingRan, Status, interruptible
+from helmwright.cli.stop import NothingRan, Status, interruptible, tell
 
 if TYPE_CHECKING:
     from helmwright.roster import Roster, RosterAnswer
@@ -30,6 +30,7 @@ BYTE_MARK = "\ufeff"
 )
 @click.argument("file", required=False)
 @click.option("--demo", is_flag=True, help="Run on the invented roster of the demonstration.")
+@click.option("--template", is_flag=True, help="Print an empty roster to be filled in, as CSV.")
 @sheet_options
 @click.option("--csv", "as_csv", is_flag=True, help="Answer as a table for a spreadsheet.")
 @output_options
@@ -39,6 +40,7 @@ def roster(
     *,
     file: str | None,
     demo: bool,
+    template: bool,
     model: str | None,
     sheet_file: str | None,
     as_json: bool,
@@ -56,26 +58,44 @@ def roster(
     second reading goes into a second column, such as "tape 2".
     """
     from helmwright.cli.terminal import accept_any_name
-    from helmwright.cli.writing import deliver
+    from helmwright.cli.writing import check_out, deliver
+    from helmwright.roster import roster_template
 
     accept_any_name()
-    if as_json and as_csv:
-        raise NothingRan("--json and --csv exclude each other; give one of them")
+    _refuse_both(file, demo=demo, template=template, as_json=as_json, as_csv=as_csv)
+    check_out(out, (file, sheet_file))
+    if template:
+        deliver(roster_template(), out)
+        return
     with interruptible():
-        players = _read(file, demo=demo, units=units, share=chosen_share(male_share))
+        players = _read(file, units=units, share=chosen_share(male_share))
         answer = _answer(players, model, sheet_file, seed)
         deliver(_written(answer, as_json=as_json, as_csv=as_csv, to_file=out is not None), out)
     _point_out(answer, written_elsewhere=as_json or as_csv or out is not None)
     raise click.exceptions.Exit(_status(answer))
 
 
-def _read(file: str | None, *, demo: bool, units: str, share: float) -> "Roster":
+def _refuse_both(
+    file: str | None, *, demo: bool, template: bool, as_json: bool, as_csv: bool
+) -> None:
+    """Refuses arguments that exclude each other."""
+    if as_json and as_csv:
+        raise NothingRan("--json and --csv exclude each other; give one of them")
+    if template and (file or demo or as_json or as_csv):
+        raise NothingRan("--template prints an empty roster; it goes by itself or with --out")
+    if demo and file is not None:
+        raise NothingRan("give a roster FILE or --demo, not both")
+    if not (file or demo or template):
+        raise NothingRan(
+            "give a roster FILE, or --demo for the invented one; --template prints an empty one"
+        )
+
+
+def _read(file: str | None, *, units: str, share: float) -> "Roster":
     """The roster that the arguments name."""
     from helmwright.roster import RosterError, decode_roster, demo_roster_bytes, read_roster
 
-    if demo == (file is not None):
-        raise NothingRan("give a roster FILE, or --demo for the invented one")
-    data = demo_roster_bytes() if file is None else read_file(file)
+    data = read_file(file) if file else demo_roster_bytes()
     try:
         return read_roster(decode_roster(data), unit=units, male_share=share)
     except RosterError as error:
@@ -108,11 +128,13 @@ def _written(answer: "RosterAnswer", *, as_json: bool, as_csv: bool, to_file: bo
 
 def _point_out(answer: "RosterAnswer", *, written_elsewhere: bool) -> None:
     """Says on stderr what a file or a pipe would keep from the person at the screen."""
+    from helmwright.reports import answered_words
+
     if not written_elsewhere:
         return
     for problem in answer.problems:
-        click.echo(f"helmwright: not answered: {problem}", err=True)
-    click.echo(f"helmwright: {len(answer.answers)} of {answer.asked} rows answered", err=True)
+        tell(f"not answered: {problem}")
+    tell(answered_words(answer))
 
 
 def _status(answer: "RosterAnswer") -> Status:

@@ -19,6 +19,7 @@ def check(*, file: str) -> None:
     """Check the model sheet FILE and name every line that needs work."""
     from helmwright.catalogue import SheetError, parse_sheet
     from helmwright.cli.terminal import page_width
+    from helmwright.cli.writing import print_text
     from helmwright.reports.sheet_page import sheet_page
 
     try:
@@ -28,18 +29,19 @@ def check(*, file: str) -> None:
     except SheetError as error:
         click.echo(str(error), err=True)
         raise click.exceptions.Exit(Status.NOTHING_RAN) from error
-    click.echo(sheet_page(read, page_width()), nl=False)
+    print_text(sheet_page(read, page_width()))
 
 
 @sheet.command("list", short_help="Name the model sheets in the package.")
 def list_sheets() -> None:
     """Name the model sheets that the package carries; all are invented."""
     from helmwright.catalogue import load_packaged, packaged_models
+    from helmwright.cli.writing import print_text
     from helmwright.reports.chances import model_words
 
     for name in packaged_models():
         read = load_packaged(name)
-        click.echo(f"{name}: {model_words(read)}; {len(read.shells)} shells")
+        print_text(f"{name}: {model_words(read)}; {len(read.shells)} shells\n")
 
 
 @sheet.command(short_help="Print a packaged sheet, to be copied and changed.")
@@ -47,8 +49,9 @@ def list_sheets() -> None:
 def show(*, name: str) -> None:
     """Print the text of the packaged sheet NAME."""
     from helmwright.catalogue import packaged_models, packaged_text
+    from helmwright.cli.writing import print_text
 
     if name not in packaged_models():
         known = ", ".join(packaged_models())
         raise NothingRan(f"no model sheet {name!r} in the package; there is: {known}")
-    click.echo(packaged_text(name), nl=False)
+    print_text(packaged_text(name))

@@ -2,29 +2,96 @@
 
 import os
 import sys
+from collections.abc import Iterable
 from pathlib import Path
 
-from helmwright.cli.stop import NothingRan
+from helmwright.cli.stop import NothingRan, tell
 
 
-def deliver(text: str, out: str | None) -> None:
-    """Prints the text, or puts it in a file at one stroke.
+def check_out(out: str | None, sources: Iterable[str | None] = ()) -> None:
+    """Refuses a file that cannot be written or that is read, before anybody has waited.
 
     Raises
     ------
     NothingRan
-        Where the file cannot be written.
+        Where the answer could not be put there, or would take the place of one of the sources.
 
     """
     if out is None:
+        return
+    path = Path(out)
+    for source in sources:
+        if source not in (None, "-") and _is_same(path, Path(str(source))):
+            raise NothingRan(f"--out {out} is a file that is read; give the answer another name")
+    folder = path.absolute().parent
+    if not folder.is_dir():
+        raise _cannot_write(out, f"there is no folder {folder}")
+    if path.is_dir():
+        raise _cannot_write(out, "it is a folder")
+    if not os.access(path if path.exists() and not path.is_file() else folder, os.W_OK):
+        raise _cannot_write(out, "permission denied")
+
+
+def _is_same(path: Path, source: Path) -> bool:
+    """Whether both are one file, by whatever name."""
+    try:
+        return path.samefile(source)
+    except OSError:
+        return path.resolve() == source.resolve()
+
+
+def _cannot_write(out: str, reason: str) -> NothingRan:
+    return NothingRan(f"cannot write {out}: {reason}; give another --out FILE")
+
+
+def _reason(error: OSError) -> str:
+    return (error.strerror or str(error)).lower()
+
+
+def deliver(text: str, out: str | None) -> None:
+    """Prints the text, or puts it in a file at one stroke and says so where one was there.
+
+    Raises
+    ------
+    NothingRan
+        Where it cannot be written.
+
+    """
+    if out is None:
+        print_text(text)
+        return
+    path = Path(out)
+    replaced = path.is_file()
+    try:
+        write_whole(path, text)
+    except OSError as error:
+        raise _cannot_write(out, _reason(error)) from error
+    if replaced:
+        tell(f"{out} was there and has been replaced")
+
+
+def print_text(text: str) -> None:
+    """Prints the text.
+
+    Raises
+    ------
+    NothingRan
+        Where what the output goes to does not take it, such as a disk that is full.
+
+    """
+    try:
         sys.stdout.write(text)
         sys.stdout.flush()
-        return
-    try:
-        write_whole(Path(out), text)
+    except BrokenPipeError:
+        raise  # whoever reads has seen enough
     except OSError as error:
-        reason = (error.strerror or str(error)).lower()
-        raise NothingRan(f"cannot write {out}: {reason}; give another --out FILE") from error
+        _let_go()
+        raise NothingRan(f"cannot write the output: {_reason(error)}") from error
+
+
+def _let_go() -> None:
+    """Sends what is still held back to nowhere; Python would try once more when it ends."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def write_whole(path: Path, text: str) -> None:

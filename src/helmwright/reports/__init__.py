@@ -1,6 +1,7 @@
 """Pages, JSON and CSV: pure functions from an answer to text."""
 
 from helmwright.reports.build_page import build_page
+from helmwright.reports.chances import answered_words
 from helmwright.reports.document import AnswerDocument, answer_schema, answer_schema_text
 from helmwright.reports.filling import answer_document, answer_json
 from helmwright.reports.head_page import head_page
@@ -14,6 +15,7 @@ __all__ = [
     "answer_json",
     "answer_schema",
     "answer_schema_text",
+    "answered_words",
     "build_page",
     "head_page",
     "reasons",

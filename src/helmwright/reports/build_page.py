@@ -37,6 +37,7 @@ def build_page(answer: RosterAnswer, width: int) -> str:
     lines = [
         *(line for who in who_lines(each.player) for line in wrapped(who, width)),
         *_title(best, sheet, width),
+        *remark_list(READINGS_TITLE, answer.notices, width),
         "",
         *shell_picture(best),
         "",
@@ -48,7 +49,6 @@ def build_page(answer: RosterAnswer, width: int) -> str:
         *_instructions(sheet.instructions, width),
         *_others(proposal, width),
         *_measures(proposal, width),
-        *remark_list(READINGS_TITLE, answer.notices, width),
         *heading("Who decides", width),
         *bullets((*CAUTIONS, ASSUMED), width),
         *wrapped(

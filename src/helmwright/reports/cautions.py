@@ -1,26 +1,33 @@
-"""What every output says once: who decides, and what the chances rest on."""
+"""What every output says once: who decides, and what the chances rest on.
+
+Each is two lines of a page of 80 columns at most, so that it is read.
+"""
 
 CAUTIONS = (
     (
-        "These are proposals from what was measured, and forecasts where nothing was; nothing"
-        " here is a safety score. A trained person must check every helmet on the player's head."
+        "Proposals and forecasts; nothing here is a safety score. A trained person must check every"
+        " helmet on the player's head."
     ),
     (
-        "The helmet maker's instructions, the rules in force and licensed reconditioners decide;"
-        " where this page differs, they win. Use only parts that the maker lists for the model,"
-        " and issue only a helmet whose certification is current: none lapsed, uncertified or"
-        " on hold."
+        "The maker's instructions, rules in force and licensed people win. Only parts listed for"
+        " the model; only helmets now certified, none lapsed or on hold."
     ),
     (
-        "No helmet prevents every head or neck injury. Headache, dizziness, numbness, neck pain or"
-        " anything after a hit: stop, and send the player to the athletic trainer or a physician."
+        "No helmet prevents every head or neck injury. Headache, dizziness, numbness, neck pain,"
+        " anything after a hit: stop, see athletic trainer or physician."
     ),
 )
 
 ASSUMED = (
-    "Assumed, not measured: the limits of loose, snug and tight, the strap's pull, the scatter"
-    " of the foam and what a fitter can feel. Every chance leans on them."
+    "Assumed: the limits of loose, snug and tight, the strap's pull, the foam's scatter, what a"
+    " fitter can feel. Every chance leans on them."
 )
+
+IN_A_TABLE = (
+    "Proposals, not a safety score: a trained person must check every helmet on the player's head;"
+    " the other cautions stand on the page, which the same command prints without --csv."
+)
+"""What a table says in its last row, where a page has the room for all of it."""
 
 HEAD_ASSUMED = (
     "Assumed, not measured: the step from the surveys' tape to the tape used in equipment"

@@ -1,7 +1,11 @@
 """Chances, lengths and faults in the words of the page."""
 
 from helmwright.catalogue.sheet import ModelSheet
-from helmwright.fit.outlook import Chance, Fault, Proposal
+from helmwright.fit.outlook import Fault, Proposal
+from helmwright.roster import RosterAnswer
+
+LIMIT_ERRORS = 1.96
+"""Standard errors within which a count stays 19 times of 20."""
 
 
 def of_hundred(share: float) -> str:
@@ -23,9 +27,9 @@ def short_hundredths(share: float) -> str:
     return hundredths(share).replace("under ", "<").replace("over ", ">")
 
 
-def give_or_take(chance: Chance) -> str:
-    """A chance with its counting error: "61 of 100, give or take 2"."""
-    return f"{of_hundred(chance.value)}, give or take {max(100 * chance.error, 1):.0f}"
+def give_or_take(error: float) -> str:
+    """The limit within which a count stays, from its standard error: "give or take 3"."""
+    return f"give or take {max(100 * LIMIT_ERRORS * error, 1):.0f}"
 
 
 def chart_chance(proposal: Proposal) -> float:
@@ -42,6 +46,12 @@ def outside_chart(proposal: Proposal) -> float:
 def fault_words(fault: Fault) -> str:
     """A fault by place and kind: "jaw left tight", "too low on the brow"."""
     return str(fault.kind) if fault.zone is None else f"{fault.zone} {fault.kind}"
+
+
+def answered_words(answer: RosterAnswer) -> str:
+    """How many rows were answered: "23 of 24 rows answered"."""
+    rows = "row" if answer.asked == 1 else "rows"
+    return f"{len(answer.answers)} of {answer.asked} {rows} answered"
 
 
 def model_words(sheet: ModelSheet) -> str:

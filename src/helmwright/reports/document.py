@@ -22,6 +22,7 @@ class RemarkPart(_Part):
 
     row: int = Field(ge=0, description="Row as a spreadsheet shows it; 0 for the whole file.")
     who: str = Field(description="The player in that row, where the row says.")
+    number: str = Field(description="The jersey number in that row, where the row says.")
     column: str = Field(description="The column's own heading.")
     value: str = Field(description="What the cell holds.")
     wrong: str = Field(description="What is wrong.")

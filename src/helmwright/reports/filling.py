@@ -144,6 +144,7 @@ def _remark(remark: Remark) -> RemarkPart:
     return RemarkPart(
         row=remark.row,
         who=remark.who,
+        number=remark.number,
         column=remark.column,
         value=remark.value,
         wrong=remark.wrong,

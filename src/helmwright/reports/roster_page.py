@@ -6,12 +6,18 @@ from helmwright.anatomy import measure_of
 from helmwright.catalogue.zone import Zone
 from helmwright.fit.outlook import BuildOutlook, Proposal
 from helmwright.reports.cautions import ASSUMED, CAUTIONS
-from helmwright.reports.chances import chart_chance, model_words, of_hundred, short_hundredths
+from helmwright.reports.chances import (
+    answered_words,
+    chart_chance,
+    model_words,
+    of_hundred,
+    short_hundredths,
+)
 from helmwright.reports.layout import bullets, columns, cut, heading, wrapped
 from helmwright.reports.lengths import measure_words, minutes_words, thickness
 from helmwright.reports.remarks import remark_list
-from helmwright.reports.sentences import measure_worth
-from helmwright.reports.warnings import first_trouble, is_other_shell
+from helmwright.reports.sentences import is_uneven, measure_worth, mirror_words
+from helmwright.reports.warnings import OUTSIDE, SUITS_BADLY, first_trouble, is_other_shell
 from helmwright.roster import PlayerAnswer, RosterAnswer
 
 WIDE = 80
@@ -31,19 +37,39 @@ WIDEST_NAME = 28
 NAMES_SHOWN = 8
 SAID_WIDTHS = (4, 22, 25)
 KEY = (
-    "Pads in inches; chances of 100 possible heads. Shell: its number, and the chance that the"
-    " size chart names it. Found right: a fitter's checks all pass at the first try-on. Fits:"
-    " everything truly is right at once, whoever checks. Measure next: what it would add."
+    "Pads in inches; chances of 100 heads with such readings. In brackets: how often the size chart"
+    " names that shell. Found right: a fitter finds nothing to change at the first try-on. Fits:"
+    " nothing needs changing, whoever checks. Measure next: what it would add to Fits."
 )
+USUAL = (
+    "Found right in some 10 to 40 of 100 is usual, least where little was read. That is what"
+    " checking on the head is for."
+)
+UNEVEN = (
+    "Where left and right pads differ: no reading has a side; unequal pads make a half step"
+    " together{mirror}. Feel both sides."
+)
+LEAST_BAD = "The pads printed are only the least bad."
+DOUBTS = {
+    OUTSIDE: (
+        "by these readings the maker's size bands leave the head out. Measure again; then try"
+        f" another model or ask the maker. {LEAST_BAD}"
+    ),
+    SUITS_BADLY: (
+        "even with pads and shell changed, a fit is unlikely. Try another model or ask the maker."
+        f" {LEAST_BAD}"
+    ),
+}
 
 
 def roster_page(answer: RosterAnswer, width: int = WIDE) -> str:
     """The whole page: what was used, a build for every player, what to look at, the cautions."""
     lines = [
         *_opening(answer, width),
-        *(_table(answer, width) if width >= WIDE else _blocks(answer.answers, width)),
+        *(_table(answer, width) if width >= WIDE else _blocks(answer, width)),
         *remark_list("Not answered: put these right and run it again", answer.problems, width),
         *remark_list("Answered, but look at these", answer.notices, width),
+        *_doubtful(answer.answers, width),
         *_other_shells(answer.answers, width),
         *_worth_measuring(answer.answers, width),
         *_closing(answer, width),
@@ -56,7 +82,14 @@ def _opening(answer: RosterAnswer, width: int) -> list[str]:
     sheet = answer.sheet
     if sheet is None or not answer.answers:
         return []
-    return [f"Model: {model_words(sheet)}", *wrapped(KEY, width), ""]
+    builds = [each.proposal.ranked[0] for each in answer.answers if each.proposal]
+    uneven = UNEVEN.format(mirror=mirror_words(sheet)) if any(map(is_uneven, builds)) else ""
+    said = filter(None, (KEY, USUAL, uneven))
+    return [
+        *wrapped(f"Model: {model_words(sheet)}", width),
+        *(line for each in said for line in wrapped(each, width)),
+        "",
+    ]
 
 
 def _table(answer: RosterAnswer, width: int) -> list[str]:
@@ -69,7 +102,7 @@ def _table(answer: RosterAnswer, width: int) -> list[str]:
     if not body:
         return []
     for problem in answer.problems:
-        missing = ("", problem.who or "?", f"not answered: see row {problem.row} below")
+        missing = (problem.number, problem.who or "?", f"not answered: see row {problem.row} below")
         body.setdefault(problem.row, (columns(missing, widths[:2]),))
     lines = [line for row in sorted(body) for line in (*body[row], "")]
     return [top, below, "-" * (sum(widths) + 3 + 8 * PAD_WIDTH + 7), *lines[:-1]]
@@ -87,17 +120,27 @@ def _two_lines(answer: PlayerAnswer, widths: tuple[int, int, int]) -> tuple[str,
     return columns((player.number, player.label, shell, pads), widths), said
 
 
-def _blocks(answers: Iterable[PlayerAnswer], width: int) -> list[str]:
+def _blocks(answer: RosterAnswer, width: int) -> list[str]:
     """A paragraph for each player, where the screen is too narrow for columns."""
-    lines: list[str] = []
-    for answer in answers:
-        number = f"{answer.player.number}  " if answer.player.number else ""
-        lines += [cut(f"{number}{answer.player.label}", width)]
-        if answer.proposal is not None:
-            for sentence in _block(answer.proposal):
-                lines += wrapped(sentence, width, indent="  ", hanging="    ")
-        lines.append("")
+    body = {each.player.row: _paragraph(each, width) for each in answer.answers}
+    for problem in answer.problems if body else ():
+        missing = wrapped(f"not answered: see row {problem.row} below", width, indent="  ")
+        body.setdefault(problem.row, [_named(problem.number, problem.who or "?", width), *missing])
+    lines = [line for row in sorted(body) for line in (*body[row], "")]
     return lines[:-1]
+
+
+def _paragraph(answer: PlayerAnswer, width: int) -> list[str]:
+    """One player's paragraph."""
+    lines = [_named(answer.player.number, answer.player.label, width)]
+    for sentence in _block(answer.proposal) if answer.proposal else ():
+        lines += wrapped(sentence, width, indent="  ", hanging="    ")
+    return lines
+
+
+def _named(number: str, who: str, width: int) -> str:
+    """Number and name on one line."""
+    return cut(f"{number}  {who}" if number else who, width)
 
 
 def _block(proposal: Proposal) -> tuple[str, ...]:
@@ -144,6 +187,20 @@ def _worth_measuring(answers: Iterable[PlayerAnswer], width: int) -> list[str]:
     return [*heading("Worth measuring next", width), *bullets(said, width)] if said else []
 
 
+def _doubtful(answers: Iterable[PlayerAnswer], width: int) -> list[str]:
+    """Whom this model does not suit, and what is to be done."""
+    whom: dict[str, list[str]] = {}
+    for each in answers:
+        if each.proposal is not None:
+            whom.setdefault(first_trouble(each.proposal), []).append(each.player.label)
+    said = [
+        f"{_some(whom[trouble])} ({trouble}): {words}"
+        for trouble, words in DOUBTS.items()
+        if trouble in whom
+    ]
+    return [*heading("Perhaps not this model", width), *bullets(said, width)] if said else []
+
+
 def _other_shells(answers: Iterable[PlayerAnswer], width: int) -> list[str]:
     """Whose proposed shell is not the one that the size chart names most often."""
     said = [
@@ -166,10 +223,8 @@ def _some(names: list[str]) -> str:
 
 def _closing(answer: RosterAnswer, width: int) -> list[str]:
     """How many were answered, and the cautions."""
-    rows = "row" if answer.asked == 1 else "rows"
-    count = f"{len(answer.answers)} of {answer.asked} {rows} answered."
     return [
-        *heading(count, width),
+        *heading(f"{answered_words(answer)}.", width),
         *bullets(CAUTIONS, width),
         *bullets([ASSUMED], width),
         *wrapped(f"Draws follow from seed {answer.seed}; the same seed, the same page.", width),

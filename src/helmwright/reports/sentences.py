@@ -1,10 +1,12 @@
 """Why this build: reasons in sentences, each from a number of the answer."""
 
+from helmwright.catalogue.advice import is_mirrored
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.catalogue.zone import ZONES, Zone
 from helmwright.fit.outlook import (
     Build,
     BuildOutlook,
+    Chance,
     FaultKind,
     MeasureGain,
     Proposal,
@@ -36,7 +38,37 @@ def reasons(
             f"In {of_hundred(best.floats)} of the possible heads this helmet touches too little"
             " to be held; expect it to wander on the head."
         )
+    if is_uneven(best):
+        said.append(_sides(best, sheet))
     return (*said, _reach(proposal))
+
+
+def is_uneven(outlook: BuildOutlook) -> bool:
+    """Whether a build has different pads left and right."""
+    return bool(_uneven_pairs(outlook))
+
+
+def _uneven_pairs(outlook: BuildOutlook) -> list[str]:
+    """The places whose left and right pads differ, in words."""
+    return [
+        f"{zone} and {zone.mirrored}"
+        for zone in (Zone.LEFT, Zone.JAW_LEFT)
+        if _zone(outlook, zone).pad_mm != _zone(outlook, zone.mirrored).pad_mm
+    ]
+
+
+def _sides(best: BuildOutlook, sheet: ModelSheet | None) -> str:
+    """Why pads differ left and right, though nothing that was read has a side."""
+    pairs = " and ".join(_uneven_pairs(best))
+    return (
+        f"{pairs.capitalize()} pads differ, though no reading has a side: unequal pads make a half"
+        f" step together{mirror_words(sheet)}. Feel both sides."
+    )
+
+
+def mirror_words(sheet: ModelSheet | None) -> str:
+    """That a build with left and right exchanged does the same, where the sheet makes it so."""
+    return ", and the other way round would do as well" if sheet and is_mirrored(sheet) else ""
 
 
 def next_measure(gain: MeasureGain | None) -> str:
@@ -47,8 +79,8 @@ def next_measure(gain: MeasureGain | None) -> str:
         return "No missing measure would raise the chance enough to be told from nothing."
     return (
         f"Measure next: {measure_words(gain.measure)}. Knowing it should raise the chance that the"
-        f" best build truly fits by about {100 * gain.gain:.0f} of 100, give or take"
-        f" {max(100 * gain.error, 1):.0f}."
+        f" best build truly fits by about {100 * gain.gain:.0f} of 100,"
+        f" {give_or_take(gain.error)}, 19 times of 20."
     )
 
 
@@ -170,11 +202,16 @@ def _brow(best: BuildOutlook) -> str:
     )
 
 
+def _limits(chance: Chance) -> str:
+    """A chance and how far its count may be off."""
+    return f"{of_hundred(chance.value)}, {give_or_take(chance.error)}"
+
+
 def _fault(best: BuildOutlook) -> str:
     """What is likeliest to be wrong, and how sure the chance is."""
     chances = (
-        f"The chance that a fitter finds everything right is {give_or_take(best.found_right)};"
-        f" that it truly fits, {give_or_take(best.fits)}."
+        f"The chance that a fitter finds everything right is {_limits(best.found_right)}; that it"
+        f" truly fits, {_limits(best.fits)}. The count stays within that 19 times of 20."
     )
     if not best.faults:
         return chances

@@ -5,7 +5,7 @@ import io
 
 from helmwright.catalogue.zone import ZONES
 from helmwright.fit.outlook import Proposal
-from helmwright.reports.cautions import ASSUMED, CAUTIONS
+from helmwright.reports.cautions import IN_A_TABLE
 from helmwright.reports.chances import chart_chance, fault_words
 from helmwright.reports.lengths import measure_words
 from helmwright.reports.sentences import measure_worth
@@ -25,7 +25,7 @@ def roster_csv(answer: RosterAnswer) -> str:
     """One line for each row of the roster, answered or not, in the order of the file.
 
     Pads are decimal inches: a spreadsheet makes dates of fractions. A last line, whose outcome is
-    "caution", holds what must be said once.
+    "caution", says who decides and points to the page.
     """
     lines = {
         a.player.row: _answered(a, _said(answer.notices, a.player.row)) for a in answer.answers
@@ -55,7 +55,7 @@ def _answered(answer: PlayerAnswer, remarks: str) -> list[str]:
 
 def _unanswered(problems: list[Remark]) -> list[str]:
     """Cells of a row that has no answer; it has one problem at least."""
-    who = [str(problems[0].row), "", problems[0].who, "", "not answered"]
+    who = [str(problems[0].row), problems[0].number, problems[0].who, "", "not answered"]
     remarks = " | ".join(str(problem) for problem in problems)
     return [*who, *[""] * (len(HEADINGS) - len(who) - 1), remarks]
 
@@ -79,9 +79,9 @@ def _proposed(proposal: Proposal) -> list[str]:
 
 
 def _caution() -> list[str]:
-    """Cells of the last line: who decides, and what the chances rest on."""
+    """Cells of the last line: what must be said once, and where the rest of it stands."""
     blank = [""] * (len(HEADINGS) - 6)
-    return ["", "", "", "", "caution", *blank, " ".join((*CAUTIONS, ASSUMED))]
+    return ["", "", "", "", "caution", *blank, IN_A_TABLE]
 
 
 def _hundred(share: float) -> str:

@@ -6,6 +6,9 @@ from helmwright.reports.chances import fault_words, of_hundred, outside_chart, s
 LIKELY_OUTSIDE = 0.5
 """Share of the possible heads outside the chart from which on it is said first."""
 
+OUTSIDE = "outside the size chart"
+SUITS_BADLY = "model suits head badly"
+
 
 def is_outside_chart(proposal: Proposal) -> bool:
     """Whether the head is more likely outside the size chart than in it."""
@@ -23,7 +26,7 @@ def warnings(proposal: Proposal) -> tuple[str, ...]:
     if not proposal.measured:
         said.append("a forecast: the size of the head was not read")
     if is_outside_chart(proposal):
-        said.append(f"outside the size chart ({of_hundred(outside_chart(proposal))} heads)")
+        said.append(f"{OUTSIDE} ({of_hundred(outside_chart(proposal))} heads)")
     if not proposal.suits:
         said.append("this model suits the head badly")
     if is_other_shell(proposal):
@@ -38,9 +41,9 @@ def first_trouble(proposal: Proposal) -> str:
     if not proposal.measured:
         return "forecast, not measured"
     if is_outside_chart(proposal):
-        return "outside the size chart"
+        return OUTSIDE
     if not proposal.suits:
-        return "model suits head badly"
+        return SUITS_BADLY
     faults = proposal.ranked[0].faults
     if not faults:
         return "none seen"

@@ -10,7 +10,7 @@ from helmwright.roster.answer import (
 from helmwright.roster.build_now import build_now
 from helmwright.roster.cell import CellError
 from helmwright.roster.columns import MEASURE_FIELDS, SYNONYMS, Column, Field, read_heading
-from helmwright.roster.demonstration import demo_roster_bytes
+from helmwright.roster.demonstration import demo_roster_bytes, roster_template
 from helmwright.roster.estimate import estimate_player
 from helmwright.roster.intake import read_roster
 from helmwright.roster.player import Player, Roster
@@ -43,4 +43,5 @@ __all__ = [
     "read_heading",
     "read_roster",
     "read_row",
+    "roster_template",
 ]

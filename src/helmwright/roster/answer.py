@@ -155,7 +155,13 @@ def _answered(
         return answer_player(player, sheet, seed=seed, propose=propose)
     except CellError as error:
         return Remark(
-            player.row, "build now", player.build_now, error.wrong, error.right, player.label
+            player.row,
+            "build now",
+            player.build_now,
+            error.wrong,
+            error.right,
+            player.label,
+            player.number,
         )
     except Exception as error:
         logging.getLogger(__name__).exception("helmwright: a defect in %s", player.label)
@@ -166,4 +172,5 @@ def _answered(
             f"a defect of the program kept it from an answer ({type(error).__name__}: {error})",
             "Report it, with the row",
             player.label,
+            player.number,
         )

@@ -4,7 +4,7 @@ from typing import TypeVar
 
 from helmwright.anatomy import Measure, Over, Sex, measure_of
 from helmwright.roster.columns import Column
-from helmwright.roster.spreadsheet import fraction_behind, looks_like_day_number
+from helmwright.roster.spreadsheet import fraction_behind, looks_like_day_number, stature_behind
 from helmwright.units import (
     SpreadsheetDateError,
     UnitsError,
@@ -26,13 +26,26 @@ SEXES = {
     **dict.fromkeys(("f", "female", "woman", "girl", "w"), Sex.FEMALE),
 }
 COVERINGS = {
-    **dict.fromkeys(("bare", "bare head", "no", "short", "short hair", "shaved"), Over.BARE),
     **dict.fromkeys(
-        ("thick hair", "hair", "thick", "braids", "locs", "afro", "twists", "long hair", "long"),
+        (
+            *("bare", "bare head", "no", "no cap", "none", "nothing", "bald", "shaved", "short"),
+            *("short hair", "buzz", "buzzed", "buzz cut", "crew cut"),
+        ),
+        Over.BARE,
+    ),
+    **dict.fromkeys(
+        (
+            *("thick hair", "hair", "thick", "long hair", "long", "afro", "braids", "twists"),
+            *("locs", "locks", "dreads", "dreadlocks", "cornrows"),
+        ),
         Over.THICK_HAIR,
     ),
     **dict.fromkeys(("cap", "skull cap", "thin cap", "wave cap", "durag", "liner"), Over.CAP),
 }
+
+
+COVERING_WORDS = "bare (or bald, buzz), thick hair (or braids, twists, locs, dreads) or cap"
+"""What may be written of a covering, as help, messages and pages name it."""
 
 
 class CellError(ValueError):
@@ -113,7 +126,7 @@ def read_stature(cell: str, column: Column) -> float:
     try:
         return parse_stature(cell, column.unit or _bare_inches(cell))
     except SpreadsheetDateError as error:
-        raise CellError("a spreadsheet has made a date of this", "write 6 ft 2 in") from error
+        raise _stature_date_error(cell) from error
     except UnitsError as error:
         raise CellError.of(error, cell) from error
 
@@ -159,7 +172,7 @@ def read_covering(cell: str) -> Over:
         For a word that is not known.
 
     """
-    return _looked_up(cell, COVERINGS, "this covering is not known", "bare, thick hair or cap")
+    return _looked_up(cell, COVERINGS, "this covering is not known", COVERING_WORDS)
 
 
 def _looked_up(cell: str, words: dict[str, T], wrong: str, known: str) -> T:
@@ -167,6 +180,14 @@ def _looked_up(cell: str, words: dict[str, T], wrong: str, known: str) -> T:
     if found is None:
         raise CellError(wrong, f"write {known}, or leave it blank")
     return found
+
+
+def _stature_date_error(cell: str) -> CellError:
+    """What to say of a height that a spreadsheet has turned into a date."""
+    behind = stature_behind(cell)
+    right = f"was it {behind}? Write it with units" if behind else "write it with units"
+    feet, _, over = (behind or "6-2").partition("-")
+    return CellError("a spreadsheet has made a date of this", f"{right}: {feet} ft {over} in")
 
 
 def _date_error(cell: str) -> CellError:

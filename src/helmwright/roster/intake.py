@@ -1,6 +1,8 @@
 """From the text of a roster file to players, problems and notices."""
 
 from collections.abc import Iterable
+from difflib import SequenceMatcher
+from itertools import zip_longest
 
 from helmwright.anatomy.prior import MALE_SHARE
 from helmwright.roster.columns import HAT_HEADING, SYNONYMS, Column, names_hat
@@ -9,6 +11,9 @@ from helmwright.roster.player import Roster
 from helmwright.roster.remark import Remark, RosterError
 from helmwright.roster.row import read_row
 from helmwright.roster.table import read_table
+
+CLOSE = 0.75
+"""Likeness of two words from which on one may be a slip for the other (assumed)."""
 
 
 def read_roster(text: str, *, unit: str = "in", male_share: float = MALE_SHARE.value) -> Roster:
@@ -63,14 +68,18 @@ def _column_notices(columns: Iterable[Column]) -> list[Remark]:
 
 
 def _nearest(column: Column) -> str:
-    """The known headings that share a word with this one."""
+    """What to do about a heading that is not known: the known one that it is close to, if any."""
     if names_hat(column.heading):
         return HAT_HEADING
-    words = set(column.heading.lower().replace("_", " ").split())
-    shared = [
-        name
-        for names in SYNONYMS.values()
-        for name in names.split("|")
-        if words & set(name.split())
-    ]
-    return f'did you mean "{shared[0]}"?' if shared else "call it notes to have it passed over"
+    heading = " ".join(column.heading.lower().replace("_", " ").split())
+    if "helmet" in heading:
+        return 'of the helmet only "build now" is read, what is in it now'
+    known = (name for names in SYNONYMS.values() for name in names.split("|"))
+    close = next((name for name in known if _is_slip(heading, name)), None)
+    return f'did you mean "{close}"?' if close else "call it notes to have it passed over"
+
+
+def _is_slip(heading: str, name: str) -> bool:
+    """Whether each word of a heading is nearly that of a known one: a shoe size is no head size."""
+    pairs = list(zip_longest(heading.split(), name.split(), fillvalue=""))
+    return all(SequenceMatcher(None, *pair).ratio() >= CLOSE for pair in pairs)

@@ -25,6 +25,8 @@ class Remark:
         What would be right.
     who
         The player in that row, where the row says.
+    number
+        The jersey number in that row, likewise.
 
     """
 
@@ -34,6 +36,7 @@ class Remark:
     wrong: str
     right: str
     who: str = ""
+    number: str = ""
 
     @property
     def place(self) -> str:

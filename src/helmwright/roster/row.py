@@ -1,7 +1,7 @@
 """One row read as a player, with everything that is to be said about it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from helmwright.anatomy import Over, Reading, Sex, measure_of
 from helmwright.anatomy.prior import MALE_SHARE
@@ -102,7 +102,12 @@ def read_row(
         said.problems += checked.problems
         said.notices += checked.notices
     answered = None if said.problems else player
-    return RowRead(answered, tuple(said.problems), tuple(said.notices))
+    return RowRead(answered, _numbered(said.problems, number), _numbered(said.notices, number))
+
+
+def _numbered(remarks: Sequence[Remark], number: str) -> tuple[Remark, ...]:
+    """The remarks, with the jersey number of their row."""
+    return tuple(replace(remark, number=number) for remark in remarks)
 
 
 def _first(entries: Sequence[Entry], wanted: Field) -> str:
@@ -196,7 +201,9 @@ def _covered(entries: Sequence[Entry], over: Over, said: _Said) -> None:
     """What is worn is fitted over, by a thickness that nobody has measured."""
     column, cell = next(entry for entry in entries if entry[0].field == Field.WORN)
     worn = "a cap" if over is Over.CAP else "thick hair"
-    thickness = f"{LAYER[over].value:g} mm, give or take {LAYER[over].spread or 0.0:g}"
+    middle, limit = LAYER[over].value, 2.0 * (LAYER[over].spread or 0.0)
+    ends = f"{max(middle - limit, 0.0):g} to {middle + limit:g}"
+    thickness = f"{middle:g} mm; {ends} mm, 19 times of 20"
     said.notice(
         column.heading,
         cell,
