@@ -204,3 +204,9 @@ def test_every_refusal_is_one_kind_of_error_that_a_caller_can_catch():
         ImplausibleError,
     )
     assert all(issubclass(kind, UnitsError) for kind in kinds)
+
+
+def test_a_fraction_without_a_unit_is_asked_about_in_inches_alone():
+    with pytest.raises(NoUnitError, match=r"7 1/2 has no unit; 7 1/2 in\?") as refused:
+        parse_length("7 1/2")
+    assert refused.value.suggestion == "7 1/2 in"

@@ -85,3 +85,10 @@ def test_a_weight_is_never_guessed():
         parse_weight("205", "stone")
     with pytest.raises(UnreadableError):
         parse_weight("heavy", "lb")
+
+
+@pytest.mark.parametrize(("text", "meant"), [("5 10", "5-10"), ("6 5", "6-5"), ("6 0", "6-0")])
+def test_feet_and_inches_with_only_a_space_between_are_asked_about(text, meant):
+    with pytest.raises(UnreadableError, match=f"{meant}\\?") as refused:
+        parse_stature(text, "in")
+    assert refused.value.suggestion == meant

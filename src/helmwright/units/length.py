@@ -165,9 +165,9 @@ def _implausible(
 def _unit_question(
     value: Number, expected: tuple[float, float] | None, what: str
 ) -> tuple[str, str | None]:
-    asked = (
-        _possible(value, expected) if expected else [f"{shown(value)} {u}" for u in ("in", "cm")]
-    )
+    # Nobody writes centimeters in fractions.
+    units = ("in",) if value.has_fraction else ("in", "cm")
+    asked = _possible(value, expected) if expected else [f"{shown(value)} {u}" for u in units]
     if asked:
         return (
             f"{shown(value)} has no unit; {' or '.join(asked)}?",

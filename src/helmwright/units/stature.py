@@ -19,6 +19,7 @@ _FEET = re.compile(
     re.IGNORECASE,
 )
 _DASHED = re.compile(r"(?P<feet>[3-7]) ?- ?(?P<inches>\d+(?:\.\d+|[ -]\d+/\d+)?)(?: ?\")?")
+_SPACED = re.compile(r"([3-7]) (\d{1,2})")
 _DOTTED = re.compile(r"([4-7])\.(\d{1,2})")
 
 
@@ -48,6 +49,9 @@ def parse_stature(text: str, unit: str | None = None) -> float:
             f"{written!r} may be feet and inches or feet with decimals; {feet}-{inches}?",
             f"{feet}-{inches}",
         )
+    if spaced := _SPACED.fullmatch(written):
+        asked = "-".join(spaced.groups())
+        raise UnreadableError(f"{written!r} has no mark between feet and inches; {asked}?", asked)
     return parse_length(written, unit, PLAUSIBLE_STATURE_MM, what="stature")
 
 
