@@ -20,13 +20,15 @@ usage: python3 start.py [WORD]
 """
 
 NEXT_STEPS = """
-That was an invented team on an invented helmet model, with one row written wrong on purpose.
+That was an invented team on an invented helmet model,
+with one row written wrong on purpose.
 What to do next:
   your own roster    {program} roster YOUR_FILE.csv
   one player         {program} build --help
   every command      {program} --help
   a walk through it  docs/tutorials/
-The program proposes; a trained person checks on the head, and the maker's instructions win.
+The program proposes; a trained person checks on the head,
+and the maker's instructions win.
 """
 
 SOME_ROWS_UNREADABLE = 1
@@ -85,7 +87,7 @@ def refuse_unfit_python(version: "tuple[int, ...]" = sys.version_info[:3]) -> No
 def demo(_rest: "list[str]") -> int:
     """Answer the demo roster, and say what comes next."""
     prepare("run")
-    say("Answering the demo roster: for every player the shell, the pads and the chance.")
+    say("Answering the demo roster: shell, pads and chances for every player.")
     status = run([tool("helmwright"), "roster", "--demo"])
     if status not in (0, SOME_ROWS_UNREADABLE):
         return status
@@ -148,7 +150,7 @@ def prepare(kind: str) -> None:
     if not finished or not sound(VENV, PYTHON):
         make_environment()
     UNFINISHED.touch()
-    say("Installing what the program needs; the first time this downloads some 100 MB.")
+    say("Installing what the program needs; the first time, some 100 MB come down.")
     try:
         install("--require-hashes", "--only-binary", ":all:", "-r", f"requirements/{kind}.txt")
         install("--no-deps", "--no-build-isolation", "--editable", ".")
