@@ -83,9 +83,9 @@ def test_a_build_with_different_pads_left_and_right_says_that_the_readings_have_
     def said(best, sheet):
         return " ".join(reasons(dataclasses.replace(proposal, ranked=(best,)), None, sheet))
 
-    start = "Left and right and jaw left and jaw right pads differ, though no reading has a side:"
+    start = "Left and right, jaw left and jaw right pads differ, though no reading has a side:"
     assert start in said(uneven, SHEET)
-    assert "half step together, and the other way round would do as well." in said(uneven, SHEET)
+    assert "half step together, and the mirror image would do as well." in said(uneven, SHEET)
     assert "half step together. Feel both sides." in said(uneven, crooked)
     assert "no reading has a side" not in said(even, SHEET)
 

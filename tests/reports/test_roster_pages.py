@@ -96,7 +96,7 @@ def with_jaws(answer, left, right):
 
 def test_a_page_explains_pads_that_differ_left_and_right_and_is_silent_where_none_do():
     answer = answered("Name,tape\nTeal,22 5/8\n")
-    words = "no reading has a side; unequal pads make a half step together, and the other way round"
+    words = "no reading has a side; unequal pads make a half step together, and the mirror image"
     assert words in squeezed(roster_page(with_jaws(answer, 22.2, 19.0), 80))
     assert words not in squeezed(roster_page(with_jaws(answer, 19.0, 19.0), 80))
 

@@ -59,7 +59,7 @@ def _uneven_pairs(outlook: BuildOutlook) -> list[str]:
 
 def _sides(best: BuildOutlook, sheet: ModelSheet | None) -> str:
     """Why pads differ left and right, though nothing that was read has a side."""
-    pairs = " and ".join(_uneven_pairs(best))
+    pairs = ", ".join(_uneven_pairs(best))
     return (
         f"{pairs.capitalize()} pads differ, though no reading has a side: unequal pads make a half"
         f" step together{mirror_words(sheet)}. Feel both sides."
@@ -68,7 +68,7 @@ def _sides(best: BuildOutlook, sheet: ModelSheet | None) -> str:
 
 def mirror_words(sheet: ModelSheet | None) -> str:
     """That a build with left and right exchanged does the same, where the sheet makes it so."""
-    return ", and the other way round would do as well" if sheet and is_mirrored(sheet) else ""
+    return ", and the mirror image would do as well" if sheet and is_mirrored(sheet) else ""
 
 
 def next_measure(gain: MeasureGain | None) -> str:
