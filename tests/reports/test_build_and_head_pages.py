@@ -38,6 +38,11 @@ def test_both_chances_are_told_apart_in_words():
     assert "on 32 a fitter finds everything right at the first try-on" in page
 
 
+def test_the_list_says_why_a_build_may_stand_before_one_with_a_higher_chance():
+    page = squeezed(build_page(answered(TEXT), 80))
+    assert "hardly be told apart stand by the chart's shell, then by the fewest pads" in page
+
+
 def test_the_picture_holds_every_pad_of_the_build():
     pads = (0, 1, 2, 3, 4, 4, 0, 5)
     drawn = "\n".join(shell_picture(outlook(SHEET, Build(3, pads), fits=0.5, found=0.3)))

@@ -24,6 +24,10 @@ from helmwright.reports.sentences import first_measure, is_worth_taking, next_me
 from helmwright.roster import RosterAnswer
 
 FAULTS_SHOWN = 4
+NEARLY_ALIKE = (
+    "Builds whose chances can hardly be told apart stand by the chart's shell, then by the fewest"
+    " pads to change."
+)
 RANK_WIDTHS = (2, 5, 15)
 
 
@@ -105,6 +109,7 @@ def _others(proposal: Proposal, width: int) -> list[str]:
         differs = "as drawn above" if place == 1 else _differences(outlook, best)
         lines += _ranked(str(place), outlook, differs, width)
     lines += _ranked("D", proposal.delivered, "as delivered", width)
+    lines += wrapped(NEARLY_ALIKE, width)
     return [*heading("Builds, best first (chances of 100; D: as delivered)", width), *lines]
 
 
