@@ -100,7 +100,9 @@ def program(*words: str, **settings: object) -> "subprocess.Popen[bytes]":
 
 
 @pytest.mark.skipif(not FULL.is_char_device(), reason="needs a device that is always full")
-@pytest.mark.parametrize("words", [("sheet", "list"), ("head", "--tape", "22")])
+@pytest.mark.parametrize(
+    "words", [("sheet", "list"), ("head", "--tape", "22"), ("--help",), ("head", "--help")]
+)
 def test_a_disk_that_is_full_is_one_line_and_no_defect(words):
     with FULL.open("w") as full, program(*words, stdout=full, stderr=subprocess.PIPE) as running:
         _, complaint = running.communicate()

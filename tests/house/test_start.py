@@ -13,6 +13,11 @@ import start
 from tests.house.tree import ROOT
 
 
+def test_what_it_says_at_the_end_keeps_to_eighty_columns():
+    said = start.NEXT_STEPS.format(program=".venv/bin/helmwright").splitlines()
+    assert max(len(line) for line in (*said, *start.USAGE.splitlines())) <= 80
+
+
 @pytest.fixture
 def place(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A checkout of its own for start.py, whose path has a space in it."""

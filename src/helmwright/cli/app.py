@@ -3,7 +3,9 @@
 Whatever takes long to load is imported inside the commands, so that help comes at once.
 """
 
+import errno
 import logging
+import sys
 from typing import Any
 
 import click
@@ -14,6 +16,7 @@ from helmwright.cli.head_command import head
 from helmwright.cli.roster_command import roster
 from helmwright.cli.sheet_command import sheet
 from helmwright.cli.stop import interruptible
+from helmwright.cli.writing import cannot_print, let_go
 
 EPILOG = (
     "Start with: helmwright roster --demo. Nothing here is a safety score: the maker's"
@@ -21,12 +24,24 @@ EPILOG = (
     " every helmet on the player's head."
 )
 
-
 BROKEN = 2
+FULL = (errno.ENOSPC, errno.EDQUOT)
+"""What a disk without room answers."""
 
 
 class Commands(click.Group):
     """The subcommands; a defect in one ends with status 2, never with that of a row left out."""
+
+    def main(self, *args: Any, **settings: Any) -> Any:
+        """Run the program; a help text may find no room, too."""
+        try:
+            return super().main(*args, **settings)
+        except OSError as error:
+            if error.errno not in FULL:
+                raise
+            let_go()
+            cannot_print(error).show()
+            sys.exit(BROKEN)
 
     def invoke(self, ctx: click.Context) -> Any:
         """Run what was asked for."""
@@ -35,7 +50,9 @@ class Commands(click.Group):
                 return super().invoke(ctx)
         except (click.exceptions.Exit, click.ClickException, click.Abort, BrokenPipeError):
             raise
-        except Exception:
+        except Exception as error:
+            if isinstance(error, OSError) and error.errno in FULL:
+                raise
             logging.getLogger(__name__).exception("helmwright: a defect; nothing was written")
             ctx.exit(BROKEN)
 

@@ -85,11 +85,16 @@ def print_text(text: str) -> None:
     except BrokenPipeError:
         raise  # whoever reads has seen enough
     except OSError as error:
-        _let_go()
-        raise NothingRan(f"cannot write the output: {_reason(error)}") from error
+        let_go()
+        raise cannot_print(error) from error
 
 
-def _let_go() -> None:
+def cannot_print(error: OSError) -> NothingRan:
+    """What to say where the output goes nowhere."""
+    return NothingRan(f"cannot write the output: {_reason(error)}")
+
+
+def let_go() -> None:
     """Sends what is still held back to nowhere; Python would try once more when it ends."""
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
