@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from helmwright.catalogue import ZONES, Zone
-from helmwright.fit.neighborhood import box, is_allowed, pairs, singles
+from helmwright.fit.neighborhood import even_box, is_allowed, pairs, singles, steps
 from tests.fit.ordinary import OUZEL
 
 LEFT, RIGHT = ZONES.index(Zone.LEFT), ZONES.index(Zone.RIGHT)
@@ -62,9 +62,21 @@ def test_a_pad_that_is_not_listed_is_not_allowed():
     assert not is_allowed(OUZEL, (-1, *OUZEL.delivered[1:]))
 
 
-def test_the_box_about_the_delivered_build_holds_every_build_within_a_step():
-    assert len(box(OUZEL, OUZEL.delivered)) == 3**8
-    assert len(box(MATCHED, OUZEL.delivered)) == 3**6
-    assert OUZEL.delivered in box(OUZEL, OUZEL.delivered)
-    at_the_end = (0,) * 8
-    assert len(box(OUZEL, at_the_end)) == 2**8
+def test_an_even_box_moves_mirror_pairs_alike_and_stays_on_the_sheet():
+    around = even_box(OUZEL, OUZEL.delivered)
+    assert len(around) == len(set(around)) == 3**6
+    assert OUZEL.delivered in around
+    assert all(pads == even(pads) for pads in around)
+    at_the_end = tuple(len(pad.thicknesses_mm) - 1 for pad in OUZEL.pads)
+    assert len(even_box(OUZEL, at_the_end)) == 2**6
+    assert all(is_allowed(OUZEL, pads) for pads in even_box(OUZEL, at_the_end))
+
+
+def test_steps_change_one_zone_by_one_step_and_matched_zones_together():
+    around = steps(OUZEL, OUZEL.delivered)
+    assert len(around) == 2 * len(OUZEL.pads)
+    for pads in around:
+        apart = [abs(a - b) for a, b in zip(pads, OUZEL.delivered, strict=True)]
+        assert sorted(apart) == [0] * 7 + [1]
+    assert all(is_allowed(MATCHED, pads) for pads in steps(MATCHED, MATCHED.delivered))
+    assert len(steps(MATCHED, MATCHED.delivered)) == 2 * 6

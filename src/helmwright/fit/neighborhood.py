@@ -54,15 +54,6 @@ def even_box(sheet: ModelSheet, pads: Pads) -> list[Pads]:
     return found
 
 
-def box(sheet: ModelSheet, pads: Pads) -> list[Pads]:
-    """Every build within one step in every zone: at most 3^8 builds."""
-    reach = [
-        range(max(0, pad - 1), min(len(sheet.pads[zone].thicknesses_mm), pad + 2))
-        for zone, pad in enumerate(pads)
-    ]
-    return [found for found in product(*reach) if is_allowed(sheet, found)]
-
-
 def is_allowed(sheet: ModelSheet, pads: Pads) -> bool:
     """Whether the sheet has those pads, and the zones that must match do."""
     listed = all(
