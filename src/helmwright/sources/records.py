@@ -52,7 +52,7 @@ US_ARMY_2012 = Source(
         "Summary Statistics"
     ),
     standing=Standing.PUBLISHED,
-    locator="NATICK/TR-15/007; public individual records of 2017",
+    locator="NATICK/TR-15/007 (number from memory); public individual records of 2017",
     note=(
         "4082 men and 1986 women, 17 to 58 years, unweighted working records; summaries computed "
         "from the records. Women's braids and cornrows were measured over. Soldiers, not players."
@@ -63,7 +63,7 @@ NIOSH_2003 = Source(
     key="niosh_2003",
     citation=(
         "Zhuang and Bradtmiller (2005), Head-and-face anthropometric survey of U.S. respirator "
-        "users, Journal of Occupational and Environmental Hygiene 2:567-576"
+        "users, Journal of Occupational and Environmental Hygiene 2(11):567-576"
     ),
     standing=Standing.PUBLISHED,
     locator="public individual table of the 2003 survey",
