@@ -98,12 +98,12 @@ def scaled(pose: Floats) -> Floats:
 def by_scalar_kernel(trial: Trial, build: Build) -> Floats:
     """The program's kernel that takes one head after the other, shape (h, 6)."""
     seat, unknown = trial.seating, trial.unknowns
-    lift = trial.lift_mm(build)[:, None].copy()
+    lift = trial.lift_mm(build)
     gaps, normals = bare(trial, lift)
     poses, shape = np.zeros((len(trial), 4, 6)), (2, len(trial), seat.zones.size)
     stroke, force = np.empty(shape)
     batch.rest_on_heads(
-        0, len(trial), 0, seat.points, seat.areas_cm2, seat.zones, seat.drag_n_per_mm, gaps,
+        0, len(trial), seat.points, seat.areas_cm2, seat.zones, seat.drag_n_per_mm, gaps,
         normals, lift, unknown.zone_mm, unknown.foam, unknown.friction, unknown.pull,
         *trial.pads(build), SLIDE_IN.value, *trial.loads, poses, stroke, force,
     )  # fmt: skip
@@ -111,12 +111,13 @@ def by_scalar_kernel(trial: Trial, build: Build) -> Floats:
 
 
 def bare(trial: Trial, lift: Floats) -> tuple[Floats, Floats]:
-    """Gaps and normals at given heights, shapes (h, 1, s), (h, 1, s, 3)."""
+    """Gaps and normals at given heights, shapes (h, s), (h, s, 3)."""
     points = trial.seating.points
-    gaps = np.empty((*lift.shape, points.shape[0]))
+    gaps = np.empty((lift.size, 1, points.shape[0]))
     normals = np.empty((*gaps.shape, 3))
-    clearances(trial.heads.ovoids.rows, points, trial.seating.inward, lift, gaps, normals)
-    return gaps - trial.unknowns.contact_mm[:, None], normals
+    heights = lift[:, None]
+    clearances(trial.heads.ovoids.rows, points, trial.seating.inward, heights, gaps, normals)
+    return gaps[:, 0] - trial.unknowns.contact_mm, normals[:, 0]
 
 
 def each_alone(ready: list[Heads], solve: Callable[[Heads], Floats]) -> Poses:

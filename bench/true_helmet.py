@@ -133,8 +133,8 @@ def _solve(
     point[0, 0] = point[1, 0] * weight / (weight + head.push_n)
     kept[3] = head.kept
     batch.rest_on_heads(
-        0, 1, 0, seat.points, seat.areas_cm2, seat.zones, seat.drag_n_per_mm * head.grip,
-        gaps[None, None], normals[None, None], np.array([[lift]]), np.zeros((1, len(ZONES))),
+        0, 1, seat.points, seat.areas_cm2, seat.zones, seat.drag_n_per_mm * head.grip,
+        gaps[None], normals[None], np.array([lift]), np.zeros((1, len(ZONES))),
         head.foam[None], np.array([head.friction]), np.array([head.pull]),
         thickness + head.thickness_mm, knots, weights, head.slide_mm, load, point, strap,
         strap_point, on, kept, poses, stroke, force,

@@ -49,7 +49,7 @@ def rest_with(kernel, trial: Trial, build: Build, first: int = 0, last: int | No
     gaps, normals, lifts = trial._bare_under(build.pads[0], len(trial))
     unknown, pads = trial.unknowns, trial.pads(build)
     unsettled = kernel(
-        first, count if last is None else last, 0, seat.points, seat.areas_cm2, seat.zones,
+        first, count if last is None else last, seat.points, seat.areas_cm2, seat.zones,
         seat.drag_n_per_mm, gaps, normals, lifts, unknown.zone_mm, unknown.foam,
         unknown.friction, unknown.pull, *pads, SLIDE_IN.value, *trial.loads, poses, stroke, force,
     )  # fmt: skip

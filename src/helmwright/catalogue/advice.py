@@ -3,14 +3,9 @@
 from itertools import pairwise
 
 from helmwright.catalogue.sheet import ModelSheet, PadKind
-from helmwright.catalogue.window import SnugWindow, snug_window
+from helmwright.catalogue.window import BROW_HIGH, BROW_LOW, SnugWindow, snug_window
 from helmwright.catalogue.zone import Zone
-from helmwright.sources import Figure
-from helmwright.sources.records import ASSUMED
 from helmwright.units import inches
-
-BROW_WINDOW = Figure(12.7, "mm", ASSUMED, note="brow height may lie from 3/4 to 1 1/4 in")
-"""What the crown pad is chosen by."""
 
 _LEFT_ZONES = (Zone.LEFT, Zone.JAW_LEFT)
 _MAY_BE_WIDE = {Zone.CROWN, Zone.NAPE, Zone.JAW_LEFT, Zone.JAW_RIGHT}
@@ -40,7 +35,7 @@ def _on_window(pad: PadKind) -> str:
     if len(pad.thicknesses_mm) == 1:
         return f"{pad.zone} pad: snug over {_both(window.window_mm)} of squeeze; one thickness only"
     if pad.zone is Zone.CROWN:
-        return _on_brow(SnugWindow(BROW_WINDOW.value, window.step_mm))
+        return _on_brow(SnugWindow(BROW_HIGH.value - BROW_LOW.value, window.step_mm))
     told = (
         f"{pad.zone} pad: snug over {_both(window.window_mm)} of squeeze, about "
         f"{window.steps:.1f} thickness steps of {_both(window.step_mm)}"

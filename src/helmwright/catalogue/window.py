@@ -15,6 +15,14 @@ LOOSE_BELOW = Figure(0.7, "kPa", ASSUMED, note="mean pressure under which a pad 
 TIGHT_ABOVE = Figure(6.0, "kPa", ASSUMED, note="mean pressure over which a pad feels tight")
 """Upper end of the snug band of mean pressure."""
 
+BROW_LOW = Figure(
+    19.0, "mm", ASSUMED, note="lowest right brow height, 3/4 in; an inch is common practice"
+)
+"""Lower end of the window of the brow height."""
+
+BROW_HIGH = Figure(31.8, "mm", ASSUMED, note="highest right brow height, 1 1/4 in; likewise")
+"""Upper end of that window."""
+
 
 @dataclass(frozen=True, slots=True)
 class SnugWindow:

@@ -146,8 +146,8 @@ class Trial:
     def _drawn(self) -> tuple[Floats, Floats]:
         """Mean crown gap in the drawing's pose and how it grows with height, shape (n,)."""
         crown = self.seating.zones == _CROWN
-        gaps, normals = self._clear(np.zeros((len(self), 1)), crown, slice(None))
-        return gaps[:, 0].mean(axis=1), normals[:, 0, :, 2].mean(axis=1)
+        gaps, normals = self._clear(np.zeros(len(self)), crown, slice(None))
+        return gaps.mean(axis=1), normals[..., 2].mean(axis=1)
 
     @cached_property
     def _bare(self) -> dict[int, "_Bare"]:
@@ -159,15 +159,15 @@ class Trial:
         if crown not in self._bare:
             gap, growth = self._drawn
             wanted = self.laws.thickness_mm[_CROWN, crown] - CROWN_STROKE.value
-            lifts = np.clip((wanted - gap) / growth, -MOST_LIFT_MM, MOST_LIFT_MM)[:, None]
-            shape = (len(self), 1, self.seating.zones.size)
+            lifts = np.clip((wanted - gap) / growth, -MOST_LIFT_MM, MOST_LIFT_MM)
+            shape = (len(self), self.seating.zones.size)
             self._bare[crown] = _Bare(np.empty(shape), np.empty((*shape, 3)), lifts)
         bare = self._bare[crown]
         if bare.known < heads:
             part = slice(bare.known, heads)
             everywhere = np.ones_like(self.seating.zones, dtype=bool)
             gaps, bare.normals[part] = self._clear(bare.lifts, everywhere, part)
-            bare.gaps[part] = gaps - self.unknowns.contact_mm[part, None]
+            bare.gaps[part] = gaps - self.unknowns.contact_mm[part]
             bare.known = heads
         return bare.gaps, bare.normals, bare.lifts
 
@@ -175,20 +175,21 @@ class Trial:
         self, lifts: Floats, chosen: npt.NDArray[np.bool_], part: slice
     ) -> tuple[Floats, Floats]:
         points, inward = self.seating.points[chosen], self.seating.inward[chosen]
-        shape = (*lifts[part].shape, points.shape[0])
+        heights = lifts[part, None]
+        shape = (*heights.shape, points.shape[0])
         gaps, normals = np.empty(shape), np.empty((*shape, 3))
-        clearances(self.heads.ovoids.rows[part], points, inward, lifts[part], gaps, normals)
-        return gaps, normals
+        clearances(self.heads.ovoids.rows[part], points, inward, heights, gaps, normals)
+        return gaps[:, 0], normals[:, 0]
 
     def contacts(self, build: Build) -> tuple[Floats, Floats]:
         """Contacts on each head, and the head's outward normals there, shapes (n, s, 3)."""
         _, normals, lifts = self._bare_under(build.pads[_CROWN], len(self))
-        raised = self.seating.points + lifts[:, :, None] * np.array([0.0, 0.0, 1.0])
-        return raised, np.asarray(normals[:, 0])
+        raised = self.seating.points + lifts[:, None, None] * np.array([0.0, 0.0, 1.0])
+        return raised, normals
 
     def lift_mm(self, build: Build) -> Floats:
         """Height at which each head's rest is linearized, shape (n,) [mm]."""
-        return np.asarray(self._bare_under(build.pads[_CROWN], 0)[2][:, 0])
+        return self._bare_under(build.pads[_CROWN], 0)[2]
 
     def pads(self, build: Build) -> tuple[Floats, Floats, Floats]:
         """Thickness, knots and weights of a build's pads, shapes (8,), (8, k), (8, k)."""
@@ -218,8 +219,8 @@ class Trial:
         gaps, normals, lifts = self._bare_under(build.pads[_CROWN], end)
         unknown = self.unknowns
         unsettled = rest_on_heads_in_lanes(
-            first, end, 0, seat.points, seat.areas_cm2, seat.zones,
-            seat.drag_n_per_mm, gaps, normals, lifts, unknown.zone_mm, unknown.foam,
+            first, end, seat.points, seat.areas_cm2, seat.zones, seat.drag_n_per_mm,
+            gaps, normals, lifts, unknown.zone_mm, unknown.foam,
             unknown.friction, unknown.pull, thickness, knots, weights, SLIDE_IN.value,
             *self.loads, poses, stroke, force,
         )  # fmt: skip

@@ -160,7 +160,10 @@ def _draw(
 def _accounts(
     fresh: Draws, builds: list[Build], start: Build, sheet: ModelSheet, rater: Rater
 ) -> tuple[BuildOutlook, ...]:
-    return tuple(
-        account(fresh.track.trials[build.shell], build, origin(build, start, sheet), rater=rater)
-        for build in builds
-    )
+    told = {
+        build: account(
+            fresh.track.trials[build.shell], build, origin(build, start, sheet), rater=rater
+        )
+        for build in dict.fromkeys(builds)
+    }
+    return tuple(told[build] for build in builds)

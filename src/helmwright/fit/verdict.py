@@ -7,16 +7,11 @@ import numpy.typing as npt
 
 from helmwright.catalogue.instruction import FitTopic
 from helmwright.catalogue.sheet import ModelSheet
-from helmwright.catalogue.window import LOOSE_BELOW, TIGHT_ABOVE
+from helmwright.catalogue.window import BROW_HIGH, BROW_LOW, LOOSE_BELOW, TIGHT_ABOVE
 from helmwright.sources import Figure
-from helmwright.sources.records import ASSUMED, COMMON_PRACTICE
+from helmwright.sources.records import ASSUMED
 
 HOT_SPOT = Figure(14.0, "kPa", ASSUMED, note="pressure of one contact above which it is a hot spot")
-BROW = Figure(
-    25.4, "mm", COMMON_PRACTICE, note="right brow height: the front edge an inch above the brow"
-)
-BROW_LOW = Figure(19.0, "mm", ASSUMED, note="lowest right brow height, 3/4 in")
-BROW_HIGH = Figure(31.8, "mm", ASSUMED, note="highest right brow height, 1 1/4 in")
 LARGEST_GAP = Figure(2.0, "mm", ASSUMED, note="largest gap that a contact may have")
 
 

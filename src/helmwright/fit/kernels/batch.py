@@ -14,7 +14,7 @@ Bits = npt.NDArray[np.uint8]
 
 @njit(cache=True, error_model="numpy", nogil=True)
 def rest_on_heads(
-    first: int, last: int, crown: int, points: Floats, areas: Floats, zones: Integers,
+    first: int, last: int, points: Floats, areas: Floats, zones: Integers,
     drag_n_per_mm: Floats, gaps: Floats, normals: Floats, lifts: Floats, zone_mm: Floats,
     foam: Floats, friction: Floats, pull: Floats, thickness: Floats, knots: Floats,
     weights: Floats, slide_mm: float, phase_load: Floats, load_point: Floats, strap_load: Floats,
@@ -25,12 +25,12 @@ def rest_on_heads(
 
     Parameters
     ----------
-    first, last, crown
-        The heads, and the crown pad's index, which chooses the height of the linearization.
+    first, last
+        The heads.
     points, areas, zones, drag_n_per_mm
         Contacts on the shell, shapes (s, 3), (s,), (s,), (s,).
     gaps, normals, lifts
-        Of each head and crown pad, shapes (h, c, s), (h, c, s, 3), (h, c).
+        Of each head under the build's crown pad, shapes (h, s), (h, s, 3), (h,).
     zone_mm, foam, friction, pull
         What is not known, shapes (h, 8), (h, 8), (h,), (h,).
     thickness, knots, weights
@@ -51,10 +51,10 @@ def rest_on_heads(
     loads, moments = np.empty((PHASES, 3)), np.empty((PHASES, 3))
     failed = 0
     for h in range(first, last):
-        lift = lifts[h, crown]
+        lift = lifts[h]
         for i in range(contacts):
             z = zones[i]
-            base[i] = thickness[z] + zone_mm[h, z] - gaps[h, crown, i]
+            base[i] = thickness[z] + zone_mm[h, z] - gaps[h, i]
             raised[i, 0], raised[i, 1] = points[i, 0], points[i, 1]
             raised[i, 2] = points[i, 2] + lift
         for f in range(PHASES):
@@ -63,7 +63,7 @@ def rest_on_heads(
                 lift, loads[f], moments[f]
             )  # fmt: skip
         good = rest(
-            raised, normals[h, crown], base, zones, areas, knots, weights, foam[h], drag_n_per_mm,
+            raised, normals[h], base, zones, areas, knots, weights, foam[h], drag_n_per_mm,
             friction[h], slide_mm, loads, moments, kept, poses[h],
             normal_force, drag, anchors, work
         )  # fmt: skip
@@ -71,9 +71,9 @@ def rest_on_heads(
         q = poses[h, PHASES - 1]
         for i in range(contacts):
             px, py, pz = raised[i, 0], raised[i, 1], raised[i, 2]
-            along = normals[h, crown, i, 0] * (q[0] + q[4] * pz - q[5] * py)
-            along += normals[h, crown, i, 1] * (q[1] + q[5] * px - q[3] * pz)
-            along += normals[h, crown, i, 2] * (q[2] + q[3] * py - q[4] * px)
+            along = normals[h, i, 0] * (q[0] + q[4] * pz - q[5] * py)
+            along += normals[h, i, 1] * (q[1] + q[5] * px - q[3] * pz)
+            along += normals[h, i, 2] * (q[2] + q[3] * py - q[4] * px)
             stroke[h, i] = base[i] - along
             force[h, i] = normal_force[i]
     return failed

@@ -43,7 +43,7 @@ from helmwright.fit.kernels.law import pressure
 
 @njit(cache=True, error_model="numpy", nogil=True)
 def rest_on_heads_in_lanes(
-    first: int, last: int, crown: int, points: Floats, areas: Floats, zones: Integers,
+    first: int, last: int, points: Floats, areas: Floats, zones: Integers,
     drag_n_per_mm: Floats, gaps: Floats, normals: Floats, lifts: Floats, zone_mm: Floats,
     foam: Floats, friction: Floats, pull: Floats, thickness: Floats, knots: Floats,
     weights: Floats, slide_mm: float, phase_load: Floats, load_point: Floats, strap_load: Floats,
@@ -75,7 +75,7 @@ def rest_on_heads_in_lanes(
     for m in range(LANES if busy > 0 else 0):
         h = min(first + m, last - 1)
         _seat(
-            m, h, crown, areas, zones, gaps, normals, lifts, zone_mm, foam, friction, thickness,
+            m, h, areas, zones, gaps, normals, lifts, zone_mm, foam, friction, thickness,
             slide_mm, poses, work, rows
         )  # fmt: skip
         _begin(m, loads[0], straps[0], pull[h], -1.0, work)
@@ -90,7 +90,7 @@ def rest_on_heads_in_lanes(
             if done == 0.0 or h < 0:
                 continue
             good[m] = good[m] and done == SETTLED
-            _note_pose(m, work, lifts[h, crown], poses[h, f])
+            _note_pose(m, work, lifts[h], poses[h, f])
             if f < PHASES - 1:
                 phase[m] = f + 1
                 _begin(m, loads[f + 1], straps[f + 1], pull[h], kept[f + 1], work)
@@ -105,7 +105,7 @@ def rest_on_heads_in_lanes(
             waiting += 1
             head[m], phase[m], good[m] = h, 0, True
             _seat(
-                m, h, crown, areas, zones, gaps, normals, lifts, zone_mm, foam, friction,
+                m, h, areas, zones, gaps, normals, lifts, zone_mm, foam, friction,
                 thickness, slide_mm, poses, work, rows
             )  # fmt: skip
             _begin(m, loads[0], straps[0], pull[h], -1.0, work)
@@ -124,17 +124,17 @@ def _wrench(force: Floats, point: Floats, share: float, out: Floats) -> None:
 
 @njit(cache=True, error_model="numpy", nogil=True)
 def _seat(
-    m: int, h: int, crown: int, areas: Floats, zones: Integers, gaps: Floats, normals: Floats,
+    m: int, h: int, areas: Floats, zones: Integers, gaps: Floats, normals: Floats,
     lifts: Floats, zone_mm: Floats, foam: Floats, friction: Floats, thickness: Floats,
     slide_mm: float, poses: Floats, work: Floats, rows: Floats,
 ) -> None:  # fmt: skip
     """Put head h into lane m, with the anchors of the slide-in."""
-    w, lift, q = LANES, lifts[h, crown], poses[h, 0]
+    w, lift, q = LANES, lifts[h], poses[h, 0]
     for i in range(areas.shape[0]):
         z, row = zones[i], rows[i]
-        nx, ny, nz = normals[h, crown, i, 0], normals[h, crown, i, 1], normals[h, crown, i, 2]
+        nx, ny, nz = normals[h, i, 0], normals[h, i, 1], normals[h, i, 2]
         row[NORMAL * w + m], row[(NORMAL + 1) * w + m], row[(NORMAL + 2) * w + m] = nx, ny, nz
-        row[BASE * w + m] = thickness[z] + zone_mm[h, z] - gaps[h, crown, i]
+        row[BASE * w + m] = thickness[z] + zone_mm[h, z] - gaps[h, i]
         row[STIFFNESS * w + m] = 0.1 * areas[i] * foam[h, z]
         row[ANCHOR * w + m] = -nz * nx * slide_mm
         row[(ANCHOR + 1) * w + m] = -nz * ny * slide_mm
