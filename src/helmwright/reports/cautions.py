@@ -19,8 +19,8 @@ CAUTIONS = (
 )
 
 ASSUMED = (
-    "Assumed: the limits of loose, snug and tight, the strap's pull, the foam's scatter, what a"
-    " fitter can feel. Every chance leans on them."
+    "Assumed: the limits of loose, tight and brow height, a head's bumps, strap, foam and hair,"
+    " what a fitter can feel. Every chance leans on them."
 )
 
 IN_A_TABLE = (
