@@ -1,5 +1,6 @@
 """Heads: measures, readings, what is believed before and after them."""
 
+from helmwright.anatomy.age import AgeError
 from helmwright.anatomy.consistency import check_readings
 from helmwright.anatomy.estimate import (
     HeadDraws,
@@ -9,6 +10,7 @@ from helmwright.anatomy.estimate import (
     estimate_head,
 )
 from helmwright.anatomy.finding import Finding, FindingKind
+from helmwright.anatomy.head_prior import head_prior
 from helmwright.anatomy.measures import (
     FIVE_MEASURES,
     MEASURE_KEYS,
@@ -35,6 +37,7 @@ __all__ = [
     "FIVE_MEASURES",
     "MEASURES",
     "MEASURE_KEYS",
+    "AgeError",
     "Combined",
     "CovariateError",
     "Finding",
@@ -57,6 +60,7 @@ __all__ = [
     "estimate_head",
     "excess_over_ellipse",
     "group_excess_finding",
+    "head_prior",
     "measure_of",
     "pair_standing",
     "repeat_limit",

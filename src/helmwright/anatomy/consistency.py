@@ -6,9 +6,10 @@ from typing import Unpack
 
 from helmwright.anatomy.estimate import observation_of, with_layers
 from helmwright.anatomy.finding import Finding, FindingKind
+from helmwright.anatomy.head_prior import head_prior
 from helmwright.anatomy.measures import measure_of
 from helmwright.anatomy.outline import outline_findings
-from helmwright.anatomy.prior import Stated, adult_prior
+from helmwright.anatomy.prior import Stated
 from helmwright.anatomy.reading import Combined, Reading, combined, repeat_limit
 from helmwright.belief import Mixture, Observation, Residual, leave_one_out, score
 from helmwright.units import MM_PER_INCH, inches, millimeters
@@ -52,7 +53,7 @@ def check_readings(readings: Sequence[Reading], **stated: Unpack[Stated]) -> tup
     ]
     if blocking:
         return tuple(blocking)
-    odd = _odd_one_out(adult_prior(**stated), groups)
+    odd = _odd_one_out(head_prior(**stated), groups)
     return (*_repeats_apart(readings, groups), *outline, *odd)
 
 

@@ -6,8 +6,11 @@ from typing import Unpack
 
 import numpy as np
 
+from helmwright.anatomy.growth import grown_name, with_growth
+from helmwright.anatomy.head_prior import head_prior
 from helmwright.anatomy.measures import MEASURE_KEYS, measure_of
-from helmwright.anatomy.prior import Stated, adult_prior
+from helmwright.anatomy.part import age_of, sex_of
+from helmwright.anatomy.prior import Stated
 from helmwright.anatomy.reading import LAYER, Combined, Over, Reading, combined
 from helmwright.anatomy.sex import Sex
 from helmwright.belief import Mixture, Observation
@@ -82,7 +85,17 @@ class HeadEstimate:
     @property
     def male_chance(self) -> float:
         """Chance that the head is a male's [1]."""
-        return self.belief.weight_of(Sex.MALE.value)
+        return self.belief.weight_where(lambda label: sex_of(label) is Sex.MALE)
+
+    @property
+    def age_chances(self) -> dict[int, float]:
+        """Chance of each completed year of age [1]; empty for an adult of no stated age."""
+        chances: dict[int, float] = {}
+        for weight, label in zip(self.belief.weights, self.belief.labels, strict=True):
+            age = age_of(label)
+            if age is not None:
+                chances[int(age)] = chances.get(int(age), 0.0) + float(weight)
+        return dict(sorted(chances.items()))
 
     @property
     def read(self) -> tuple[str, ...]:
@@ -112,14 +125,15 @@ class HeadEstimate:
 
 
 def estimate_head(readings: Sequence[Reading], **stated: Unpack[Stated]) -> HeadEstimate:
-    """Belief over all ten measures given the readings of one adult head.
+    """Belief over all ten measures given the readings of one head.
 
     Parameters
     ----------
     readings
         Any number, none included; repeats of a measure are combined.
     **stated
-        Sex, stature_mm, weight_kg, male_share, survey; see `adult_prior`.
+        Sex, stature_mm, weight_kg, age_years, ages, male_share, survey; see `head_prior`. With
+        no age stated the head is an adult's.
 
     Raises
     ------
@@ -127,6 +141,8 @@ def estimate_head(readings: Sequence[Reading], **stated: Unpack[Stated]) -> Head
         If a reading can be that measure of nobody; `check_readings` says more about it.
     CovariateError
         If stature or weight is not plausible.
+    AgeError
+        If an age is outside 8 to 90 years.
 
     Examples
     --------
@@ -134,7 +150,7 @@ def estimate_head(readings: Sequence[Reading], **stated: Unpack[Stated]) -> Head
     >>> 575.0 < head.mean_of("head_circumference") < 582.0
     True
     """
-    return estimate_from(adult_prior(**stated), readings)
+    return estimate_from(head_prior(**stated), readings)
 
 
 def estimate_from(prior: Mixture, readings: Sequence[Reading]) -> HeadEstimate:
@@ -156,7 +172,8 @@ def estimate_from(prior: Mixture, readings: Sequence[Reading]) -> HeadEstimate:
 
 
 def with_layers(prior: Mixture, groups: Sequence[Combined]) -> Mixture:
-    """The prior with the thickness of each covering that the readings were taken over."""
+    """The prior with the growth since old readings, and the covering that each was taken over."""
+    prior = with_growth(prior, groups)
     for over in Over:
         if over in LAYER and any(group.over is over for group in groups):
             layer = LAYER[over]
@@ -171,6 +188,8 @@ def observation_of(group: Combined) -> Observation:
     layers = measure_of(group.measure).layer
     if group.over in LAYER and layers:
         weights[group.over.value] = layers
+    if group.months_ago > 0.0:
+        weights[grown_name(group)] = -1.0
     return Observation(weights, group.value_mm, group.variance_mm2, group.measure)
 
 

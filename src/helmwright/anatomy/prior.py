@@ -68,13 +68,15 @@ _NEXT = {"us_army_2012": "niosh_2003", "niosh_2003": "us_army_2012"}
 
 
 class Stated(TypedDict, total=False):
-    """What is known of a person before any reading; see `adult_prior` for each."""
+    """What is known of a person before any reading; see `head_prior` for each."""
 
     sex: Sex | None
     stature_mm: float | None
     weight_kg: float | None
     male_share: float
     survey: str
+    age_years: float | None
+    ages: tuple[float, float] | None
 
 
 class CovariateError(ValueError):
@@ -106,10 +108,10 @@ def population(sex: Sex, survey: str) -> Normal:
         known = ", ".join((BLEND, *SURVEYS))
         raise UnknownSurveyError(f"no survey is called {survey!r}; there are {known}")
     whole = blended([_completed(main, sex) for main in mains])
-    whole = _built(whole, "brow_to_top", {"tragion_to_top": 1.0}, EYEBROW_HEIGHT, sign=-1.0)
-    whole = _built(whole, "tape_circumference", {"head_circumference": 1.0}, TAPE_OFFSET)
+    whole = built(whole, "brow_to_top", {"tragion_to_top": 1.0}, EYEBROW_HEIGHT, sign=-1.0)
+    whole = built(whole, "tape_circumference", {"head_circumference": 1.0}, TAPE_OFFSET)
     halves = {"bizygomatic_breadth": 0.5, "bigonial_breadth": 0.5}
-    whole = _built(whole, "jaw_pad_width", halves, CHEEK_TISSUE)
+    whole = built(whole, "jaw_pad_width", halves, CHEEK_TISSUE)
     return whole.marginal([*MEASURE_KEYS, "stature", "weight"])
 
 
@@ -117,9 +119,10 @@ def _completed(main: str, sex: Sex) -> Normal:
     return joined(survey_table(main, sex).normal, survey_table(_NEXT[main], sex).normal)
 
 
-def _built(
+def built(
     normal: Normal, name: str, weights: dict[str, float], term: Figure, *, sign: float = 1.0
 ) -> Normal:
+    """The belief with one more quantity: a weighted sum and an assumed term with its spread."""
     spread = term.spread or 0.0
     return normal.extended(name, weights, offset=sign * term.value, variance=spread**2)
 
@@ -163,27 +166,57 @@ def adult_prior(
     limit, with a doubt of PAST_REACH of its distance past it: heads are known to grow with weight
     only as far as people were measured. Between the sexes the stated value itself decides.
     """
+    places = sexes_and_shares(sex, male_share)
+    whole = Mixture(
+        np.array([share for _, share in places]),
+        tuple(population(each, survey) for each, _ in places),
+        tuple(each.value for each, _ in places),
+    )
+    return seen_body(whole, stature_mm=stature_mm, weight_kg=weight_kg)
+
+
+def sexes_and_shares(sex: Sex | None, male_share: float) -> tuple[tuple[Sex, float], ...]:
+    """The stated sex alone, or both with their chances [1].
+
+    Raises
+    ------
+    ValueError
+        If `male_share` lies outside 0 to 1.
+    """
     if not 0.0 <= male_share <= 1.0:
         raise ValueError(f"male share {male_share} must lie between 0 and 1")
-    sexes = (Sex(sex),) if sex is not None else tuple(Sex)
-    share = {Sex.MALE: male_share, Sex.FEMALE: 1.0 - male_share}
-    weights = np.array([1.0 if sex is not None else share[each] for each in sexes])
-    whole = Mixture(
-        weights,
-        tuple(population(each, survey) for each in sexes),
-        tuple(each.value for each in sexes),
-    )
+    if sex is not None:
+        return ((Sex(sex), 1.0),)
+    return ((Sex.MALE, male_share), (Sex.FEMALE, 1.0 - male_share))
+
+
+ADULT_STATURES_MM, YOUTH_STATURES_MM = (1200.0, 2300.0), (900.0, 2300.0)
+ADULT_WEIGHTS_KG, YOUTH_WEIGHTS_KG = (30.0, 230.0), (15.0, 230.0)
+"""Between which a stature and a weight are plausible."""
+
+
+def seen_body(
+    whole: Mixture, *, stature_mm: float | None, weight_kg: float | None, young: bool = False
+) -> Mixture:
+    """Belief over the measures alone, after a stature and a weight where they are stated.
+
+    Raises
+    ------
+    CovariateError
+        If one is not plausible, at any age from 8 up where `young`, else for an adult.
+    """
+    statures = YOUTH_STATURES_MM if young else ADULT_STATURES_MM
+    weights = YOUTH_WEIGHTS_KG if young else ADULT_WEIGHTS_KG
     stated = [
         exactly(name, value, error.value**2)
         for name, value, error in (
-            ("stature", _within(stature_mm, 1200.0, 2300.0, "stature", "mm"), STATURE_ERROR),
-            ("weight", _within(weight_kg, 30.0, 230.0, "weight", "kg"), WEIGHT_ERROR),
+            ("stature", _within(stature_mm, *statures, "stature", "mm"), STATURE_ERROR),
+            ("weight", _within(weight_kg, *weights, "weight", "kg"), WEIGHT_ERROR),
         )
         if value is not None
     ]
     parts = (part.given([_within_reach(part, one) for one in stated]) for part in whole.parts)
-    weights = whole.given(stated).weights
-    return Mixture(weights, tuple(parts), whole.labels).marginal(MEASURE_KEYS)
+    return Mixture(whole.given(stated).weights, tuple(parts), whole.labels).marginal(MEASURE_KEYS)
 
 
 def _within_reach(part: Normal, stated: Observation) -> Observation:

@@ -14,6 +14,10 @@ TWO_SIDED_95 = 1.959963984540054
 """Standard normal quantile that clean pairs exceed one time in twenty, either way."""
 
 
+LONGEST_AGO = 600.0
+"""Readings are not older than this [months]."""
+
+
 class Over(StrEnum):
     """What a reading was taken over."""
 
@@ -43,6 +47,8 @@ class Reading:
         What was read [mm].
     over
         What it was taken over; the words of `Over` will do.
+    months_ago
+        How long ago it was taken [months]; heads that still grow have grown since.
 
     Raises
     ------
@@ -55,18 +61,23 @@ class Reading:
     measure: str
     value_mm: float
     over: Over = Over.BARE
+    months_ago: float = 0.0
 
     def __post_init__(self) -> None:
         """Check measure, value and covering."""
         name = measure_of(self.measure).name
         if not (isfinite(self.value_mm) and self.value_mm > 0.0):
             raise ValueError(f"{name}: a reading must be more than 0 mm, got {self.value_mm}")
+        if not 0.0 <= self.months_ago <= LONGEST_AGO:
+            raise ValueError(
+                f"{name}: read {self.months_ago:g} months ago; it must be 0 to {LONGEST_AGO:g}"
+            )
         object.__setattr__(self, "over", Over(self.over))
 
 
 @dataclass(frozen=True, slots=True)
 class Combined:
-    """All the readings of one measure over one covering, as one value with its error.
+    """All the readings of one measure over one covering at one time, as one value with its error.
 
     Parameters
     ----------
@@ -80,6 +91,8 @@ class Combined:
         How many readings.
     apart_mm
         Largest less smallest [mm].
+    months_ago
+        How long ago they were taken [months].
     """
 
     measure: str
@@ -88,6 +101,7 @@ class Combined:
     variance_mm2: float
     count: int
     apart_mm: float
+    months_ago: float = 0.0
 
     @property
     def wants_third(self) -> bool:
@@ -122,10 +136,11 @@ def error_variance(measure: str, count: int) -> float:
 
 
 def combined(readings: Sequence[Reading]) -> tuple[Combined, ...]:
-    """Readings put together by measure and covering, in the order first met."""
-    groups: dict[tuple[str, Over], list[float]] = {}
+    """Readings put together by measure, covering and time, in the order first met."""
+    groups: dict[tuple[str, Over, float], list[float]] = {}
     for reading in readings:
-        groups.setdefault((reading.measure, reading.over), []).append(reading.value_mm)
+        key = (reading.measure, reading.over, reading.months_ago)
+        groups.setdefault(key, []).append(reading.value_mm)
     return tuple(
         Combined(
             measure,
@@ -134,8 +149,9 @@ def combined(readings: Sequence[Reading]) -> tuple[Combined, ...]:
             error_variance(measure, len(values)),
             len(values),
             max(values) - min(values),
+            months_ago,
         )
-        for (measure, over), values in groups.items()
+        for (measure, over, months_ago), values in groups.items()
     )
 
 

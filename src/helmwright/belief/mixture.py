@@ -1,6 +1,6 @@
 """A mixture of normal beliefs over the same quantities."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from math import sqrt
 
@@ -65,8 +65,12 @@ class Mixture:
 
     def weight_of(self, label: str) -> float:
         """Probability of the part with that label; 0 where there is none."""
+        return self.weight_where(lambda each: each == label)
+
+    def weight_where(self, holds: Callable[[str], bool]) -> float:
+        """Probability of all the parts whose label is of a kind."""
         pairs = zip(self.weights, self.labels, strict=True)
-        return float(sum(weight for weight, each in pairs if each == label))
+        return float(sum(weight for weight, label in pairs if holds(label)))
 
     def marginal(self, names: Sequence[str]) -> "Mixture":
         """Belief over some of the quantities."""

@@ -81,7 +81,22 @@ SNYDER_1977 = Source(
     ),
     standing=Standing.PUBLISHED,
     locator="UM-HSRI-77-17; summaries recomputed from the records",
-    note="Youths of the United States in the 1970s; ages in completed years.",
+    note=(
+        "Youths of the United States in the 1970s; ages in completed years. Circumferences run 3 "
+        "to 13 mm below uk_1990 up to 15 years. Head length was taken of other children than "
+        "tragion to top and bizygomatic breadth; no bigonial breadth, no chin arc."
+    ),
+)
+
+UK_1990 = Source(
+    key="uk_1990",
+    citation=(
+        "Cole, Freeman and Preece (1998), British 1990 growth reference centiles for weight, "
+        "height, body mass index and head circumference, Statistics in Medicine 17:407-429"
+    ),
+    standing=Standing.PUBLISHED,
+    locator="head circumference to 18 years (boys) and 17 (girls); volume and pages from memory",
+    note="Medians and standard deviations at exact ages; normal at these ages.",
 )
 
 ISO_20685 = Source(
