@@ -119,3 +119,89 @@ def test_a_group_is_held_against_the_surveys_more_tightly_than_one_head():
     short = group_excess_finding([8.0] * 30)
     assert short is not None
     assert "run short" in short.message
+
+
+def youth(**read: float) -> list[Reading]:
+    return [Reading(key, value) for key, value in read.items()]
+
+
+BOY_OF_TEN = {"tape_circumference": 533.0, "head_length": 187.0, "head_breadth": 145.0}
+
+
+def test_a_clean_boy_of_ten_raises_no_finding():
+    assert check_readings(youth(**BOY_OF_TEN), sex=Sex.MALE, age_years=10) == ()
+    assert check_readings(youth(**BOY_OF_TEN), ages=(8, 12)) == ()
+
+
+@pytest.mark.parametrize(
+    ("age", "girth", "word"), [(9, 575.0, "large"), (13, 600.0, "large"), (17, 505.0, "small")]
+)
+def test_a_head_that_does_not_go_with_the_age_is_asked_about_once(age, girth, word):
+    (finding,) = check_readings(youth(tape_circumference=girth), sex=Sex.MALE, age_years=age)
+    assert finding.kind is FindingKind.AGE
+    assert finding.measures == ("tape_circumference",)
+    assert f"is {word} for {age} years" in finding.message
+    assert str(finding.suggestion).startswith("Is the age right?")
+    assert not finding.blocks
+
+
+def test_an_adult_head_that_goes_together_is_still_asked_about_for_a_boy_of_nine():
+    readings = youth(tape_circumference=575.0, head_length=199.0, head_breadth=154.0)
+    kinds = [each.kind for each in check_readings(readings, sex=Sex.MALE, age_years=9)]
+    assert FindingKind.AGE in kinds
+    assert check_readings(readings, sex=Sex.MALE, age_years=25) == ()
+    assert check_readings(readings, sex=Sex.MALE) == ()
+
+
+def test_where_no_circumference_was_read_the_length_stands_for_the_size():
+    (finding,) = check_readings(youth(head_length=212.0), sex=Sex.MALE, age_years=9)
+    assert (finding.kind, finding.measures) == (FindingKind.AGE, ("head_length",))
+    assert check_readings(youth(jaw_pad_width=112.0), sex=Sex.MALE, age_years=9) == ()
+
+
+def test_an_old_reading_is_held_against_the_age_at_which_it_was_taken():
+    # 505 mm is small for a boy of 13, and was not two years and a half ago.
+    old = [Reading("tape_circumference", 505.0, months_ago=30.0)]
+    assert check_readings(old, sex=Sex.MALE, age_years=13) == ()
+    new = youth(tape_circumference=505.0)
+    assert [each.kind for each in check_readings(new, sex=Sex.MALE, age_years=13)] == [
+        FindingKind.AGE
+    ]
+
+
+def test_a_youth_s_reading_an_inch_off_is_named_with_the_likely_value():
+    for key in ("head_length", "head_breadth"):
+        for off in (-25.4, 25.4):
+            found = check_readings(
+                youth(**BOY_OF_TEN | {key: BOY_OF_TEN[key] + off}), sex=Sex.MALE, age_years=10
+            )
+            assert any(each.measures == (key,) for each in found)
+
+
+def test_the_outline_has_other_limits_for_youths():
+    # 10 mm under the ellipse: one boy in forty, and no man of the surveys.
+    flat = youth(head_circumference=535.0, head_length=190.0, head_breadth=156.0)
+    excess = excess_over_ellipse(535.0, 190.0, 156.0)
+    assert -12.0 < excess < -9.0
+    boys, men = (
+        [each.kind for each in check_readings(flat, sex=Sex.MALE, age_years=age)]
+        for age in (10, None)
+    )
+    assert FindingKind.OUTLINE not in boys
+    assert FindingKind.OUTLINE in men
+
+
+def test_between_youth_and_adult_both_limits_hold():
+    for excess in (-8.0, 44.0):
+        girth = 530.0 + excess - excess_over_ellipse(530.0, 188.0, 145.0)
+        read = youth(head_circumference=girth, head_length=188.0, head_breadth=145.0)
+        for stated in ({"age_years": 18}, {"ages": (10, 30)}):
+            found = check_readings(read, sex=Sex.MALE, **stated)
+            assert FindingKind.OUTLINE not in [each.kind for each in found]
+
+
+def test_a_group_of_youths_is_held_against_youths():
+    assert group_excess_finding([9.0] * 30, young=True) is None
+    assert group_excess_finding([9.0] * 30) is not None
+    assert "run long" in str(group_excess_finding([40.0] * 30, young=True))
+    assert group_excess_finding([9.0] * 30, Sex.FEMALE, young=True) is None

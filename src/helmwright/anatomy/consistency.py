@@ -4,9 +4,10 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import Unpack
 
+from helmwright.anatomy.against_age import age_findings
 from helmwright.anatomy.estimate import observation_of, with_layers
 from helmwright.anatomy.finding import Finding, FindingKind
-from helmwright.anatomy.head_prior import head_prior
+from helmwright.anatomy.head_prior import age_interval, head_prior
 from helmwright.anatomy.measures import measure_of
 from helmwright.anatomy.outline import outline_findings
 from helmwright.anatomy.prior import Stated
@@ -41,11 +42,13 @@ def check_readings(readings: Sequence[Reading], **stated: Unpack[Stated]) -> tup
     -----
     Swapped length and breadth and values that nobody has are found first; while one of them
     stands, the finer checks are left out, because they would only repeat it. Then repeats too far
-    apart, the outline against the ellipse, the cephalic index, and the reading that the others do
-    not lead one to expect.
+    apart, the outline against the ellipse, the cephalic index, the size of a youth's head against
+    the stated age, and the reading that the others do not lead one to expect.
     """
     groups = combined(readings)
-    outline = outline_findings({group.measure: group for group in groups}, stated.get("sex"))
+    ages = age_interval(stated.get("age_years"), stated.get("ages"))
+    by_measure = {group.measure: group for group in groups}
+    outline = outline_findings(by_measure, stated.get("sex"), ages)
     swapped = [finding for finding in outline if finding.blocks]
     named = {key for finding in swapped for key in finding.measures}
     blocking = swapped + [
@@ -53,8 +56,11 @@ def check_readings(readings: Sequence[Reading], **stated: Unpack[Stated]) -> tup
     ]
     if blocking:
         return tuple(blocking)
-    odd = _odd_one_out(head_prior(**stated), groups)
-    return (*_repeats_apart(readings, groups), *outline, *odd)
+    prior = head_prior(**stated)
+    against_age = age_findings(with_layers(prior, groups), groups, stated.get("age_years"))
+    # One reading alone has nothing but the age to stand against.
+    odd = () if against_age and len(groups) == 1 else _odd_one_out(prior, groups)
+    return (*_repeats_apart(readings, groups), *outline, *against_age, *odd)
 
 
 def _out_of_range(readings: Sequence[Reading]) -> Iterator[Finding]:

@@ -13,6 +13,7 @@ class FindingKind(StrEnum):
     OUTLINE = "circumference against length and breadth"
     PROPORTION = "length against breadth"
     ODD_ONE_OUT = "odd one out"
+    AGE = "readings against the age"
 
 
 @dataclass(frozen=True, slots=True)

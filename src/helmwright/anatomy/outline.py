@@ -1,9 +1,10 @@
 """Circumference, length and breadth held against the ellipse."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import hypot, sqrt
 
+from helmwright.anatomy.age import ADULT_AGE, LEAVES_YOUTH
 from helmwright.anatomy.finding import Finding, FindingKind
 from helmwright.anatomy.measures import measure_of
 from helmwright.anatomy.prior import TAPE_OFFSET
@@ -11,7 +12,7 @@ from helmwright.anatomy.reading import Combined
 from helmwright.anatomy.sex import Sex
 from helmwright.geometry.ellipse import ellipse_perimeter
 from helmwright.sources import Figure
-from helmwright.sources.records import NIOSH_2003, US_ARMY_2012
+from helmwright.sources.records import NIOSH_2003, SNYDER_1977, UK_1990, US_ARMY_2012
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,11 +36,36 @@ EXCESS: Mapping[Sex, Limits] = {
 }
 """Head circumference less the perimeter of the ellipse of length and breadth [mm]."""
 
+TECHNIQUE = Figure(
+    13.0,
+    "mm",
+    UK_1990,
+    note="The most by which this reference's circumferences of youths exceed those of snyder_1977.",
+)
+
+YOUTH_EXCESS: Mapping[Sex, Limits] = {
+    Sex.MALE: Limits(
+        Figure(-14.5, "mm", SNYDER_1977, note="1st percentile of 441 boys of 8 to 18 years"),
+        Figure(36.7 + TECHNIQUE.value, "mm", SNYDER_1977, note="99th percentile, and TECHNIQUE"),
+    ),
+    Sex.FEMALE: Limits(
+        Figure(-6.8, "mm", SNYDER_1977, note="1st percentile of 408 girls of 8 to 18 years"),
+        Figure(34.4 + TECHNIQUE.value, "mm", SNYDER_1977, note="99th percentile, and TECHNIQUE"),
+    ),
+}
+"""The same excess of youths [mm]."""
+
 CEPHALIC_INDEX: Mapping[Sex, Limits] = {
     Sex.MALE: Limits(Figure(69.9, "1", US_ARMY_2012), Figure(87.8, "1", US_ARMY_2012)),
     Sex.FEMALE: Limits(Figure(70.1, "1", US_ARMY_2012), Figure(88.7, "1", US_ARMY_2012)),
 }
 """100 times breadth over length; 1st and 99th percentiles."""
+
+YOUTH_CEPHALIC_INDEX: Mapping[Sex, Limits] = {
+    Sex.MALE: Limits(Figure(70.9, "1", SNYDER_1977), Figure(86.9, "1", SNYDER_1977)),
+    Sex.FEMALE: Limits(Figure(71.7, "1", SNYDER_1977), Figure(87.8, "1", SNYDER_1977)),
+}
+"""The same of youths of 8 to 18 years."""
 
 GROUP_EXCESS: Mapping[Sex, tuple[Figure, Figure]] = {
     Sex.MALE: (
@@ -53,6 +79,18 @@ GROUP_EXCESS: Mapping[Sex, tuple[Figure, Figure]] = {
 }
 """Mean and SD of the same excess in each survey [mm]."""
 
+YOUTH_GROUP_EXCESS: Mapping[Sex, tuple[Figure, Figure]] = {
+    Sex.MALE: (
+        Figure(8.7, "mm", SNYDER_1977, spread=9.8),
+        Figure(8.7 + TECHNIQUE.value, "mm", SNYDER_1977, spread=9.8, note="and TECHNIQUE"),
+    ),
+    Sex.FEMALE: (
+        Figure(10.5, "mm", SNYDER_1977, spread=8.8),
+        Figure(10.5 + TECHNIQUE.value, "mm", SNYDER_1977, spread=8.8, note="and TECHNIQUE"),
+    ),
+}
+"""The same of youths of 8 to 18 years, as low and as high as the two youth surveys have it [mm]."""
+
 _ERROR_SDS = 2.0
 _GROUP_SDS = 3.0
 
@@ -61,26 +99,44 @@ def excess_over_ellipse(circumference_mm: float, length_mm: float, breadth_mm: f
     """Circumference less the perimeter of the ellipse with the head's length and breadth [mm].
 
     Heads are squarer than ellipses, and the tape runs over brow, hair and the back of the head,
-    so that the excess is some 16 to 23 mm in men and 29 to 31 mm in women.
+    so that the excess is some 16 to 23 mm in men, 29 to 31 mm in women and 9 to 11 mm in youths.
     """
     return circumference_mm - float(ellipse_perimeter(0.5 * length_mm, 0.5 * breadth_mm))
 
 
-def outline_findings(groups: Mapping[str, Combined], sex: Sex | None) -> list[Finding]:
-    """Findings about circumference, length and breadth, from one combined reading of each."""
+@dataclass(frozen=True, slots=True)
+class _Usual:
+    """Which limits hold for somebody: excess over the ellipse, and cephalic index."""
+
+    excess: tuple[Limits, ...]
+    index: tuple[Limits, ...]
+
+
+def outline_findings(
+    groups: Mapping[str, Combined],
+    sex: Sex | None,
+    ages: tuple[float, float] | None = None,
+) -> list[Finding]:
+    """Findings about circumference, length and breadth, from one combined reading of each.
+
+    `ages` are the youngest and the oldest exact age that is meant [years]; an adult's where None.
+    """
+    usual = _usual(sex, ages)
     length, breadth = groups.get("head_length"), groups.get("head_breadth")
     if length is None or breadth is None:
         return []
     if length.value_mm < breadth.value_mm:
         return [_swapped(length, breadth)]
-    found = [_proportion(length, breadth, sex)]
+    found = [_proportion(length, breadth, usual)]
     for key, offset in (("head_circumference", 0.0), ("tape_circumference", TAPE_OFFSET.value)):
         if key in groups:
-            found.append(_outline(groups[key], offset, length, breadth, sex))
+            found.append(_outline(groups[key], offset, length, breadth, usual))
     return [finding for finding in found if finding is not None]
 
 
-def group_excess_finding(excesses_mm: list[float], sex: Sex = Sex.MALE) -> Finding | None:
+def group_excess_finding(
+    excesses_mm: list[float], sex: Sex = Sex.MALE, *, young: bool = False
+) -> Finding | None:
     """Finding about a whole group whose circumferences run long or short against the calipers.
 
     Parameters
@@ -89,6 +145,8 @@ def group_excess_finding(excesses_mm: list[float], sex: Sex = Sex.MALE) -> Findi
         Each person's `excess_over_ellipse`, on the survey's plane [mm].
     sex
         Whose surveys to hold it against.
+    young
+        Whether they are youths of 8 to 18 years.
 
     Notes
     -----
@@ -99,9 +157,10 @@ def group_excess_finding(excesses_mm: list[float], sex: Sex = Sex.MALE) -> Findi
     if not excesses_mm:
         return None
     mean = sum(excesses_mm) / len(excesses_mm)
+    usual = (YOUTH_GROUP_EXCESS if young else GROUP_EXCESS)[sex]
     low, high = (
         figure.value + side * _GROUP_SDS * (figure.spread or 0.0) / sqrt(len(excesses_mm))
-        for figure, side in zip(GROUP_EXCESS[sex], (-1.0, 1.0), strict=True)
+        for figure, side in zip(usual, (-1.0, 1.0), strict=True)
     )
     if low <= mean <= high:
         return None
@@ -127,12 +186,12 @@ def _swapped(length: Combined, breadth: Combined) -> Finding:
     )
 
 
-def _proportion(length: Combined, breadth: Combined, sex: Sex | None) -> Finding | None:
+def _proportion(length: Combined, breadth: Combined, usual: _Usual) -> Finding | None:
     index = 100.0 * breadth.value_mm / length.value_mm
     error = index * hypot(
         sqrt(length.variance_mm2) / length.value_mm, sqrt(breadth.variance_mm2) / breadth.value_mm
     )
-    low, high = _widened(CEPHALIC_INDEX, sex, error)
+    low, high = _widened(usual.index, error)
     if low <= index <= high:
         return None
     return Finding(
@@ -145,12 +204,12 @@ def _proportion(length: Combined, breadth: Combined, sex: Sex | None) -> Finding
 
 
 def _outline(
-    girth: Combined, offset: float, length: Combined, breadth: Combined, sex: Sex | None
+    girth: Combined, offset: float, length: Combined, breadth: Combined, usual: _Usual
 ) -> Finding | None:
     excess = excess_over_ellipse(girth.value_mm - offset, length.value_mm, breadth.value_mm)
     # The perimeter grows by about pi/2 for each mm of length or breadth.
     error = sqrt(girth.variance_mm2 + 2.5 * (length.variance_mm2 + breadth.variance_mm2))
-    low, high = _widened(EXCESS, sex, error)
+    low, high = _widened(usual.excess, error)
     if low <= excess <= high:
         return None
     word, turn = ("large", "small") if excess > high else ("small", "large")
@@ -165,7 +224,20 @@ def _outline(
     )
 
 
-def _widened(limits: Mapping[Sex, Limits], sex: Sex | None, error: float) -> tuple[float, float]:
-    whose = [limits[sex]] if sex is not None else list(limits.values())
+def _usual(sex: Sex | None, ages: tuple[float, float] | None) -> _Usual:
+    sexes = (sex,) if sex is not None else tuple(Sex)
+    youngest, oldest = ages or (ADULT_AGE.value, ADULT_AGE.value)
+    kinds = []
+    if youngest < ADULT_AGE.value:
+        kinds.append((YOUTH_EXCESS, YOUTH_CEPHALIC_INDEX))
+    if oldest > LEAVES_YOUTH.value:
+        kinds.append((EXCESS, CEPHALIC_INDEX))
+    return _Usual(
+        tuple(excess[each] for excess, _ in kinds for each in sexes),
+        tuple(index[each] for _, index in kinds for each in sexes),
+    )
+
+
+def _widened(whose: Sequence[Limits], error: float) -> tuple[float, float]:
     low = min(each.low.value for each in whose) - _ERROR_SDS * error
     return low, max(each.high.value for each in whose) + _ERROR_SDS * error
