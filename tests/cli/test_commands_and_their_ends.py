@@ -141,14 +141,14 @@ def test_a_write_that_breaks_off_leaves_the_old_file_whole(tmp_path, monkeypatch
 
     monkeypatch.setattr(Path, "replace", breaks_off)
     with pytest.raises(KeyboardInterrupt):
-        write_whole(path, "new")
+        write_whole(path, b"new")
     assert path.read_text(encoding="utf-8") == "old"
     assert [p.name for p in tmp_path.iterdir()] == ["page.txt"]
 
 
 @pytest.mark.skipif(not Path(os.devnull).is_char_device(), reason="needs a device file")
 def test_a_device_is_written_to_and_not_replaced():
-    write_whole(Path(os.devnull), "gone")
+    write_whole(Path(os.devnull), b"gone")
     assert Path(os.devnull).is_char_device()
 
 

@@ -4,17 +4,20 @@ import dataclasses
 
 import pytest
 
+from helmwright.anatomy import Reading, estimate_head
 from helmwright.catalogue.instruction import FitTopic, Instruction
 from helmwright.catalogue.zone import ZONES, Zone
 from helmwright.fit.outlook import Build, Fault, FaultKind, MeasureGain, ShellChance
 from helmwright.reports import build_page, head_page, reasons
 from helmwright.reports.cautions import ASSUMED, CAUTIONS
+from helmwright.reports.drawings import drawn_sections
 from helmwright.reports.picture import feel_bar, shell_picture
 from helmwright.reports.remedy import remedy
 from helmwright.reports.sentences import is_worth_taking
 from tests.reports.answers import answered, proposed
 from tests.roster.stand_in import SHEET, outlook
 
+TAPED = estimate_head([Reading("tape_circumference", 575.0)])
 TEXT = "Name,tape,length,breadth\nTeal,22 5/8,7 7/8,6 1/8\n"
 
 
@@ -45,7 +48,8 @@ def test_the_list_says_why_a_build_may_stand_before_one_with_a_higher_chance():
 
 def test_the_picture_holds_every_pad_of_the_build():
     pads = (0, 1, 2, 3, 4, 4, 0, 5)
-    drawn = "\n".join(shell_picture(outlook(SHEET, Build(3, pads), fits=0.5, found=0.3)))
+    best = outlook(SHEET, Build(3, pads), fits=0.5, found=0.3)
+    drawn = "\n".join(shell_picture(drawn_sections(TAPED, SHEET, best), best, 80))
     for zone, pad, index in zip(ZONES, SHEET.pads, pads, strict=True):
         assert pad.labels[index].split(" in")[0] in drawn, zone
 
@@ -204,9 +208,21 @@ def test_every_instruction_of_the_sheet_is_on_the_page():
 
 
 def test_a_face_that_looks_to_the_right_is_seen_from_the_right():
-    drawn = shell_picture(outlook(SHEET, Build(3, SHEET.delivered), fits=0.5, found=0.3))
+    best = outlook(SHEET, Build(3, SHEET.delivered), fits=0.5, found=0.3)
+    drawn = shell_picture(drawn_sections(TAPED, SHEET, best), best, 80)
     assert "from the right side" in drawn[0]
-    assert drawn[4].index("rear") < drawn[4].index("front")
+    (both,) = (line for line in drawn if "rear" in line and "front" in line)
+    assert both.index("rear") < both.index("front")
+
+
+@pytest.mark.parametrize(("width", "views"), [(40, 1), (59, 2), (80, 2), (100, 3)])
+def test_as_many_views_are_drawn_as_the_page_has_room_for(width, views):
+    best = outlook(SHEET, Build(3, SHEET.delivered), fits=0.5, found=0.3)
+    drawn = shell_picture(drawn_sections(TAPED, SHEET, best), best, width)
+    told = ("from the right side", "from above", "from behind")
+    assert [view in drawn[0] for view in told] == [True] * views + [False] * (3 - views)
+    assert max(len(line) for line in drawn) <= width
+    assert any("jaw 7/8 left, 7/8 right" in line for line in drawn) == (views < 3)
 
 
 def test_height_weight_and_sex_are_said_as_they_were_understood():

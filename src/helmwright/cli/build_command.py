@@ -8,6 +8,7 @@ import click
 
 from helmwright.cli.choices import (
     chosen_sheet,
+    drawing_option,
     male_share_option,
     output_options,
     sheet_options,
@@ -21,6 +22,7 @@ from helmwright.cli.stop import NothingRan, interruptible
 @reading_options
 @now_option
 @sheet_options
+@drawing_option
 @output_options
 @units_option
 @male_share_option
@@ -28,6 +30,7 @@ def build(
     *,
     model: str | None,
     sheet_file: str | None,
+    svg: str | None,
     as_json: bool,
     out: str | None,
     seed: int,
@@ -40,17 +43,22 @@ def build(
     For example: helmwright build --tape "22 5/8" --length "7 7/8" --breadth "6 1/8"
     """
     from helmwright.cli.terminal import accept_any_name, page_width
-    from helmwright.cli.writing import check_out, deliver
-    from helmwright.reports import answer_json, build_page
+    from helmwright.cli.writing import check_out, deliver, deliver_beside
+    from helmwright.reports import answer_json, build_page, build_svg
     from helmwright.roster import Roster, answer_roster
 
     accept_any_name()
     check_out(out, (sheet_file,))
+    check_out(svg, (sheet_file, out), option="--svg")
     read = player_from(options, units, male_share)
     assert read.player is not None  # noqa: S101 - player_from refuses the other case
     with interruptible():
         roster = Roster((read.player,), (), read.notices)
-        answer = answer_roster(roster, chosen_sheet(model, sheet_file), seed=seed)
+        helmet = chosen_sheet(model, sheet_file)
+        answer = answer_roster(roster, helmet, seed=seed)
         if not answer.answers:
             raise NothingRan("; ".join(str(problem) for problem in answer.problems))
         deliver(answer_json(answer) if as_json else build_page(answer, page_width()), out)
+        if svg:
+            drawn = build_svg(answer.answers[0], helmet).encode()
+            deliver_beside(drawn, svg, option="--svg", what="drawing")

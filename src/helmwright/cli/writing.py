@@ -8,7 +8,9 @@ from pathlib import Path
 from helmwright.cli.stop import NothingRan, tell
 
 
-def check_out(out: str | None, sources: Iterable[str | None] = ()) -> None:
+def check_out(
+    out: str | None, sources: Iterable[str | None] = (), *, option: str = "--out"
+) -> None:
     """Refuses a file that cannot be written or that is read, before anybody has waited.
 
     Raises
@@ -22,14 +24,14 @@ def check_out(out: str | None, sources: Iterable[str | None] = ()) -> None:
     path = Path(out)
     for source in sources:
         if source not in (None, "-") and _is_same(path, Path(str(source))):
-            raise NothingRan(f"--out {out} is a file that is read; give the answer another name")
+            raise NothingRan(f"{option} {out} is a file that is read; give the answer another name")
     folder = path.absolute().parent
     if not folder.is_dir():
-        raise _cannot_write(out, f"there is no folder {folder}")
+        raise _cannot_write(out, f"there is no folder {folder}", option)
     if path.is_dir():
-        raise _cannot_write(out, "it is a folder")
+        raise _cannot_write(out, "it is a folder", option)
     if not os.access(path if path.exists() and not path.is_file() else folder, os.W_OK):
-        raise _cannot_write(out, "permission denied")
+        raise _cannot_write(out, "permission denied", option)
 
 
 def _is_same(path: Path, source: Path) -> bool:
@@ -40,8 +42,8 @@ def _is_same(path: Path, source: Path) -> bool:
         return path.resolve() == source.resolve()
 
 
-def _cannot_write(out: str, reason: str) -> NothingRan:
-    return NothingRan(f"cannot write {out}: {reason}; give another --out FILE")
+def _cannot_write(out: str, reason: str, option: str = "--out") -> NothingRan:
+    return NothingRan(f"cannot write {out}: {reason}; give another {option} FILE")
 
 
 def _reason(error: OSError) -> str:
@@ -60,14 +62,40 @@ def deliver(text: str, out: str | None) -> None:
     if out is None:
         print_text(text)
         return
-    path = Path(out)
+    _put(text.encode(), out, "--out")
+
+
+def deliver_beside(content: bytes, file: str, *, option: str, what: str) -> None:
+    """Puts something into a file of its own, at one stroke, and says where it is.
+
+    Parameters
+    ----------
+    content
+        The whole file.
+    file, option
+        Its name, and the option that gave it.
+    what
+        What it holds, for the sentence that is told.
+
+    Raises
+    ------
+    NothingRan
+        Where it cannot be written.
+
+    """
+    _put(content, file, option)
+    tell(f"{what}: {file}")
+
+
+def _put(content: bytes, file: str, option: str) -> None:
+    path = Path(file)
     replaced = path.is_file()
     try:
-        write_whole(path, text)
+        write_whole(path, content)
     except OSError as error:
-        raise _cannot_write(out, _reason(error)) from error
+        raise _cannot_write(file, _reason(error), option) from error
     if replaced:
-        tell(f"{out} was there and has been replaced")
+        tell(f"{file} was there and has been replaced")
 
 
 def print_text(text: str) -> None:
@@ -99,17 +127,17 @@ def let_go() -> None:
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
-def write_whole(path: Path, text: str) -> None:
+def write_whole(path: Path, content: bytes) -> None:
     """Writes beside the file and then takes its place, so that no half file is ever seen.
 
     A device or a pipe is written straight: taking its place would remove it.
     """
     if path.exists() and not path.is_file():
-        path.write_text(text, encoding="utf-8", newline="")
+        path.write_bytes(content)
         return
     beside = path.with_name(f".{path.name}.{os.getpid()}.part")
     try:
-        beside.write_text(text, encoding="utf-8", newline="")
+        beside.write_bytes(content)
         beside.replace(path)
     finally:
         beside.unlink(missing_ok=True)

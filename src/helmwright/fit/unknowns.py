@@ -97,6 +97,19 @@ def draw_unknowns(sheet: ModelSheet, count: int, rng: np.random.Generator) -> Un
     )
 
 
+def middle_unknowns(sheet: ModelSheet) -> Unknowns:
+    """One draw in which everything is as modeled: what a drawing shows."""
+    contacts = sum(len(pad.seats) for pad in sheet.pads)
+    return Unknowns(
+        zone_mm=np.zeros((1, len(ZONES))),
+        contact_mm=np.zeros((1, contacts)),
+        brow_mm=np.zeros(1),
+        foam=np.ones((1, len(ZONES))),
+        friction=np.full(1, FRICTION.value),
+        pull=np.ones(1),
+    )
+
+
 def _residual(zone: Zone) -> float:
     return JAW_RESIDUAL.value if zone in _JAWS else ZONE_RESIDUAL.value
 

@@ -112,6 +112,33 @@ class Ovoids:
         unit = np.asarray(direction, dtype=np.float64)[None, :] / np.linalg.norm(direction)
         return np.asarray(rays.surface_points(self.rows[index], origin, unit)[0])
 
+    def surface_points(self, index: int, origin: Floats, directions: Floats) -> Floats:
+        """The points where rays from inside leave the surface, shape (n, 3) [mm].
+
+        Parameters
+        ----------
+        index
+            Which ovoid.
+        origin
+            A point inside it, shape (3,) [mm].
+        directions
+            Unit vectors, shape (n, 3) [1].
+        """
+        units = np.ascontiguousarray(directions, dtype=np.float64)
+        return np.asarray(rays.surface_points(self.rows[index], np.asarray(origin), units))
+
+    def clearances(self, index: int, points: Floats, directions: Floats) -> Floats:
+        """Distance from points outside to the surface along unit directions, shape (n,) [mm].
+
+        Negative from inside; `helmwright.geometry.kernels.rays.MISSED_MM` where a ray meets
+        nothing.
+        """
+        gaps, normals = np.empty((1, 1, len(points))), np.empty((1, 1, len(points), 3))
+        row, level_at = self.rows[index : index + 1], np.zeros((1, 1))
+        out, along = (np.ascontiguousarray(each, dtype=np.float64) for each in (points, directions))
+        rays.clearances(row, out, along, level_at, gaps, normals)
+        return np.asarray(gaps[0, 0])
+
     def outward_normal(self, index: int, point: Floats) -> Floats:
         """Unit normal of the surface at a point of it, pointing out, shape (3,) [1]."""
         slope = np.array(level(self.rows[index], *point)[1:])

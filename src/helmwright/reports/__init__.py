@@ -3,6 +3,7 @@
 from helmwright.reports.build_page import build_page
 from helmwright.reports.chances import answered_words
 from helmwright.reports.document import AnswerDocument, answer_schema, answer_schema_text
+from helmwright.reports.drawings import build_svg
 from helmwright.reports.filling import answer_document, answer_json
 from helmwright.reports.head_page import head_page
 from helmwright.reports.roster_page import roster_page
@@ -17,6 +18,7 @@ __all__ = [
     "answer_schema_text",
     "answered_words",
     "build_page",
+    "build_svg",
     "head_page",
     "reasons",
     "roster_csv",

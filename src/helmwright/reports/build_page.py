@@ -15,9 +15,10 @@ from helmwright.reports.chances import (
     of_hundred,
     short_hundredths,
 )
+from helmwright.reports.drawings import drawn_sections
 from helmwright.reports.layout import bullets, columns, heading, wrapped
 from helmwright.reports.lengths import inches, measure_words, minutes_words, thickness
-from helmwright.reports.picture import FEEL_KEY, feel_rows, shell_picture
+from helmwright.reports.picture import FEEL_KEY, PICTURE_KEY, feel_rows, shell_picture
 from helmwright.reports.remarks import READINGS_TITLE, remark_list, who_lines
 from helmwright.reports.remedy import remedy
 from helmwright.reports.sentences import first_measure, is_worth_taking, next_measure, reasons
@@ -43,7 +44,8 @@ def build_page(answer: RosterAnswer, width: int) -> str:
         *_title(best, sheet, width),
         *remark_list(READINGS_TITLE, answer.notices, width),
         "",
-        *shell_picture(best),
+        *shell_picture(drawn_sections(each.head, sheet, best), best, width),
+        *wrapped(PICTURE_KEY, width),
         "",
         *feel_rows(best),
         *wrapped(FEEL_KEY, width),

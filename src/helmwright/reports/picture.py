@@ -1,8 +1,10 @@
 """Where the pads sit, drawn in plain characters, and how each zone will feel."""
 
-from collections.abc import Mapping
+from collections.abc import Sequence
+from itertools import zip_longest
 
 from helmwright.catalogue.zone import Zone
+from helmwright.drawing import NUMBERS, Section, characters
 from helmwright.fit.outlook import BuildOutlook, ZoneOutlook
 from helmwright.reports.layout import columns
 from helmwright.reports.lengths import thickness
@@ -12,37 +14,37 @@ FEEL_KEY = (
     "Each mark is 5 of 100 possible heads:  < loose   = snug   > tight."
     " The pressure is the mean over the pad."
 )
+PICTURE_KEY = "# shell  : pad  . head, the middle one of the possible heads; pads in inches."
+PICTURE_WIDTH = 29
+MM_PER_COLUMN = 9.6
+VIEWS = {
+    "side": "from the right side",
+    "level": "from above, left at the left",
+    "jaw": "at the jaw, from behind",
+}
 
 
-def shell_picture(outlook: BuildOutlook) -> list[str]:
-    """The shell from its right side, face to the right, and from above, face to the top."""
+def shell_picture(drawn: Sequence[Section], outlook: BuildOutlook, width: int) -> list[str]:
+    """As many of the sections as the width has room for, side by side.
+
+    The jaw pads are told in words where their section has no room.
+    """
+    room = max((width + 1) // (PICTURE_WIDTH + 1), 1)
+    shown = drawn[:room]
+    titles = [f"{VIEWS[section.name]:^{PICTURE_WIDTH}}" for section in shown]
+    pictures = [
+        characters(section, width=PICTURE_WIDTH, mm_per_column=MM_PER_COLUMN) for section in shown
+    ]
+    lines = [
+        " ".join(f"{part:<{PICTURE_WIDTH}}" for part in parts).rstrip()
+        for parts in [titles, *zip_longest(*pictures, fillvalue="")]
+    ]
+    return lines if len(shown) == len(drawn) else [*lines, _jaws(outlook)]
+
+
+def _jaws(outlook: BuildOutlook) -> str:
     pad = {z.zone: thickness(z.pad_mm, z.pad_label) for z in outlook.zones}
-    return [
-        f"{'from the right side':^28}  {'from above':^28}".rstrip(),
-        *(f"{left:<28}  {above}".rstrip() for left, above in _pair(pad)),
-    ]
-
-
-def _pair(pad: Mapping[Zone, str]) -> list[tuple[str, str]]:
-    """The two drawings, line by line, each 28 wide."""
-    jaws = f"jaw {pad[Zone.JAW_LEFT]} left, {pad[Zone.JAW_RIGHT]} right"
-    return [
-        (f"{'crown ' + pad[Zone.CROWN]:^28}", f"{'front ' + pad[Zone.FRONT]:^28}"),
-        ("          ________          ", "          ________          "),
-        ("        .'        '.        ", "        .'        '.        "),
-        (" rear  /            \\  front", " left  |            |  right"),
-        (
-            f"{pad[Zone.REAR]:>5}  |            |  {pad[Zone.FRONT]}",
-            f"{pad[Zone.LEFT]:>5}  |            |  {pad[Zone.RIGHT]}",
-        ),
-        ("       |      o    .'       ", "       |            |       "),
-        ("nape    \\      .--'  face   ", "        '.________.'        "),
-        (
-            f"{pad[Zone.NAPE]:>5}    '-----'  ->        ",
-            f"{'rear ' + pad[Zone.REAR]:^28}",
-        ),
-        (f"  {jaws}", ""),
-    ]
+    return f"  jaw {pad[Zone.JAW_LEFT]} left, {pad[Zone.JAW_RIGHT]} right"
 
 
 def feel_rows(outlook: BuildOutlook) -> list[str]:
@@ -59,7 +61,7 @@ def feel_rows(outlook: BuildOutlook) -> list[str]:
             ),
             widths,
         )
-        for z in outlook.zones
+        for z in sorted(outlook.zones, key=lambda z: NUMBERS[z.zone])
     ]
     return [head, *rows]
 

@@ -1,0 +1,19 @@
+"""Drawings: sections of a helmet on a head as plain data, as SVG and in plain characters."""
+
+from helmwright.drawing.characters import characters
+from helmwright.drawing.parts import Ink, Label, Line, Section, Size
+from helmwright.drawing.sections import NUMBERS, sections
+from helmwright.drawing.svg import drawing_svg, section_svg
+
+__all__ = [
+    "NUMBERS",
+    "Ink",
+    "Label",
+    "Line",
+    "Section",
+    "Size",
+    "characters",
+    "drawing_svg",
+    "section_svg",
+    "sections",
+]

@@ -1,0 +1,163 @@
+"""A drawing as SVG: presentation attributes only, one ink, valid XML."""
+
+from collections.abc import Iterable, Sequence
+from xml.sax.saxutils import escape, quoteattr
+
+import numpy as np
+import numpy.typing as npt
+
+from helmwright.drawing.parts import Ink, Label, Line, Section, Size
+
+Floats = npt.NDArray[np.float64]
+
+# Widths in millimeters of the thing drawn, and dashes.
+PENS: dict[Ink, tuple[float, str]] = {
+    Ink.HEAD: (1.7, ""),
+    Ink.BROW: (3.2, ""),
+    Ink.PAD: (1.2, ""),
+    Ink.LAYER: (0.8, ""),
+    Ink.BEHIND: (0.9, ""),
+    Ink.FREE: (0.8, "3 2.2"),
+    Ink.HATCH: (0.55, ""),
+    Ink.DOT: (1.15, ""),
+    Ink.PRESSURE: (1.1, ""),
+    Ink.CLEARANCE: (0.9, ""),
+    Ink.PLANE: (0.7, "11 2.5 2 2.5"),
+    Ink.ORIGIN: (0.9, ""),
+}
+ORDER = tuple(PENS)
+FILLED = (Ink.CLEARANCE,)
+
+# Height of a letter, in millimeters of the thing drawn.
+TALL = {Size.ZONE: 16.0, Size.THICKNESS: 15.0, Size.WORD: 10.0}
+NUMERALS, WORDS = "Besley, serif", "'Atkinson Hyperlegible Next', sans-serif"
+FRACTION = 0.64
+"""Height of a numerator beside the whole number [1]."""
+
+BAR = 'stroke="#000000" stroke-width="0.9"'
+
+GAP_MM = 14.0
+CAPTION_MM = 16.0
+
+
+def section_svg(section: Section, *, scale: float = 0.5) -> str:
+    """One section as an SVG document, a millimeter of the thing drawn as `scale` millimeters."""
+    low, high = section.low, section.high
+    return _document(section.told, section.caption, [_group(section, -low[0], high[1])],
+                     high - low, scale)  # fmt: skip
+
+
+def drawing_svg(
+    drawn: Sequence[Section], *, title: str, notes: Iterable[str] = (), scale: float = 0.5
+) -> str:
+    """Sections side by side at one scale, each with its caption, as an SVG document.
+
+    Parameters
+    ----------
+    drawn
+        The sections.
+    title
+        What the whole shows; also the document's title.
+    notes
+        Lines to print below.
+    scale
+        Size on paper of a millimeter of the thing drawn [mm].
+    """
+    tops = max(float(section.high[1]) for section in drawn)
+    lows = min(float(section.low[1]) for section in drawn)
+    at, parts = 0.0, []
+    below = tops - lows + CAPTION_MM
+    for section in drawn:
+        low, high = section.low, section.high
+        parts.append(_group(section, at - low[0], tops))
+        middle = at + 0.5 * (high[0] - low[0])
+        parts.append(_text(section.caption, middle, below - 4.0, 9.0, WORDS, "middle"))
+        at += float(high[0] - low[0]) + GAP_MM
+    for line in notes:
+        below += 14.0
+        parts.append(_text(line, 0.0, below - 4.0, 9.0, WORDS, "start"))
+    told = " ".join(section.told for section in drawn)
+    return _document(told, title, parts, np.array([at - GAP_MM, below]), scale)
+
+
+def _document(told: str, title: str, parts: list[str], size: Floats, scale: float) -> str:
+    width, height = float(size[0]), float(size[1])
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width * scale:.2f}mm"'
+        f' height="{height * scale:.2f}mm" viewBox="0 0 {width:.2f} {height:.2f}" role="img"'
+        f' aria-labelledby="t d" fill="none" stroke="none">\n'
+        f'<title id="t">{escape(title)}</title>\n<desc id="d">{escape(told)}</desc>\n'
+        f"{''.join(parts)}</svg>\n"
+    )
+
+
+def _group(section: Section, right: float, down: float) -> str:
+    """One section, its own origin put at a place of the page."""
+    drawn = [f'<path d="{_path([section.shell], closed=True)}" fill="#000000"/>\n']
+    drawn += [_stroke(ink, section.of(ink)) for ink in ORDER if section.of(ink)]
+    drawn += [_label(label) for label in section.labels]
+    name = quoteattr(section.name)
+    place = f'transform="translate({right:.2f} {down:.2f})"'
+    return f"<g data-section={name} {place}>\n{''.join(drawn)}</g>\n"
+
+
+def _stroke(ink: Ink, lines: Sequence[Line]) -> str:
+    width, dash = PENS[ink]
+    path = "".join(_path(_strokes(line), closed=line.closed) for line in lines)
+    dashed = f' stroke-dasharray="{dash}"' if dash else ""
+    fill = ' fill="#000000"' if ink in FILLED else ""
+    return (
+        f'<path data-ink="{ink}" d="{path}" stroke="#000000" stroke-width="{width}"'
+        f' stroke-linecap="round" stroke-linejoin="round"{dashed}{fill}/>\n'
+    )
+
+
+def _strokes(line: Line) -> Iterable[Floats]:
+    """What is drawn in one go: dots one by one, all else as it is."""
+    return line.points[:, None] if line.ink is Ink.DOT else (line.points,)
+
+
+def _path(curves: Iterable[Floats], *, closed: bool) -> str:
+    """Path data; up is down in SVG, and a single point is a dot of the pen."""
+    parts = []
+    for curve in curves:
+        corners = [f"{x:.1f} {-y:.1f}" for x, y in curve.tolist()]
+        start, rest = corners[0], corners[1:]
+        parts.append(f"M{start}" + (f"L{' '.join(rest)}" if rest else "h0"))
+        parts.append("Z" if closed else "")
+    return "".join(parts)
+
+
+def _label(label: Label) -> str:
+    x, y, tall = label.at[0], -label.at[1], TALL[label.size]
+    if label.size is not Size.THICKNESS or "/" not in label.text:
+        family = WORDS if label.size is Size.WORD else NUMERALS
+        return _text(label.text, x, y + 0.35 * tall, tall, family, "middle")
+    whole, _, fraction = label.text.rpartition(" ")
+    above, below = fraction.split("/")
+    return _fraction(whole, above, below, x, y, tall)
+
+
+def _fraction(whole: str, above: str, below: str, x: float, y: float, tall: float) -> str:
+    """Whole number, then numerator over bar over denominator."""
+    small, wide = FRACTION * tall, 0.62 * FRACTION * tall * max(len(above), len(below))
+    left = 0.62 * tall * len(whole)
+    start = x - 0.5 * (left + wide)
+    middle = start + left + 0.5 * wide
+    parts = []
+    if whole:
+        parts.append(_text(whole, start + 0.45 * left, y + 0.35 * tall, tall, NUMERALS, "middle"))
+    parts += [
+        _text(above, middle, y - 0.12 * tall, small, NUMERALS, "middle"),
+        f'<path d="M{middle - 0.5 * wide:.2f} {y:.2f}h{wide:.2f}" {BAR}/>\n',
+        _text(below, middle, y + 0.58 * tall, small, NUMERALS, "middle"),
+    ]
+    return "".join(parts)
+
+
+def _text(text: str, x: float, y: float, tall: float, family: str, anchor: str) -> str:
+    weight = ' font-weight="700"' if family is NUMERALS else ""
+    return (
+        f'<text x="{x:.2f}" y="{y:.2f}" font-family="{family}" font-size="{tall:.2f}"{weight}'
+        f' text-anchor="{anchor}" fill="#000000">{escape(text)}</text>\n'
+    )
