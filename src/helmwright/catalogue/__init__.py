@@ -3,6 +3,7 @@
 from helmwright.catalogue.advice import advise
 from helmwright.catalogue.foam import Foam
 from helmwright.catalogue.foams import BUILT_IN_FOAMS, CUSHION, VINYL_NITRILE
+from helmwright.catalogue.insides import INSIDE_NUMBERS, InsideBelief
 from helmwright.catalogue.instruction import FitTopic, Instruction
 from helmwright.catalogue.packaged import load_packaged, packaged_models, packaged_text
 from helmwright.catalogue.parts import (
@@ -30,6 +31,7 @@ __all__ = [
     "BETWEEN_BANDS",
     "BUILT_IN_FOAMS",
     "CUSHION",
+    "INSIDE_NUMBERS",
     "USUAL_FORM",
     "VINYL_NITRILE",
     "ZONES",
@@ -40,6 +42,7 @@ __all__ = [
     "FitTopic",
     "Foam",
     "Hardware",
+    "InsideBelief",
     "Instruction",
     "ModelSheet",
     "PadKind",

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from helmwright.catalogue.foam import Foam
+from helmwright.catalogue.insides import InsideBelief
 from helmwright.catalogue.instruction import FitTopic, Instruction
 from helmwright.catalogue.parts import ChinStrap, Exclusion, FaceGuard, Hardware
 from helmwright.catalogue.zone import ZONES, Zone
@@ -40,6 +41,9 @@ class Shell:
         Shell with pads and face guard [kg].
     center_of_mass_mm
         Ahead of and above the ear openings [mm].
+    assumed
+        Keys that the sheet leaves out, and the usual was put in for. The insides are not among
+        them: `ModelSheet.insides` says what is believed of those.
     """
 
     number: int
@@ -53,6 +57,7 @@ class Shell:
     front_edge_mm: float
     mass_kg: float
     center_of_mass_mm: tuple[float, float]
+    assumed: tuple[str, ...] = ()
 
     @property
     def crown_mm(self) -> float:
@@ -138,6 +143,8 @@ class PadKind:
         Index of the thickness that the shell arrives with.
     attachment, price_usd, part_numbers
         How it is held, what one costs, the part number of each thickness.
+    assumed
+        Keys that the sheet leaves out, and the usual was put in for.
     """
 
     zone: Zone
@@ -152,6 +159,7 @@ class PadKind:
     attachment: str = ""
     price_usd: float | None = None
     part_numbers: tuple[str, ...] = ()
+    assumed: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -188,6 +196,13 @@ class ModelSheet:
         The maker's own fitting instructions where they differ from the default.
     note
         Anything else that a reader should know.
+    ages
+        For whom the model is made, from and up to these ages [years]; None for adults.
+    insides
+        What is believed of the insides where not all was measured; the shells then hold its
+        means. None where everything was measured.
+    strap_assumed
+        Whether the sheet leaves the strap's pull out.
     """
 
     model: str
@@ -207,6 +222,9 @@ class ModelSheet:
     life_years: float | None = None
     instructions: tuple[Instruction, ...] = ()
     note: str = ""
+    ages: tuple[float, float] | None = None
+    insides: InsideBelief | None = None
+    strap_assumed: bool = False
 
     @cached_property
     def delivered(self) -> tuple[int, ...]:

@@ -175,6 +175,18 @@ class MeasureGain:
 
 
 @dataclass(frozen=True, slots=True)
+class InsideGain:
+    """What inside calipers in the proposed shell would add to the best build's chance [1].
+
+    `numbers` are keys of `catalogue.INSIDE_NUMBERS`.
+    """
+
+    numbers: tuple[str, ...]
+    gain: float
+    error: float
+
+
+@dataclass(frozen=True, slots=True)
 class Proposal:
     """The answer for one player.
 
@@ -197,6 +209,10 @@ class Proposal:
         How many fresh draws the other chances were counted on.
     measured
         Whether the size of the head was read at all, by tape or by length and breadth.
+    insides_known
+        Whether the inside of the proposed shell was measured.
+    inside_gain
+        What three numbers taken by inside calipers would add, where they are lacking.
     """
 
     model: str
@@ -207,10 +223,15 @@ class Proposal:
     within_reach: float
     draws: int
     measured: bool = True
+    insides_known: bool = True
+    inside_gain: InsideGain | None = None
 
     @property
     def suits(self) -> bool:
-        """False for a measured head that the chart leaves out, or that pads cannot be found for."""
+        """False for a measured head that the chart leaves out, or that pads cannot be found for.
+
+        Where the shell was not measured, a low chance says nothing against the model.
+        """
         charted = sum(shell.chance for shell in self.shells)
-        reached = self.within_reach >= LEAST_WITHIN_REACH.value
+        reached = self.within_reach >= LEAST_WITHIN_REACH.value or not self.insides_known
         return not self.measured or (charted >= LEAST_CHARTED.value and reached)

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 import numpy as np
+import numpy.typing as npt
 
 from helmwright.anatomy import HeadDraws, HeadEstimate
 from helmwright.anatomy.surface import head_shapes
@@ -11,9 +12,10 @@ from helmwright.fit.account import account
 from helmwright.fit.chart import shell_chances, shells_to_try
 from helmwright.fit.contact import Trial
 from helmwright.fit.covering import covering_layers, worn_over, worn_tape
+from helmwright.fit.insides import calipers_gain, draw_insides, in_shell
 from helmwright.fit.neighborhood import is_allowed
 from helmwright.fit.next_measure import ASKABLE, measure_gains
-from helmwright.fit.outlook import Build, BuildOutlook, Proposal
+from helmwright.fit.outlook import Build, BuildOutlook, InsideGain, Proposal
 from helmwright.fit.race import Track
 from helmwright.fit.rater import Rater
 from helmwright.fit.search import (
@@ -29,13 +31,16 @@ from helmwright.fit.seating import PadLaws, pad_laws
 from helmwright.fit.unknowns import draw_unknowns
 from helmwright.fit.verdict import Bands
 
+Floats = npt.NDArray[np.float64]
+
 
 @dataclass(frozen=True)
 class Draws:
-    """Heads, and the trials of each shell, all on the same draws."""
+    """Heads, and the trials of each shell, all on the same draws; errors of guessed insides."""
 
     heads: HeadDraws
     track: Track
+    insides: dict[int, Floats]
 
 
 def propose(
@@ -110,6 +115,8 @@ def propose(
         within_reach=_within_reach(fresh, covering_builds(near, right, REACH)),
         draws=effort.fresh,
         measured=_TAPED in estimate.read or set(estimate.read) >= _CALIPERED,
+        insides_known=sheet.insides is None or not sheet.insides.unmeasured(builds[0].shell),
+        inside_gain=_calipers(draws, outlooks[0], effort, rng),
     )
 
 
@@ -150,11 +157,22 @@ def _draw(
 ) -> Draws:  # fmt: skip
     heads = estimate.draw(count, rng)
     shapes, unknowns = head_shapes(heads), draw_unknowns(sheet, count, rng)
+    insides = draw_insides(sheet, count, rng)
     trials = {
-        number: Trial(sheet, sheet.shell(number), laws, shapes, unknowns, bands)
+        number: Trial(
+            sheet, sheet.shell(number), laws, shapes, in_shell(unknowns, insides.get(number)), bands
+        )
         for number in numbers
     }
-    return Draws(heads, Track(trials))
+    return Draws(heads, Track(trials), insides)
+
+
+def _calipers(
+    draws: Draws, best: BuildOutlook, effort: Effort, rng: np.random.Generator
+) -> InsideGain | None:
+    """What calipers in the proposed shell would add."""
+    shell = best.build.shell
+    return calipers_gain(draws.track.trials[shell], draws.insides.get(shell), best, effort, rng)
 
 
 def _accounts(

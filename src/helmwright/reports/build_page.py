@@ -16,6 +16,7 @@ from helmwright.reports.chances import (
     short_hundredths,
 )
 from helmwright.reports.drawings import drawn_sections
+from helmwright.reports.insides import caliper_words, guess_lines
 from helmwright.reports.layout import bullets, columns, heading, wrapped
 from helmwright.reports.lengths import inches, measure_words, minutes_words, thickness
 from helmwright.reports.picture import FEEL_KEY, PICTURE_KEY, feel_rows, shell_picture
@@ -55,6 +56,7 @@ def build_page(answer: RosterAnswer, width: int) -> str:
         *_instructions(sheet.instructions, width),
         *_others(proposal, width),
         *_measures(proposal, width),
+        *_calipers(proposal, width),
         *heading("Who decides", width),
         *bullets((*CAUTIONS, ASSUMED), width),
         *wrapped(
@@ -68,6 +70,7 @@ def _title(best: BuildOutlook, sheet: ModelSheet, width: int) -> list[str]:
     """Which model, which shell, and the two chances."""
     return [
         *wrapped(f"Model: {model_words(sheet)}", width),
+        *(line for said in guess_lines(sheet) for line in wrapped(said, width)),
         *wrapped(
             f"Best build: shell {best.build.shell}. By this model it fits"
             f" {of_hundred(best.fits.value)} heads that these readings allow; on"
@@ -145,3 +148,11 @@ def _measures(proposal: Proposal, width: int) -> list[str]:
         said = ", ".join(f"{measure_words(g.measure)} +{100 * g.gain:.0f}" for g in worth[1:])
         lines += wrapped(f"The others, of 100: {said}.", width)
     return [*heading("What one more measure would buy", width), *lines]
+
+
+def _calipers(proposal: Proposal, width: int) -> list[str]:
+    """What inside calipers would buy, where the shell was not measured."""
+    if proposal.inside_gain is None:
+        return []
+    title = "What inside calipers would buy"
+    return [*heading(title, width), *wrapped(caliper_words(proposal.inside_gain), width)]

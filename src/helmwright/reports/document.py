@@ -106,6 +106,14 @@ class GainPart(_Part):
     error: float
 
 
+class InsideGainPart(_Part):
+    """What measuring the inside of the proposed shell is expected to add to the best chance."""
+
+    numbers: tuple[str, ...] = Field(description="Keys of the model sheet.")
+    gain: float
+    error: float
+
+
 class NowPart(_Part):
     """What is said to be in the helmet now."""
 
@@ -130,6 +138,12 @@ class ProposalPart(_Part):
     )
     measured: bool = Field(description="False where the size of the head was not read at all.")
     warnings: tuple[str, ...] = Field(description="What speaks against the proposal as a whole.")
+    insides_known: bool = Field(
+        description="False where the proposed shell was not measured and the usual is assumed."
+    )
+    inside_gain: InsideGainPart | None = Field(
+        description="What inside calipers would add; null where nothing is lacking."
+    )
     suits: bool = Field(description="False where this model does not suit this head.")
     draws: int = Field(ge=1)
     reasons: tuple[str, ...]

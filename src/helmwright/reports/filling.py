@@ -2,13 +2,22 @@
 
 from helmwright.catalogue.instruction import Instruction
 from helmwright.catalogue.sheet import ModelSheet
-from helmwright.fit.outlook import Build, BuildOutlook, Chance, Proposal, Spread, ZoneOutlook
+from helmwright.fit.outlook import (
+    Build,
+    BuildOutlook,
+    Chance,
+    InsideGain,
+    Proposal,
+    Spread,
+    ZoneOutlook,
+)
 from helmwright.reports.document import (
     AnswerDocument,
     BuildPart,
     ChancePart,
     FaultPart,
     GainPart,
+    InsideGainPart,
     InstructionPart,
     IntervalPart,
     MeasurePart,
@@ -80,10 +89,18 @@ def _proposal(proposal: Proposal, current: Build | None, sheet: ModelSheet | Non
         within_reach=proposal.within_reach,
         measured=proposal.measured,
         warnings=warnings(proposal),
+        insides_known=proposal.insides_known,
+        inside_gain=_inside_gain(proposal.inside_gain),
         suits=proposal.suits,
         draws=proposal.draws,
         reasons=reasons(proposal, current, sheet),
     )
+
+
+def _inside_gain(gain: InsideGain | None) -> InsideGainPart | None:
+    if gain is None:
+        return None
+    return InsideGainPart(numbers=gain.numbers, gain=gain.gain, error=gain.error)
 
 
 def _now(current: Build, sheet: ModelSheet) -> NowPart:

@@ -1,6 +1,6 @@
 """The roster's answer as a page of text, for 80 columns and up, and for a narrow screen."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from helmwright.anatomy import measure_of
 from helmwright.catalogue.zone import Zone
@@ -13,6 +13,7 @@ from helmwright.reports.chances import (
     of_hundred,
     short_hundredths,
 )
+from helmwright.reports.insides import guess_lines, roster_caliper_words
 from helmwright.reports.layout import bullets, columns, cut, heading, wrapped
 from helmwright.reports.lengths import measure_words, minutes_words, thickness
 from helmwright.reports.remarks import remark_list
@@ -72,6 +73,7 @@ def roster_page(answer: RosterAnswer, width: int = WIDE) -> str:
         *_doubtful(answer.answers, width),
         *_other_shells(answer.answers, width),
         *_worth_measuring(answer.answers, width),
+        *_calipers(answer.answers, width),
         *_closing(answer, width),
     ]
     return "\n".join(lines) + "\n"
@@ -87,6 +89,7 @@ def _opening(answer: RosterAnswer, width: int) -> list[str]:
     said = filter(None, (KEY, USUAL, uneven))
     return [
         *wrapped(f"Model: {model_words(sheet)}", width),
+        *(line for each in guess_lines(sheet) for line in wrapped(each, width)),
         *(line for each in said for line in wrapped(each, width)),
         "",
     ]
@@ -213,6 +216,12 @@ def _other_shells(answers: Iterable[PlayerAnswer], width: int) -> list[str]:
     ]
     title = "Another shell than the chart's likeliest"
     return [*heading(title, width), *bullets(said, width)] if said else []
+
+
+def _calipers(answers: Sequence[PlayerAnswer], width: int) -> list[str]:
+    """What inside calipers would buy, shell by shell, where they were not measured."""
+    said = roster_caliper_words(answers)
+    return [*heading("Worth measuring in the shells", width), *bullets(said, width)] if said else []
 
 
 def _some(names: list[str]) -> str:

@@ -3,7 +3,8 @@
 from helmwright.catalogue import advise
 from helmwright.catalogue.sheet import ModelSheet, PadKind, Shell
 from helmwright.reports.chances import model_words
-from helmwright.reports.layout import bullets, columns, heading
+from helmwright.reports.insides import GUESSED, guessed_numbers, other_guesses
+from helmwright.reports.layout import bullets, columns, heading, wrapped
 from helmwright.reports.lengths import fraction, thickness
 
 SHELL_WIDTHS = (6, 18, 18)
@@ -14,10 +15,11 @@ def sheet_page(sheet: ModelSheet, width: int) -> str:
     """Shells with their chart bands, pads with their thicknesses, and advice."""
     advice = bullets(advise(sheet), width)
     lines = [
-        f"{model_words(sheet)}: the sheet can be used.",
+        *wrapped(f"{model_words(sheet)}: the sheet can be used.", width),
+        *(line for said in sheet_guesses(sheet) for line in wrapped(said, width)),
         "",
         columns(("Shell", "Chart, in", "Chart, mm", "Inside l x b, mm"), SHELL_WIDTHS),
-        *(_shell(shell) for shell in sheet.shells),
+        *(_shell(shell, sheet) for shell in sheet.shells),
         "",
         columns(("Zone", "Pads, in", "As delivered"), PAD_WIDTHS),
         *(_pad(pad) for pad in sheet.pads),
@@ -26,10 +28,23 @@ def sheet_page(sheet: ModelSheet, width: int) -> str:
     return "\n".join(lines) + "\n"
 
 
-def _shell(shell: Shell) -> str:
+def sheet_guesses(sheet: ModelSheet) -> tuple[str, ...]:
+    """For whom the model is made, and what the sheet leaves out."""
+    ages = sheet.ages and f"Made for players of {sheet.ages[0]:g} to {sheet.ages[1]:g} years."
+    numbers = guessed_numbers(sheet)
+    insides = numbers and f"{GUESSED.capitalize()}: {numbers}."
+    others = other_guesses(sheet)
+    rest = others and f"Not on the sheet, usual ones assumed: {others}."
+    return tuple(said for said in (ages, insides, rest) if said)
+
+
+def _shell(shell: Shell, sheet: ModelSheet) -> str:
     band = f"{fraction(shell.chart_low_mm)} to {fraction(shell.chart_high_mm)}"
     mm = f"{shell.chart_low_mm:.0f} to {shell.chart_high_mm:.0f}"
     inside = f"{shell.inside_length_mm:.0f} x {shell.inside_breadth_mm:.0f}"
+    lacking = sheet.insides.unmeasured(shell.number) if sheet.insides else ()
+    if {"inside_length", "inside_breadth"} & set(lacking):
+        inside += " (assumed)"
     return columns((str(shell.number), band, mm, inside), SHELL_WIDTHS)
 
 

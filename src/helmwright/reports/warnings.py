@@ -2,6 +2,7 @@
 
 from helmwright.fit.outlook import Proposal
 from helmwright.reports.chances import fault_words, of_hundred, outside_chart, short_hundredths
+from helmwright.reports.insides import GUESSED
 
 LIKELY_OUTSIDE = 0.5
 """Share of the possible heads outside the chart from which on it is said first."""
@@ -25,6 +26,8 @@ def warnings(proposal: Proposal) -> tuple[str, ...]:
     said = []
     if not proposal.measured:
         said.append("a forecast: the size of the head was not read")
+    if not proposal.insides_known:
+        said.append(GUESSED)
     if is_outside_chart(proposal):
         said.append(f"{OUTSIDE} ({of_hundred(outside_chart(proposal))} heads)")
     if not proposal.suits:

@@ -8,10 +8,14 @@ from helmwright.catalogue.reading.foams import first_fall
 from helmwright.catalogue.reading.length import sheet_length_mm
 from helmwright.catalogue.reading.table import Table, near, shown
 from helmwright.catalogue.sheet import PadKind, Seat
+from helmwright.catalogue.usual import USUAL_ENERGY_FOAM, USUAL_FOAM, USUAL_PADS
 from helmwright.catalogue.zone import ZONES, Zone
 from helmwright.units import UnitsError
 
 _THICKNESSES = 'thicknesses from thin to thick, such as ["5/8 in", "3/4 in", "7/8 in"]'
+_USUAL_KEYS = ("delivered", "area_cm2", "fit_foam", "fit_layer", "energy_foam", "seats")
+"""What a sheet may leave out of a pad."""
+
 _SEATS = "a direction for each contact point, [azimuth, elevation] in degrees, such as [[0, 90]]"
 
 
@@ -110,19 +114,21 @@ def _pad(table: Table, zone: Zone, foams: dict[str, Foam]) -> PadKind:
     if part_numbers and len(part_numbers) != len(sizes):
         wrong = f"part numbers: {len(part_numbers)}; thicknesses: {len(sizes)}"
         table.fault("part_numbers", wrong, "Write one part number for each thickness, in order")
+    usual = USUAL_PADS[zone]
     pad = PadKind(
         zone=zone,
-        seats=_seats(table, zone),
+        seats=_seats(table, zone) if table.may_have("seats") else usual.seats,
         labels=tuple(label for label, _ in sizes),
         thicknesses_mm=tuple(thickness for _, thickness in sizes),
-        area_cm2=table.number("area_cm2", 2.0, 400.0, "square centimeters"),
-        fit_foam=_foam(table, "fit_foam", foams),
-        fit_layer_mm=table.length("fit_layer", 1.0, 40.0),
-        energy_foam=_foam(table, "energy_foam", foams),
+        area_cm2=table.number("area_cm2", 2.0, 400.0, "square centimeters", default=usual.area_cm2),
+        fit_foam=_foam(table, "fit_foam", foams, USUAL_FOAM),
+        fit_layer_mm=table.length("fit_layer", 1.0, 40.0, default=usual.fit_layer_mm),
+        energy_foam=_foam(table, "energy_foam", foams, USUAL_ENERGY_FOAM),
         delivered=_delivered(table, sizes),
         attachment=table.text("attachment", "how the pad is held", default=""),
         price_usd=price(table),
         part_numbers=part_numbers,
+        assumed=tuple(key for key in _USUAL_KEYS if not table.may_have(key)),
     )
     table.close()
     return pad
@@ -144,7 +150,9 @@ def _check_rising(table: Table, sizes: tuple[tuple[str, float], ...]) -> None:
 
 
 def _delivered(table: Table, sizes: tuple[tuple[str, float], ...]) -> int:
-    """Index of the thickness that the shell arrives with."""
+    """Index of the thickness that the shell arrives with; the middle one where nothing is said."""
+    if not table.may_have("delivered"):
+        return len(sizes) // 2
     word = table.text("delivered", "the thickness that the shell arrives with")
     for place, (label, size) in enumerate(sizes):
         if label == word or _is_length(word, size):
@@ -163,8 +171,10 @@ def _is_length(word: str, length_mm: float) -> bool:
         return False
 
 
-def _foam(table: Table, key: str, foams: dict[str, Foam]) -> Foam:
-    """The foam of that name; a stand-in, noted, where there is none."""
+def _foam(table: Table, key: str, foams: dict[str, Foam], usual: Foam) -> Foam:
+    """The foam of that name; a stand-in, noted, where there is none; the usual one unnamed."""
+    if not table.may_have(key):
+        return usual
     name = table.text(key, "the name of a foam, such as " + next(iter(foams)))
     if name and name not in foams:
         wrong = f'there is no foam "{name}"{near(name, foams)}'

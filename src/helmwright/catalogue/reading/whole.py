@@ -8,6 +8,7 @@ from helmwright.catalogue.foams import CUSHION
 from helmwright.catalogue.parts import ChinStrap, FaceGuard, Hardware
 from helmwright.catalogue.reading.fault import SheetError, SheetFault, syntax_fault
 from helmwright.catalogue.reading.foams import read_foams
+from helmwright.catalogue.reading.insides import check_hollows, read_insides
 from helmwright.catalogue.reading.pads import absent_pad, read_pads
 from helmwright.catalogue.reading.parts import (
     read_exclusion,
@@ -17,13 +18,16 @@ from helmwright.catalogue.reading.parts import (
     read_strap,
 )
 from helmwright.catalogue.reading.positions import line_index
-from helmwright.catalogue.reading.shells import check_hollows, read_form, read_shells
+from helmwright.catalogue.reading.shells import read_shells
 from helmwright.catalogue.reading.table import Report, Table, shown
 from helmwright.catalogue.sheet import BETWEEN_BANDS, ModelSheet, PadKind
+from helmwright.catalogue.usual import USUAL_STRAP_PULL, is_youth
 from helmwright.catalogue.zone import ZONES, Zone
 
 FORMAT = 1
 """The format that this version reads."""
+
+_AGES = "the youngest and the oldest age in years, such as [8, 14]; leave it out for adults"
 
 _MATCHED = 'pairs of zones, such as [["left", "right"]]'
 
@@ -71,11 +75,12 @@ def _sheet(root: Table) -> ModelSheet | None:
     """The sheet, with faults noted; None where it cannot even be put together."""
     _check_format(root)
     own, without = _pads(root)
-    shells = read_shells(root.tables("shell"))
-    form_table = root.table("form", optional=True)
-    form = read_form(form_table)
-    check_hollows(form_table, form, shells)
     facts = _facts(root)
+    pads = {zone: own[zone] if zone in own else absent_pad(zone, CUSHION) for zone in ZONES}
+    rows = read_shells(root.tables("shell"), youth=is_youth(facts["ages"]))
+    form_table = root.table("form", optional=True)
+    form, shells, insides = read_insides(form_table, rows, pads, facts["ages"])
+    check_hollows(form_table, form, shells)
     parts = _parts(root)
     matched = _matched(root, own)
     root.close()
@@ -84,8 +89,9 @@ def _sheet(root: Table) -> ModelSheet | None:
     return ModelSheet(
         shells=tuple(shell for _, shell in shells),
         form=form,
-        pads=tuple(own[zone] if zone in own else absent_pad(zone, CUSHION) for zone in ZONES),
+        pads=tuple(pads.values()),
         matched=matched,
+        insides=insides,
         without_pad=without,
         **facts,
         **parts,
@@ -102,7 +108,7 @@ def _check_format(root: Table) -> None:
 
 def _facts(root: Table) -> dict[str, Any]:
     """What the sheet says of the model as a whole."""
-    pull = root.table("strap_pull")
+    pull = root.table("strap_pull", optional=True)
     certification = root.table("certification", optional=True)
     facts = {
         "model": root.text("model", "the model's name"),
@@ -115,20 +121,36 @@ def _facts(root: Table) -> dict[str, Any]:
             choices=BETWEEN_BANDS,
         ),
         "strap_pull_n": _pull(pull),
+        "strap_assumed": "strap_pull" not in root.data,
+        "ages": _ages(root),
     }
     return facts | _certification(certification)
 
 
 def _pull(table: Table | None) -> tuple[float, float]:
-    """What the strap pulls forward and down [N]."""
+    """What the strap pulls forward and down [N]; the usual where the sheet says nothing."""
     if table is None:
-        return 0.0, 0.0
+        return USUAL_STRAP_PULL
     pull = (
         table.number("forward_n", -20.0, 60.0, "newtons"),
         table.number("down_n", 0.0, 100.0, "newtons"),
     )
     table.close()
     return pull
+
+
+def _ages(root: Table) -> tuple[float, float] | None:
+    """For whom the model is made [years]; None for adults."""
+    if not root.may_have("ages"):
+        return None
+    before = len(root.report.faults)
+    ages = root.numbers("ages", 5, 25, _AGES)
+    if len(root.report.faults) > before:
+        return None
+    if len(ages) != 2 or ages[0] >= ages[1]:
+        root.fault("ages", f"{shown(list(ages))} is no span of ages", f"Write {_AGES}")
+        return None
+    return ages[0], ages[1]
 
 
 def _certification(table: Table | None) -> dict[str, Any]:
