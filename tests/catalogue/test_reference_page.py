@@ -13,13 +13,14 @@ from tests.catalogue.plain_sheet import PLAIN
 
 PAGE = (Path(__file__).parents[2] / "docs/reference/model-sheet.md").read_text(encoding="utf-8")
 EXAMPLES = "\n".join(re.findall(r"^```toml\n(.*?)^```", PAGE, re.DOTALL | re.MULTILINE))
-OTHER_PADS = PLAIN[PLAIN.index('[[pad]]\nzone = "front"') : PLAIN.index("[[face_guard]]")]
+PADS_OF_PLAIN = PLAIN[PLAIN.index('[[pad]]\nzone = "front"') : PLAIN.index("[[face_guard]]")]
+OTHER_PADS = re.sub(r'\[\[pad\]\]\nzone = "rear"\n(?:.+\n)+', "", PADS_OF_PLAIN)
 MODEL_SECTION = "The model"
 
 
 def rows(section: str) -> dict[str, str]:
     """The rows of a section's table by their key."""
-    heading = section if section == MODEL_SECTION else rf"`\[\[?{section}\]?\]`"
+    heading = section if section == MODEL_SECTION else rf"`\[\[?(?:\w+\.)?{section}\]?\]`"
     found = re.search(rf"^## {heading}.*?(?=^## |\Z)", PAGE, re.DOTALL | re.MULTILINE)
     assert found, f"no section for {section}"
     return dict(re.findall(r"^\| `(\w+)` \|(.*)$", found[0], re.MULTILINE))

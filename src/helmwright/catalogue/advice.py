@@ -2,6 +2,7 @@
 
 from itertools import pairwise
 
+from helmwright.catalogue.cell import AirCell
 from helmwright.catalogue.sheet import ModelSheet, PadKind
 from helmwright.catalogue.window import BROW_HIGH, BROW_LOW, SnugWindow, snug_window
 from helmwright.catalogue.zone import Zone
@@ -31,6 +32,8 @@ def advise(sheet: ModelSheet) -> tuple[str, ...]:
 
 def _on_window(pad: PadKind) -> str:
     """What a pad's snug window means."""
+    if pad.cell is not None:
+        return _on_cell(pad, pad.cell)
     window = snug_window(pad)
     if len(pad.thicknesses_mm) == 1:
         return f"{pad.zone} pad: snug over {_both(window.window_mm)} of squeeze; one thickness only"
@@ -41,6 +44,16 @@ def _on_window(pad: PadKind) -> str:
         f"{window.steps:.1f} thickness steps of {_both(window.step_mm)}"
     )
     return told + _verdict(window, wide=3.5 if pad.zone in _MAY_BE_WIDE else 2.5)
+
+
+def _on_cell(pad: PadKind, cell: AirCell) -> str:
+    """How far a cell reaches, and what is assumed of it."""
+    full = pad.thicknesses_mm[0]
+    return (
+        f"{pad.zone} pad: an air cell, filled by feel to about {cell.snug_kpa:g} kPa on the head"
+        f" (assumed); it reaches from {_both(full - cell.reach_mm)} flat to {_both(full)} full."
+        " Leak is not modeled: check it weekly"
+    )
 
 
 def _on_brow(window: SnugWindow) -> str:

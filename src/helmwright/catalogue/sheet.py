@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from functools import cached_property
 
+from helmwright.catalogue.cell import AirCell
 from helmwright.catalogue.foam import Foam
 from helmwright.catalogue.insides import InsideBelief
 from helmwright.catalogue.instruction import FitTopic, Instruction
@@ -145,6 +146,9 @@ class PadKind:
         How it is held, what one costs, the part number of each thickness.
     assumed
         Keys that the sheet leaves out, and the usual was put in for.
+    cell
+        The air cell between the layers, where there is one; its one thickness is that of the
+        full cell.
     """
 
     zone: Zone
@@ -160,6 +164,7 @@ class PadKind:
     price_usd: float | None = None
     part_numbers: tuple[str, ...] = ()
     assumed: tuple[str, ...] = ()
+    cell: AirCell | None = None
 
 
 @dataclass(frozen=True)

@@ -5,13 +5,13 @@ import numpy.typing as npt
 
 from helmwright.catalogue.zone import ZONES, Zone
 from helmwright.fit.contact import Rest, Trial
+from helmwright.fit.fill import fill_outlooks, spread
 from helmwright.fit.outlook import (
     Build,
     BuildOutlook,
     Chance,
     Fault,
     FaultKind,
-    Spread,
     ZoneOutlook,
 )
 from helmwright.fit.rater import Rater
@@ -52,23 +52,19 @@ def account(
         found_right=_chance(found),
         changes=build.changes_from(current),
         zones=tuple(_zone(trial, build, solved, zone) for zone in ZONES),
-        brow_mm=_spread(solved.brow_mm),
-        tilt_deg=_spread(solved.tilt_deg),
-        twist_nm=_spread(twist),
-        roll_nm=_spread(roll),
+        brow_mm=spread(solved.brow_mm),
+        tilt_deg=spread(solved.tilt_deg),
+        twist_nm=spread(twist),
+        roll_nm=spread(roll),
         floats=float((_ring_force(trial, solved) < HELD_BY.value).mean()),
         faults=_faults(trial, solved),
+        fills=fill_outlooks(trial, build, solved),
     )
 
 
 def _chance(values: Floats) -> Chance:
     error = values.std() / np.sqrt(values.size)
     return Chance(float(values.mean()), float(max(error, 0.5 / values.size)))
-
-
-def _spread(values: Floats) -> Spread:
-    low, high = np.quantile(values, [0.05, 0.95])
-    return Spread(float(values.mean()), float(low), float(high))
 
 
 def _zone(trial: Trial, build: Build, rest: Rest, zone: Zone) -> ZoneOutlook:
@@ -81,9 +77,9 @@ def _zone(trial: Trial, build: Build, rest: Rest, zone: Zone) -> ZoneOutlook:
         zone=zone,
         pad_label=kind.labels[index],
         pad_mm=kind.thicknesses_mm[index],
-        stroke_mm=_spread(rest.zone_stroke_mm[:, place]),
-        pressure_kpa=_spread(pressure),
-        force_n=_spread(force),
+        stroke_mm=spread(rest.zone_stroke_mm[:, place]),
+        pressure_kpa=spread(pressure),
+        force_n=spread(force),
         loose=float((pressure < trial.bands.loose_kpa).mean()) if used else 0.0,
         tight=float((pressure > trial.bands.tight_kpa).mean()) if used else 0.0,
     )

@@ -14,6 +14,12 @@ HINGES = 16
 MOST_KPA = 60.0
 """Pressure up to which the sum follows the layers [kPa]; far above any bearable one."""
 
+CLOSE = 0.01
+"""How near to a bend of the curve its knots stand, as a share of the pressure [1]."""
+
+LEAST_KPA = 0.2
+"""Pressure of the first knot above none where a curve has bends [kPa]."""
+
 
 @dataclass(frozen=True)
 class PadLaw:
@@ -73,13 +79,16 @@ def series_stroke(layers: tuple[tuple[Foam, float], ...], pressure_kpa: npt.Arra
     return total
 
 
-def fit_law(layers: tuple[tuple[Foam, float], ...]) -> PadLaw:
+def fit_law(layers: tuple[tuple[Foam, float], ...], *, bends_kpa: tuple[float, ...] = ()) -> PadLaw:
     """The sum of hinges that follows the layers' series curve.
 
     Parameters
     ----------
     layers
         Foam and free thickness [mm] of each.
+    bends_kpa
+        Pressures at which a layer begins or ends to give, rising, where there are such: knots
+        stand close about them, fewer elsewhere [kPa].
 
     Returns
     -------
@@ -99,8 +108,11 @@ def fit_law(layers: tuple[tuple[Foam, float], ...]) -> PadLaw:
     """
     if sum(thickness for _, thickness in layers) <= 0:
         raise ValueError("a pad's law needs a layer thicker than 0 mm")
-    knots = series_stroke(layers, _knot_pressures())
+    knots = series_stroke(layers, _knot_pressures(bends_kpa))
     pressure = np.geomspace(0.05, MOST_KPA, 500)
+    if bends_kpa:
+        about = np.linspace(0.95 * bends_kpa[0], 1.05 * bends_kpa[-1], 200)
+        pressure = np.sort(np.concatenate([pressure, about]))
     basis = _slope_basis(knots, series_stroke(layers, pressure)) / pressure[:, None]
     slopes, _ = nnls(basis, np.ones_like(pressure))
     slopes = np.maximum(slopes, 1e-6)
@@ -109,9 +121,23 @@ def fit_law(layers: tuple[tuple[Foam, float], ...]) -> PadLaw:
     return _opened(knots, turns / 2.0, float(slopes[0]))
 
 
-def _knot_pressures() -> Floats:
+def _knot_pressures(bends_kpa: tuple[float, ...]) -> Floats:
+    if bends_kpa:
+        return _knots_about(np.array(bends_kpa))
     low = np.array([0.0, 0.35, 0.9, 1.4, 1.8, 2.15])
     return np.concatenate([low, np.geomspace(2.5, MOST_KPA, HINGES - 2 - low.size)])
+
+
+def _knots_about(bends: Floats) -> Floats:
+    """Knots beside each bend, the others spread over what the bends leave."""
+    close = np.concatenate([bends * (1.0 - CLOSE), bends * (1.0 + CLOSE)])
+    many = HINGES - 3 - close.size
+    ends = np.array([close.min(), close.max()])
+    wide = np.log([ends[0] / LEAST_KPA, max(MOST_KPA / ends[1], 1.0)])
+    below = int(np.clip(np.rint(many * wide[0] / wide.sum()), 2, many - 3))
+    low = np.geomspace(min(LEAST_KPA, 0.5 * ends[0]), ends[0], below + 1)[:-1]
+    high = np.geomspace(ends[1], max(MOST_KPA, 2.0 * ends[1]), many - below + 1)[1:]
+    return np.concatenate([[0.0], low, np.sort(close), high])
 
 
 def _slope_basis(knots: Floats, stroke: Floats) -> Floats:

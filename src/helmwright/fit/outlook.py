@@ -115,6 +115,35 @@ class ZoneOutlook:
 
 
 @dataclass(frozen=True, slots=True)
+class FillOutlook:
+    """What filling one bladder by feel is expected to come to.
+
+    Parameters
+    ----------
+    zones
+        The zones whose cells share its air.
+    pad_mm
+        Thickness of each zone's pad, unpressed but for its air [mm].
+    gauge_kpa
+        Pressure of its air over the air around [kPa].
+    air_ml
+        Air let into the flat bladder, as it was before it was pumped in [mL].
+    strokes
+        Strokes of the sheet's pump that give so much; None where the sheet names no pump.
+    full, flat
+        Chance that some cell of it is full and reaches no further, and that one is flat [1].
+    """
+
+    zones: tuple[Zone, ...]
+    pad_mm: tuple[Spread, ...]
+    gauge_kpa: Spread
+    air_ml: Spread
+    strokes: Spread | None
+    full: float
+    flat: float
+
+
+@dataclass(frozen=True, slots=True)
 class BuildOutlook:
     """One build with its chances.
 
@@ -142,6 +171,8 @@ class BuildOutlook:
         Chance that it touches too little to be held [1].
     faults
         What may be wrong, likeliest first.
+    fills
+        What filling the air cells comes to, one for each bladder.
     """
 
     build: Build
@@ -155,6 +186,7 @@ class BuildOutlook:
     roll_nm: Spread
     floats: float
     faults: tuple[Fault, ...]
+    fills: tuple[FillOutlook, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -138,15 +138,27 @@ def pad_laws(sheet: ModelSheet, *, over: tuple[tuple[Foam, float], ...] = ()) ->
             index = min(t, len(pad.thicknesses_mm) - 1)
             layers = pad_layers(pad, pad.thicknesses_mm[index])
             layers += () if pad.zone in (Zone.JAW_LEFT, Zone.JAW_RIGHT) else over
-            law = fit_law(layers) if pad.seats else NO_LAW
+            law = fit_law(layers, bends_kpa=bends_kpa(pad)) if pad.seats else NO_LAW
             thickness[z, t] = sum(part for _, part in layers)
             knots[z, t], weights[z, t] = law.knots, law.weights
     return PadLaws(thickness, knots, weights)
 
 
 def pad_layers(pad: PadKind, thickness_mm: float) -> tuple[tuple[Foam, float], ...]:
-    """Foam and free thickness [mm] of a pad's layers, next to the head first."""
-    soft = min(pad.fit_layer_mm, thickness_mm)
-    rest = thickness_mm - soft
-    layers = ((pad.fit_foam, soft),)
-    return (*layers, (pad.energy_foam, rest)) if rest > 0 else layers
+    """Foam and free thickness [mm] of a pad's layers, next to the head first.
+
+    Notes
+    -----
+    An air cell is a layer that keeps its pressure over all its reach: so it is while a fitter
+    fills it until it feels snug. `thickness_mm` is then that of the pad with the cell full.
+    """
+    air = ((pad.cell.kept_at_its_pressure(), pad.cell.reach_mm),) if pad.cell else ()
+    foam_mm = thickness_mm - sum(height for _, height in air)
+    soft = min(pad.fit_layer_mm, foam_mm)
+    parts = ((pad.fit_foam, soft), *air, (pad.energy_foam, foam_mm - soft))
+    return tuple((foam, height) for foam, height in parts if height > 0)
+
+
+def bends_kpa(pad: PadKind) -> tuple[float, ...]:
+    """Pressures at which an air cell begins and ends to give [kPa]; none for a foam pad."""
+    return pad.cell.bends_kpa() if pad.cell else ()

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from helmwright.catalogue.sheet import ModelSheet
+from helmwright.catalogue.cell import FILL_SPREAD
+from helmwright.catalogue.sheet import ModelSheet, PadKind
 from helmwright.catalogue.zone import ZONES, Zone
 from helmwright.sources import Figure
 from helmwright.sources.records import ASSUMED, STARK_2023
@@ -49,7 +50,9 @@ class Unknowns:
     brow_mm
         Error of the brow height, shape (n,) [mm].
     foam
-        Stiffness of each zone's pad over its nominal law, shape (n, 8) [1].
+        Stiffness of each zone's pad over its nominal law, shape (n, 8) [1]. For an air cell the
+        pressure of its fill over the one at which it should feel snug; the foam above it goes
+        along.
     friction
         Coefficient, shape (n,) [1].
     pull
@@ -84,12 +87,13 @@ def draw_unknowns(sheet: ModelSheet, count: int, rng: np.random.Generator) -> Un
     common = rng.standard_normal((count, 1)) * np.sqrt(share)
     own = rng.standard_normal((count, len(ZONES))) * np.sqrt(1.0 - share)
     bumps = np.array([_bump(pad.zone) for pad in sheet.pads for _ in pad.seats])
-    scatter = np.array([pad.fit_foam.scatter for pad in sheet.pads])
+    scatter = np.array([_scatter(pad) for pad in sheet.pads])
+    shared = sharers(sheet)
     return Unknowns(
         zone_mm=(common + own) * sd,
         contact_mm=rng.standard_normal((count, bumps.size)) * bumps,
         brow_mm=rng.standard_normal(count) * BROW_ERROR.value,
-        foam=np.exp(rng.standard_normal((count, len(ZONES))) * scatter),
+        foam=np.exp(rng.standard_normal((count, len(ZONES)))[:, shared] * scatter),
         friction=np.clip(
             FRICTION.value + rng.standard_normal(count) * (FRICTION.spread or 0.0), 0.1, 0.6
         ),
@@ -108,6 +112,17 @@ def middle_unknowns(sheet: ModelSheet) -> Unknowns:
         friction=np.full(1, FRICTION.value),
         pull=np.ones(1),
     )
+
+
+def sharers(sheet: ModelSheet) -> list[int]:
+    """For each zone the first one that shares its air, itself where none does."""
+    first: dict[str, int] = {}
+    names = [pad.cell.bladder if pad.cell else f" {pad.zone}" for pad in sheet.pads]
+    return [first.setdefault(name, place) for place, name in enumerate(names)]
+
+
+def _scatter(pad: PadKind) -> float:
+    return FILL_SPREAD.value if pad.cell else pad.fit_foam.scatter
 
 
 def _residual(zone: Zone) -> float:

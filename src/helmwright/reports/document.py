@@ -82,6 +82,18 @@ class ZonePart(_Part):
     tight: float = Field(ge=0, le=1)
 
 
+class FillPart(_Part):
+    """What filling one bladder by feel is expected to come to."""
+
+    zones: tuple[str, ...]
+    pad_mm: tuple[SpreadPart, ...] = Field(description="Zone by zone, with so much air in it.")
+    gauge_kpa: SpreadPart = Field(description="Pressure of its air over the air around.")
+    air_ml: SpreadPart
+    strokes: SpreadPart | None = Field(description="Of the sheet's pump, where it names one.")
+    full: float = Field(ge=0, le=1, description="Chance that a cell of it reaches no further.")
+    flat: float = Field(ge=0, le=1, description="Chance that one has no air to let out.")
+
+
 class BuildPart(_Part):
     """One build with its chances."""
 
@@ -96,6 +108,7 @@ class BuildPart(_Part):
     roll_nm: SpreadPart
     floats: float = Field(ge=0, le=1, description="Chance that it touches too little to be held.")
     faults: tuple[FaultPart, ...] = Field(description="Likeliest first.")
+    fills: tuple[FillPart, ...] = Field(description="Air cells, bladder by bladder.")
 
 
 class GainPart(_Part):

@@ -6,6 +6,7 @@ from helmwright.fit.outlook import (
     Build,
     BuildOutlook,
     Chance,
+    FillOutlook,
     InsideGain,
     Proposal,
     Spread,
@@ -16,6 +17,7 @@ from helmwright.reports.document import (
     BuildPart,
     ChancePart,
     FaultPart,
+    FillPart,
     GainPart,
     InsideGainPart,
     InstructionPart,
@@ -124,6 +126,19 @@ def _build(outlook: BuildOutlook) -> BuildPart:
             FaultPart(kind=str(f.kind), zone=str(f.zone) if f.zone else None, chance=f.chance)
             for f in outlook.faults
         ),
+        fills=tuple(_fill(fill) for fill in outlook.fills),
+    )
+
+
+def _fill(fill: FillOutlook) -> FillPart:
+    return FillPart(
+        zones=tuple(str(zone) for zone in fill.zones),
+        pad_mm=tuple(_spread(pad) for pad in fill.pad_mm),
+        gauge_kpa=_spread(fill.gauge_kpa),
+        air_ml=_spread(fill.air_ml),
+        strokes=_spread(fill.strokes) if fill.strokes else None,
+        full=fill.full,
+        flat=fill.flat,
     )
 
 

@@ -3,6 +3,7 @@
 from math import ceil
 
 from helmwright.anatomy import measure_of
+from helmwright.catalogue.cell import AIR
 from helmwright.units import inches as written_inches
 
 SHORT_NAMES = {
@@ -23,7 +24,9 @@ def inches(length_mm: float, *, denominator: int = 16) -> str:
 
 
 def thickness(pad_mm: float, label: str) -> str:
-    """A pad's thickness in inches, as on the bag where that says inches."""
+    """A pad's thickness in inches, as on the bag where that says inches; "air" for a cell."""
+    if label == AIR:
+        return AIR
     plain = label.strip().removesuffix('"').removesuffix(" in").strip()
     on_bag = plain.replace(" ", "").replace("/", "").isdigit() and "/" in plain
     return plain if on_bag or plain == "1" else fraction(pad_mm, denominator=16)

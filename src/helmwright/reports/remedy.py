@@ -3,6 +3,7 @@
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.catalogue.zone import ZONES, Zone
 from helmwright.fit.outlook import BuildOutlook, Fault, FaultKind
+from helmwright.reports.air import cell_remedy
 from helmwright.reports.chances import of_hundred
 from helmwright.reports.lengths import thickness
 
@@ -58,6 +59,10 @@ def _loose_sides(outlook: BuildOutlook) -> float:
 def _next_pad(fault: Fault, zone: Zone, outlook: BuildOutlook, sheet: ModelSheet) -> str:
     """The next pad of the zone, or the next shell."""
     pad, now = sheet.pad(zone), outlook.build.pads[ZONES.index(zone)]
+    if pad.cell is not None:
+        number = _next_shell(fault, outlook, sheet)
+        elsewhere = "try another model" if number is None else f"try shell {number}"
+        return cell_remedy(fault.kind, zone, pad.cell, pad.thicknesses_mm[now], elsewhere)
     then = now + (1 if fault.kind in THICKER else -1)
     if not 0 <= then < len(pad.thicknesses_mm):
         return _other_shell(fault, zone, outlook, sheet)
@@ -68,11 +73,17 @@ def _next_pad(fault: Fault, zone: Zone, outlook: BuildOutlook, sheet: ModelSheet
 
 
 def _other_shell(fault: Fault, zone: Zone, outlook: BuildOutlook, sheet: ModelSheet) -> str:
-    """A smaller shell for what is loose or sits low, a larger one for the rest."""
-    word, step = ("thicker", -1) if fault.kind in THICKER else ("thinner", 1)
-    numbers = [shell.number for shell in sheet.shells]
-    place = numbers.index(outlook.build.shell) + step
-    if 0 <= place < len(numbers):
-        return f"there is no {word} {zone} pad; try shell {numbers[place]}"
-    size = "smaller" if step < 0 else "larger"
+    """What is left where the zone has no such pad."""
+    word = "thicker" if fault.kind in THICKER else "thinner"
+    number = _next_shell(fault, outlook, sheet)
+    if number is not None:
+        return f"there is no {word} {zone} pad; try shell {number}"
+    size = "smaller" if fault.kind in THICKER else "larger"
     return f"there is no {word} {zone} pad and no {size} shell; try another model"
+
+
+def _next_shell(fault: Fault, outlook: BuildOutlook, sheet: ModelSheet) -> int | None:
+    """A smaller shell for what is loose or sits low, a larger one for the rest."""
+    numbers = [shell.number for shell in sheet.shells]
+    place = numbers.index(outlook.build.shell) + (-1 if fault.kind in THICKER else 1)
+    return numbers[place] if 0 <= place < len(numbers) else None

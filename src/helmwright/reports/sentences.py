@@ -12,6 +12,7 @@ from helmwright.fit.outlook import (
     Proposal,
     ZoneOutlook,
 )
+from helmwright.reports.air import fill_words
 from helmwright.reports.chances import fault_words, give_or_take, of_hundred, outside_chart
 from helmwright.reports.lengths import inches, measure_words
 from helmwright.reports.warnings import is_other_shell, is_outside_chart
@@ -40,7 +41,7 @@ def reasons(
         )
     if is_uneven(best):
         said.append(_sides(best, sheet))
-    return (*said, _reach(proposal))
+    return (*said, *fill_words(best), _reach(proposal))
 
 
 def is_uneven(outlook: BuildOutlook) -> bool:

@@ -256,3 +256,21 @@ COULOMB_FRICTION = Source(
     standing=Standing.PUBLISHED,
     note="Cases that can be solved by hand.",
 )
+
+STANDARD_ATMOSPHERE_1976 = Source(
+    key="standard_atmosphere_1976",
+    citation="U.S. Standard Atmosphere, 1976 (NOAA, NASA, U.S. Air Force), NOAA-S/T 76-1562",
+    standing=Standing.PUBLISHED,
+    locator="lowest layer, 0 to 11 km; the same as ISO 2533:1975",
+    note=(
+        "Constants and the pressure of 22.632 kPa at 11 km as software that implements it states "
+        "them; the document itself was not at hand."
+    ),
+)
+
+IDEAL_GAS = Source(
+    key="ideal_gas",
+    citation="The ideal gas law (Boyle, Gay-Lussac); any textbook of physics",
+    standing=Standing.PUBLISHED,
+    note="Cases that can be worked by hand. Air at these pressures follows it to a part in 1000.",
+)

@@ -3,7 +3,9 @@
 import math
 from dataclasses import dataclass
 
+from helmwright.catalogue.cell import AIR
 from helmwright.catalogue.foam import Foam
+from helmwright.catalogue.reading.cells import check_bladders, read_cell
 from helmwright.catalogue.reading.foams import first_fall
 from helmwright.catalogue.reading.length import sheet_length_mm
 from helmwright.catalogue.reading.table import Table, near, shown
@@ -15,6 +17,9 @@ from helmwright.units import UnitsError
 _THICKNESSES = 'thicknesses from thin to thick, such as ["5/8 in", "3/4 in", "7/8 in"]'
 _USUAL_KEYS = ("delivered", "area_cm2", "fit_foam", "fit_layer", "energy_foam", "seats")
 """What a sheet may leave out of a pad."""
+
+_USUAL_CELL_KEYS = ("area_cm2", "energy_foam", "seats")
+"""What it may leave out of a pad with an air cell; without fit foam that has none over it."""
 
 _SEATS = "a direction for each contact point, [azimuth, elevation] in degrees, such as [[0, 90]]"
 
@@ -65,6 +70,7 @@ def read_pads(
             table.fault("zone", wrong, "Write one [[pad]] for each zone, with all thicknesses")
         elif zone is not None:
             pads[zone] = (table, _pad(table, zone, foams))
+    check_bladders(pads.values())
     explained = _absent(absent, pads)
     missing = [zone.value for zone in ZONES if zone not in pads and zone not in explained]
     if missing and all(_zone_is_known(table) for table in tables):
@@ -108,6 +114,8 @@ def _absent(table: Table | None, pads: dict[Zone, tuple[Table, PadKind]]) -> set
 
 def _pad(table: Table, zone: Zone, foams: dict[str, Foam]) -> PadKind:
     """One zone's pads."""
+    if table.may_have("cell"):
+        return _cell_pad(table, zone, foams)
     sizes = table.lengths("thicknesses", _THICKNESSES, 1.0, 80.0)
     _check_rising(table, sizes)
     part_numbers = table.texts("part_numbers", "one part number a thickness", optional=True)
@@ -132,6 +140,45 @@ def _pad(table: Table, zone: Zone, foams: dict[str, Foam]) -> PadKind:
     )
     table.close()
     return pad
+
+
+def _cell_pad(table: Table, zone: Zone, foams: dict[str, Foam]) -> PadKind:
+    """A zone's air cell, with the foams around it; the fit layer may be missing."""
+    read, usual = read_cell(table, zone), USUAL_PADS[zone]
+    stiff = _foam(table, "energy_foam", foams, USUAL_ENERGY_FOAM)
+    covered = table.may_have("fit_foam") or table.may_have("fit_layer")
+    pad = PadKind(
+        zone=zone,
+        seats=_seats(table, zone) if table.may_have("seats") else usual.seats,
+        labels=(AIR,),
+        thicknesses_mm=(read.full_mm if read else 0.0,),
+        area_cm2=table.number("area_cm2", 2.0, 400.0, "square centimeters", default=usual.area_cm2),
+        fit_foam=_foam(table, "fit_foam", foams, USUAL_FOAM) if covered else stiff,
+        fit_layer_mm=table.length("fit_layer", 1.0, 40.0) if covered else 0.0,
+        energy_foam=stiff,
+        delivered=0,
+        attachment=table.text("attachment", "how the pad is held", default=""),
+        price_usd=price(table),
+        part_numbers=table.texts("part_numbers", "its part number, in a list", optional=True),
+        assumed=tuple(key for key in _USUAL_CELL_KEYS if not table.may_have(key)),
+        cell=read.cell if read else None,
+    )
+    _check_cell(table, pad)
+    table.close()
+    return pad
+
+
+def _check_cell(table: Table, pad: PadKind) -> None:
+    """Note a fit layer that the flat pad has no room for, and part numbers of other thicknesses."""
+    if pad.cell is None:
+        return
+    flat = pad.thicknesses_mm[0] - pad.cell.reach_mm
+    if pad.fit_layer_mm > flat:
+        wrong = f"a fit layer of {pad.fit_layer_mm:g} mm is more than the flat pad's {flat:g} mm"
+        table.fault("fit_layer", wrong, "The flat pad holds the fit layer, the skins and the rest")
+    if len(pad.part_numbers) > 1:
+        wrong = f"part numbers: {len(pad.part_numbers)}; there is one cell"
+        table.fault("part_numbers", wrong, "Write the one part number of this zone's cell")
 
 
 def price(table: Table) -> float | None:
