@@ -9,19 +9,28 @@ from helmwright.roster.answer import (
 )
 from helmwright.roster.build_now import build_now
 from helmwright.roster.cell import CellError
-from helmwright.roster.columns import MEASURE_FIELDS, SYNONYMS, Column, Field, read_heading
-from helmwright.roster.demonstration import demo_roster_bytes, roster_template
+from helmwright.roster.columns import (
+    ANSWER_MARK,
+    MEASURE_FIELDS,
+    SYNONYMS,
+    Column,
+    Field,
+    read_heading,
+)
+from helmwright.roster.demonstration import TEMPLATE, demo_roster_bytes, roster_template
 from helmwright.roster.estimate import estimate_player
-from helmwright.roster.intake import read_roster
+from helmwright.roster.intake import read_roster, read_roster_file
 from helmwright.roster.player import Player, Roster
 from helmwright.roster.remark import Remark, RosterError
 from helmwright.roster.row import RowRead, read_row
-from helmwright.roster.spreadsheet import fraction_behind
-from helmwright.roster.table import decode_roster
+from helmwright.roster.spreadsheet import column_letters, fraction_behind
+from helmwright.roster.table import Table, decode_roster
 
 __all__ = [
+    "ANSWER_MARK",
     "MEASURE_FIELDS",
     "SYNONYMS",
+    "TEMPLATE",
     "CellError",
     "Column",
     "Field",
@@ -33,15 +42,18 @@ __all__ = [
     "RosterAnswer",
     "RosterError",
     "RowRead",
+    "Table",
     "answer_player",
     "answer_roster",
     "build_now",
+    "column_letters",
     "decode_roster",
     "demo_roster_bytes",
     "estimate_player",
     "fraction_behind",
     "read_heading",
     "read_roster",
+    "read_roster_file",
     "read_row",
     "roster_template",
 ]

@@ -4,7 +4,12 @@ from typing import TypeVar
 
 from helmwright.anatomy import Measure, Over, Sex, measure_of
 from helmwright.roster.columns import Column
-from helmwright.roster.spreadsheet import fraction_behind, looks_like_day_number, stature_behind
+from helmwright.roster.spreadsheet import (
+    formula_fault,
+    fraction_behind,
+    looks_like_day_number,
+    stature_behind,
+)
 from helmwright.units import (
     SpreadsheetDateError,
     UnitsError,
@@ -81,6 +86,9 @@ def read_length(cell: str, column: Column, unit: str) -> float:
         Where it cannot be read, or can be that measure of nobody.
 
     """
+    fault = formula_fault(cell)
+    if fault:
+        raise CellError(fault, "type the number itself, or compute the sheet and save it again")
     if looks_like_day_number(cell):
         raise CellError("a spreadsheet has made a date of this, and a day number of the date", DATE)
     measure = measure_of(str(column.field))

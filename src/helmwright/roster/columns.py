@@ -105,6 +105,10 @@ HAT_HEADING = 'head the column "US hat" where it holds United States hat sizes'
 """What to do about a heading such as "hat size": sizes differ between countries."""
 
 
+ANSWER_MARK = "Answer:"
+"""How the headings of an answer begin, so that a table with answers can be read again."""
+
+
 def names_hat(heading: str) -> bool:
     """Whether a heading speaks of hats."""
     return re.search(r"\bhats?\b", heading.lower().replace("_", " ")) is not None
@@ -119,6 +123,8 @@ def read_heading(heading: str) -> Column:
     """What one heading says: "Tape 2 (in)" is the circumference, in inches."""
     shown = printable(heading)
     plain = " ".join(shown.lower().replace("_", " ").split())
+    if plain.startswith(ANSWER_MARK.lower()):
+        return Column(shown, Field.NOTES)
     if plain in ("us hat", "us hat size"):
         return Column(shown, Field.CIRCUMFERENCE, "US hat")
     words, unit = _without_unit(plain)

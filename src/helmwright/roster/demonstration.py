@@ -10,26 +10,29 @@ def demo_roster_bytes() -> bytes:
     return (resources.files("helmwright.roster") / "demo" / DEMO_FILE).read_bytes()
 
 
-def roster_template() -> str:
-    """A roster to be filled in: the headings, and one invented row to be written over.
+TEMPLATE = {
+    "Number": "12",
+    "Player": "Example Player (invented)",
+    "Position": "LB",
+    "Sex": "M",
+    "Height": "6 ft 2 in",
+    "Weight (lb)": "215",
+    "Tape (in)": "22 5/8",
+    "Tape 2 (in)": "22 1/2",
+    "Length (in)": "7 7/8",
+    "Breadth (in)": "6 1/8",
+    "Brow to top (in)": "4",
+    "Jaw width (in)": "5 3/8",
+    "Worn": "bare",
+    "Build now": "",
+    "Notes": "write over this row; leave empty what was not measured",
+}
+"""Headings of an empty roster, each with what the invented row shows.
 
-    The height is spelled with ft and in: a spreadsheet would make a date of 6-2.
-    """
-    columns = {
-        "Number": "12",
-        "Player": "Example Player (invented)",
-        "Position": "LB",
-        "Sex": "M",
-        "Height": "6 ft 2 in",
-        "Weight (lb)": "215",
-        "Tape (in)": "22 5/8",
-        "Tape 2 (in)": "22 1/2",
-        "Length (in)": "7 7/8",
-        "Breadth (in)": "6 1/8",
-        "Brow to top (in)": "4",
-        "Jaw width (in)": "5 3/8",
-        "Worn": "bare",
-        "Build now": "",
-        "Notes": "write over this row; leave empty what was not measured",
-    }
-    return f"{','.join(columns)}\n{','.join(columns.values())}\n"
+The height is spelled with ft and in: a spreadsheet would make a date of 6-2.
+"""
+
+
+def roster_template() -> str:
+    """A roster to be filled in, as CSV: the headings, and one invented row to be written over."""
+    return f"{','.join(TEMPLATE)}\n{','.join(TEMPLATE.values())}\n"

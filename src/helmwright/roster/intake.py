@@ -1,6 +1,5 @@
 """From the text of a roster file to players, problems and notices."""
 
-from collections.abc import Iterable
 from difflib import SequenceMatcher
 from itertools import zip_longest
 
@@ -10,10 +9,15 @@ from helmwright.roster.group import group_notices
 from helmwright.roster.player import Roster
 from helmwright.roster.remark import Remark, RosterError
 from helmwright.roster.row import read_row
-from helmwright.roster.table import read_table
+from helmwright.roster.spreadsheet import column_letters
+from helmwright.roster.table import Table, decode_roster, read_table
+from helmwright.roster.workbook import is_workbook, read_workbook
 
 CLOSE = 0.75
 """Likeness of two words from which on one may be a slip for the other (assumed)."""
+
+CLOSE_ONCE_BEGUN = 0.65
+"""The same where both begin with the same two letters: slips are rare there (assumed)."""
 
 
 def read_roster(text: str, *, unit: str = "in", male_share: float = MALE_SHARE.value) -> Roster:
@@ -34,7 +38,37 @@ def read_roster(text: str, *, unit: str = "in", male_share: float = MALE_SHARE.v
         Where the file as a whole is no roster.
 
     """
-    table = read_table(text)
+    return _roster(read_table(text), unit=unit, male_share=male_share)
+
+
+def read_roster_file(
+    data: bytes, *, tab: str | None = None, unit: str = "in", male_share: float = MALE_SHARE.value
+) -> Roster:
+    """The players of a roster file, from its bytes: a text or a workbook.
+
+    Parameters
+    ----------
+    data
+        CSV in any encoding that `decode_roster` knows, or a workbook.
+    tab
+        The workbook's tab; without it the one whose header fits best.
+    unit, male_share
+        As for `read_roster`.
+
+    Raises
+    ------
+    RosterError
+        Where the file as a whole is no roster, or a text is asked for a tab.
+
+    """
+    if is_workbook(data):
+        return _roster(read_workbook(data, tab=tab), unit=unit, male_share=male_share)
+    if tab is not None:
+        raise RosterError("only a workbook has tabs; leave --tab out")
+    return read_roster(decode_roster(data), unit=unit, male_share=male_share)
+
+
+def _roster(table: Table, *, unit: str, male_share: float) -> Roster:
     if not table.rows:
         raise RosterError("there is no row below the header; add a row for each player")
     rows = [
@@ -46,17 +80,24 @@ def read_roster(text: str, *, unit: str = "in", male_share: float = MALE_SHARE.v
         players=players,
         problems=tuple(problem for read in rows for problem in read.problems),
         notices=(
-            *_column_notices(table.columns),
+            *table.notices,
+            *_column_notices(table),
             *group_notices(players),
             *(notice for read in rows for notice in read.notices),
         ),
+        table=table,
     )
 
 
-def _column_notices(columns: Iterable[Column]) -> list[Remark]:
+def _column_notices(table: Table) -> list[Remark]:
     """Columns that are not known, named rather than passed over; and that none is a measure."""
-    columns = list(columns)
+    columns = table.columns
     notices = [
+        Remark(0, f"column {column_letters(place)}", "", "no heading, left out", "head it notes")
+        for place, column in enumerate(columns, start=1)
+        if not column.heading and any(cells[place - 1] for _, cells in table.rows)
+    ]
+    notices += [
         Remark(0, column.heading, "", "this column is not known and was left out", _nearest(column))
         for column in columns
         if column.field is None and column.heading
@@ -74,12 +115,16 @@ def _nearest(column: Column) -> str:
     heading = " ".join(column.heading.lower().replace("_", " ").split())
     if "helmet" in heading:
         return 'of the helmet only "build now" is read, what is in it now'
-    known = (name for names in SYNONYMS.values() for name in names.split("|"))
-    close = next((name for name in known if _is_slip(heading, name)), None)
-    return f'did you mean "{close}"?' if close else "call it notes to have it passed over"
+    known = [name for names in SYNONYMS.values() for name in names.split("|")]
+    close = max(known, key=lambda name: _nearness(heading, name))
+    asked = f'did you mean "{close}"?'
+    return asked if _nearness(heading, close) > 0.0 else "call it notes to have it passed over"
 
 
-def _is_slip(heading: str, name: str) -> bool:
-    """Whether each word of a heading is nearly that of a known one: a shoe size is no head size."""
+def _nearness(heading: str, name: str) -> float:
+    """Likeness of the least like of their words: a shoe size is no head size. 0 for no slip."""
     pairs = list(zip_longest(heading.split(), name.split(), fillvalue=""))
-    return all(SequenceMatcher(None, *pair).ratio() >= CLOSE for pair in pairs)
+    likeness = [SequenceMatcher(None, *pair).ratio() for pair in pairs]
+    limits = [CLOSE_ONCE_BEGUN if one[:2] == other[:2] else CLOSE for one, other in pairs]
+    is_slip = all(each >= limit for each, limit in zip(likeness, limits, strict=True))
+    return min(likeness, default=0.0) if is_slip else 0.0

@@ -1,10 +1,11 @@
 """A player as the roster gives him, and the roster as a whole."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from helmwright.anatomy import Reading, Sex
 from helmwright.anatomy.prior import MALE_SHARE
 from helmwright.roster.remark import Remark
+from helmwright.roster.table import Table
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,9 +61,12 @@ class Roster:
         Why a row is not answered; a row may have several.
     notices
         What to look at, though the row is answered.
+    table
+        The table that was read, with its cells as written; None for players of no file.
 
     """
 
     players: tuple[Player, ...]
     problems: tuple[Remark, ...] = ()
     notices: tuple[Remark, ...] = ()
+    table: Table | None = field(default=None, compare=False, repr=False)

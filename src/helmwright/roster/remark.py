@@ -45,10 +45,18 @@ class Remark:
         parts = [f"row {self.row}{named}"] if self.row else []
         return ", ".join([*parts, self.column] if self.column else parts) or "the file"
 
+    @property
+    def words(self) -> str:
+        """What is wrong and what would be right, for somebody who sees the cell."""
+        return f"{_sentence(self.wrong)}{self._tail}"
+
+    @property
+    def _tail(self) -> str:
+        return f" {_sentence(self.right)}" if self.right else ""
+
     def __str__(self) -> str:
         held = f' "{self.value}"' if self.value else ""
-        tail = f" {_sentence(self.right)}" if self.right else ""
-        return f"{_sentence(self.place + held + ': ' + self.wrong)}{tail}"
+        return f"{_sentence(self.place + held + ': ' + self.wrong)}{self._tail}"
 
 
 def _sentence(words: str) -> str:

@@ -1,7 +1,11 @@
-"""What a spreadsheet makes of fractions and heights: dates and day numbers."""
+"""What a spreadsheet makes of fractions and heights: dates, day numbers, faults of formulas."""
 
 import re
 
+NOT_COMPUTED = "=?"
+"""Stands for a formula of which a workbook holds no value."""
+
+_FAULT = re.compile(r"#(?:REF!|N/A|VALUE!|DIV/0!|NAME\?|NUM!|NULL!|ERROR!?|[A-Z_]+!)|Err:\d+")
 _NUMERIC = re.compile(r"(?P<a>\d{1,2})(?P<s>[/.-])(?P<b>\d{1,2})(?P=s)(?P<y>\d{4}|\d{2})")
 _ISO = re.compile(r"(?P<y>\d{4})-(?P<a>\d{1,2})-(?P<b>\d{1,2})(?:[ T].*)?")
 _DAY_NUMBER = re.compile(r"[345]\d{4}(?:\.0+)?")
@@ -10,6 +14,24 @@ _NAMED = re.compile(r"(?P<d>\d{1,2})[-/ ](?P<m>[a-z]{3})[a-z]*(?:[-/ ]\d{2,4})?"
 _NAMED_FIRST = re.compile(r"(?P<m>[a-z]{3})[a-z]*[-/ ](?P<d>\d{1,2})", re.IGNORECASE)
 _FEET = range(4, 8)
 _DENOMINATORS = (2, 4, 8, 16, 32)
+
+
+def column_letters(column: int) -> str:
+    """A column's name as a spreadsheet shows it, counted from 1: 28 is AB."""
+    letters = ""
+    while column:
+        column, rest = divmod(column - 1, 26)
+        letters = chr(ord("A") + rest) + letters
+    return letters
+
+
+def formula_fault(cell: str) -> str | None:
+    """What is wrong where a cell shows a formula, or that one failed: "#REF!"; else None."""
+    if cell == NOT_COMPUTED:
+        return "a formula that no spreadsheet has computed yet"
+    if _FAULT.fullmatch(cell):
+        return "a formula in this cell failed"
+    return "a formula, not its value" if cell.startswith("=") else None
 
 
 def looks_like_day_number(cell: str) -> bool:

@@ -2,11 +2,11 @@
 
 import csv
 import io
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from helmwright.roster.columns import HAT_HEADING, Column, names_hat, read_header
-from helmwright.roster.remark import RosterError
+from helmwright.roster.remark import Remark, RosterError
 
 DELIMITERS = (",", ";", "\t")
 HEADER_SEARCH_ROWS = 12
@@ -14,10 +14,34 @@ HEADER_SEARCH_ROWS = 12
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """The columns that the header names, and the rows below it with their numbers."""
+    """The columns that the header names, and the rows below it with their numbers.
+
+    Parameters
+    ----------
+    columns
+        One for each heading.
+    rows
+        Row number as a spreadsheet shows it, and the cells; blank rows are left out.
+    header
+        Row number of the header.
+    above
+        Title lines above it.
+    tab
+        The workbook's tab; empty for a text.
+    tabs
+        How many tabs there were to choose from.
+    notices
+        What is to be said of the tab as a whole.
+
+    """
 
     columns: tuple[Column, ...]
     rows: tuple[tuple[int, tuple[str, ...]], ...]
+    header: int = 1
+    above: tuple[tuple[str, ...], ...] = ()
+    tab: str = ""
+    tabs: int = 1
+    notices: tuple[Remark, ...] = ()
 
 
 def decode_roster(data: bytes) -> str:
@@ -30,7 +54,7 @@ def decode_roster(data: bytes) -> str:
 
     """
     if data.startswith((b"PK\x03\x04", b"\xd0\xcf\x11\xe0")):
-        raise RosterError("this is a workbook, not text; save the sheet as CSV and try again")
+        raise RosterError("this is a workbook, not text")
     encodings = ("utf-16",) if data[:2] in (b"\xff\xfe", b"\xfe\xff") else ("utf-8-sig", "cp1252")
     for encoding in encodings:
         try:
@@ -52,14 +76,14 @@ def read_table(text: str) -> Table:
 
     """
     splits = {delimiter: _split(text, delimiter) for delimiter in DELIMITERS}
-    tables = [_under_header(records, delimiter) for delimiter, records in splits.items()]
+    tables = [under_header(records, delimiter) for delimiter, records in splits.items()]
     found = [table for table in tables if table is not None]
     if not found:
-        raise _no_header(splits.values())
+        raise no_header(splits.values())
     return max(found, key=lambda table: sum(c.field is not None for c in table.columns))
 
 
-def _no_header(splits: Iterable[list[list[str]]]) -> RosterError:
+def no_header(splits: Iterable[Sequence[Sequence[str]]]) -> RosterError:
     """What to say of a file whose columns are not known; hat sizes go by a name of their own."""
     tops = [
         cell for records in splits for record in records[:HEADER_SEARCH_ROWS] for cell in record
@@ -79,18 +103,20 @@ def _split(text: str, delimiter: str) -> list[list[str]]:
         raise RosterError(f"the file cannot be split into cells ({error})") from error
 
 
-def _under_header(records: list[list[str]], delimiter: str) -> Table | None:
-    """The first record that names two fields or more is the header."""
+def under_header(records: Sequence[Sequence[str]], delimiter: str = "") -> Table | None:
+    """The first record that names two fields or more is the header; None where none does."""
     for place, record in enumerate(records[:HEADER_SEARCH_ROWS]):
         columns = read_header(record)
         if sum(column.field is not None for column in columns) >= 2:
             below = enumerate(records[place + 1 :], start=place + 2)
             rows = tuple((row, _cells(cells, len(columns), delimiter)) for row, cells in below)
-            return Table(columns, tuple(row for row in rows if any(row[1])))
+            filled = tuple(row for row in rows if any(row[1]))
+            above = tuple(tuple(record) for record in records[:place])
+            return Table(columns, filled, place + 1, above)
     return None
 
 
-def _cells(record: list[str], width: int, delimiter: str) -> tuple[str, ...]:
+def _cells(record: Sequence[str], width: int, delimiter: str) -> tuple[str, ...]:
     """The record as long as the header, each cell without the space around it."""
     padded = [*record, *[""] * (width - len(record))][: max(width, len(record))]
     return tuple(_decimal_point(cell.strip(), delimiter) for cell in padded)
