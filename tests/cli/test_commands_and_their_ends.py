@@ -285,8 +285,7 @@ def test_a_defect_in_a_command_ends_with_two_and_shows_where_it_is(run, roster_f
     def broken(*_args, **_kwargs):
         raise ZeroDivisionError("a defect planted by the test")
 
-    monkeypatch.setattr("helmwright.roster.decode_roster", broken)
-    monkeypatch.setattr("helmwright.cli.roster_command.decode_roster", broken, raising=False)
+    monkeypatch.setattr("helmwright.roster.read_roster_file", broken)
     done = run("roster", str(roster_file))
     assert done.exit_code == 2
     assert "Traceback" not in done.stdout

@@ -15,6 +15,7 @@ from helmwright.cli.choices import (
     sheet_options,
     units_option,
 )
+from helmwright.cli.form import Form, chosen_form
 from helmwright.cli.stop import NothingRan, Status, interruptible, tell
 
 if TYPE_CHECKING:
@@ -30,7 +31,12 @@ BYTE_MARK = "\ufeff"
 )
 @click.argument("file", required=False)
 @click.option("--demo", is_flag=True, help="Run on the invented roster of the demonstration.")
-@click.option("--template", is_flag=True, help="Print an empty roster to be filled in, as CSV.")
+@click.option(
+    "--template",
+    is_flag=True,
+    help="Print an empty roster to be filled in, as CSV; with --out FILE.xlsx as a workbook.",
+)
+@click.option("--tab", metavar="NAME", help="The workbook's tab; else the one that fits best.")
 @sheet_options
 @click.option("--csv", "as_csv", is_flag=True, help="Answer as a table for a spreadsheet.")
 @output_options
@@ -41,6 +47,7 @@ def roster(
     file: str | None,
     demo: bool,
     template: bool,
+    tab: str | None,
     model: str | None,
     sheet_file: str | None,
     as_json: bool,
@@ -52,27 +59,40 @@ def roster(
 ) -> None:
     """Read a roster FILE and propose a helmet build for every player in it.
 
-    FILE is CSV as a spreadsheet saves it, or - for standard input. The first row names the
-    columns, in any order: number, name, position, sex, height, weight, tape (in), length,
-    breadth, brow to top, jaw width, worn, build now. Only what was measured needs to be there. A
-    second reading goes into a second column, such as "tape 2".
+    FILE is a workbook (.xlsx) or CSV as a spreadsheet saves it, or - for standard input. The first
+    row names the columns, in any order: number, name, position, sex, height, weight, tape (in),
+    length, breadth, brow to top, jaw width, worn, build now. Only what was measured needs to be
+    there. A second reading goes into a second column, such as "tape 2".
+
+    Where --out ends in .xlsx, .csv or .json, the answer is a workbook, a table or a document. In
+    the workbook the answer stands beside the roster's own columns.
     """
     from helmwright.cli.terminal import accept_any_name
     from helmwright.cli.writing import check_out, deliver
-    from helmwright.roster import roster_template
 
     accept_any_name()
     _refuse_both(file, demo=demo, template=template, as_json=as_json, as_csv=as_csv)
+    form = chosen_form(out, as_json=as_json, as_csv=as_csv)
     check_out(out, (file, sheet_file))
     if template:
-        deliver(roster_template(), out)
+        deliver(_empty(form), out)
         return
     with interruptible():
-        players = _read(file, units=units, share=chosen_share(male_share))
+        players = _read(file, tab=tab, units=units, share=chosen_share(male_share))
         answer = _answer(players, model, sheet_file, seed)
-        deliver(_written(answer, as_json=as_json, as_csv=as_csv, to_file=out is not None), out)
-    _point_out(answer, written_elsewhere=as_json or as_csv or out is not None)
+        deliver(_written(answer, players, form, to_file=out is not None), out)
+    _point_out(answer, written_elsewhere=form is not Form.PAGE or out is not None)
     raise click.exceptions.Exit(_status(answer))
+
+
+def _empty(form: Form) -> str | bytes:
+    """An empty roster in the form that its file's name asks for."""
+    from helmwright.reports import template_workbook
+    from helmwright.roster import roster_template
+
+    if form is Form.DOCUMENT:
+        raise NothingRan("an empty roster is a table; give it a name that ends in .csv or .xlsx")
+    return template_workbook() if form is Form.WORKBOOK else roster_template()
 
 
 def _refuse_both(
@@ -91,15 +111,18 @@ def _refuse_both(
         )
 
 
-def _read(file: str | None, *, units: str, share: float) -> "Roster":
-    """The roster that the arguments name."""
-    from helmwright.roster import RosterError, decode_roster, demo_roster_bytes, read_roster
+def _read(file: str | None, *, tab: str | None, units: str, share: float) -> "Roster":
+    """The roster that the arguments name; of several tabs it says which was read."""
+    from helmwright.roster import RosterError, demo_roster_bytes, read_roster_file
 
     data = read_file(file) if file else demo_roster_bytes()
     try:
-        return read_roster(decode_roster(data), unit=units, male_share=share)
+        read = read_roster_file(data, tab=tab, unit=units, male_share=share)
     except RosterError as error:
-        raise NothingRan(f"{file}: {error}") from error
+        raise NothingRan(f"{file or '--demo'}: {error}") from error
+    if read.table is not None and read.table.tabs > 1:
+        tell(f'{file}: read from the tab "{read.table.tab}"')
+    return read
 
 
 def _answer(
@@ -114,16 +137,23 @@ def _answer(
         return answer_roster(players, sheet, seed=seed, tick=tick)
 
 
-def _written(answer: "RosterAnswer", *, as_json: bool, as_csv: bool, to_file: bool) -> str:
+def _written(
+    answer: "RosterAnswer", players: "Roster", form: Form, *, to_file: bool
+) -> str | bytes:
     """The answer in the form that was asked for."""
     from helmwright.cli.terminal import FILE_WIDTH, page_width
-    from helmwright.reports import answer_json, roster_csv, roster_page
+    from helmwright.reports import answer_json, answer_workbook, roster_csv, roster_page
 
-    if as_json:
-        return answer_json(answer)
-    if as_csv:
-        return f"{BYTE_MARK if to_file else ''}{roster_csv(answer)}"
-    return roster_page(answer, FILE_WIDTH if to_file else page_width())
+    match form:
+        case Form.DOCUMENT:
+            return answer_json(answer)
+        case Form.TABLE:
+            return f"{BYTE_MARK if to_file else ''}{roster_csv(answer)}"
+        case Form.WORKBOOK:
+            assert players.table is not None  # noqa: S101 - it was read from a file
+            return answer_workbook(answer, players.table)
+        case Form.PAGE:
+            return roster_page(answer, FILE_WIDTH if to_file else page_width())
 
 
 def _point_out(answer: "RosterAnswer", *, written_elsewhere: bool) -> None:

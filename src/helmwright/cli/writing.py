@@ -50,8 +50,8 @@ def _reason(error: OSError) -> str:
     return (error.strerror or str(error)).lower()
 
 
-def deliver(text: str, out: str | None) -> None:
-    """Prints the text, or puts it in a file at one stroke and says so where one was there.
+def deliver(content: str | bytes, out: str | None) -> None:
+    """Prints a text, or puts it or a workbook in a file at one stroke and says what it replaced.
 
     Raises
     ------
@@ -60,9 +60,10 @@ def deliver(text: str, out: str | None) -> None:
 
     """
     if out is None:
-        print_text(text)
+        assert isinstance(content, str)  # noqa: S101 - a workbook has been refused without a file
+        print_text(content)
         return
-    _put(text.encode(), out, "--out")
+    _put(content.encode() if isinstance(content, str) else content, out, "--out")
 
 
 def deliver_beside(content: bytes, file: str, *, option: str, what: str) -> None:

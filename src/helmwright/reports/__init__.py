@@ -1,4 +1,4 @@
-"""Pages, JSON and CSV: pure functions from an answer to text."""
+"""Pages, JSON, CSV and workbooks: pure functions from an answer to text or bytes."""
 
 from helmwright.reports.build_page import build_page
 from helmwright.reports.chances import answered_words
@@ -9,6 +9,7 @@ from helmwright.reports.head_page import head_page
 from helmwright.reports.roster_page import roster_page
 from helmwright.reports.sentences import reasons
 from helmwright.reports.spreadsheet import roster_csv
+from helmwright.reports.workbook import answer_workbook, template_workbook
 
 __all__ = [
     "AnswerDocument",
@@ -16,6 +17,7 @@ __all__ = [
     "answer_json",
     "answer_schema",
     "answer_schema_text",
+    "answer_workbook",
     "answered_words",
     "build_page",
     "build_svg",
@@ -23,4 +25,5 @@ __all__ = [
     "reasons",
     "roster_csv",
     "roster_page",
+    "template_workbook",
 ]

@@ -1,0 +1,6 @@
+"""Workbooks to open in a spreadsheet: a roster's answer, and an empty roster to fill in."""
+
+from helmwright.reports.workbook.answer import answer_workbook
+from helmwright.reports.workbook.template import template_workbook
+
+__all__ = ["answer_workbook", "template_workbook"]

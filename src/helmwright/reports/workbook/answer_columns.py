@@ -1,0 +1,126 @@
+"""The columns that an answer adds beside a roster's own: heading, meaning, cell."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from helmwright.catalogue.zone import ZONES
+from helmwright.fit.outlook import Proposal
+from helmwright.reports.chances import chart_chance, fault_words
+from helmwright.reports.lengths import measure_words, thickness
+from helmwright.reports.sentences import measure_worth
+from helmwright.reports.warnings import warnings
+
+Cell = str | float
+
+ANSWERED = "answered"
+NOT_ANSWERED = "NOT ANSWERED"
+OUTCOME = "outcome"
+REMARKS = "remarks"
+
+
+@dataclass(frozen=True, slots=True)
+class AnswerColumn:
+    """One column: its heading, what it means, its width in letters, and the cell of a proposal."""
+
+    heading: str
+    meaning: str
+    width: float
+    cell: Callable[[Proposal], Cell]
+
+
+def _hundred(share: float) -> float:
+    return round(100.0 * share, 1)
+
+
+def _fault(proposal: Proposal) -> Cell:
+    faults = proposal.ranked[0].faults
+    return fault_words(faults[0]) if faults else "none seen"
+
+
+def _fault_chance(proposal: Proposal) -> Cell:
+    faults = proposal.ranked[0].faults
+    return _hundred(faults[0].chance) if faults else ""
+
+
+def _measure(proposal: Proposal) -> Cell:
+    gain = measure_worth(proposal)
+    return measure_words(gain.measure) if gain else "nothing more"
+
+
+def _gain(proposal: Proposal) -> Cell:
+    gain = measure_worth(proposal)
+    return _hundred(gain.gain) if gain else ""
+
+
+def _pad(place: int) -> Callable[[Proposal], Cell]:
+    """The pad of one zone as it is written on its bag, in inches."""
+
+    def cell(proposal: Proposal) -> Cell:
+        zone = proposal.ranked[0].zones[place]
+        return thickness(zone.pad_mm, zone.pad_label)
+
+    return cell
+
+
+COLUMNS: tuple[AnswerColumn, ...] = (
+    AnswerColumn(
+        "shell",
+        "Number of the proposed shell; 1 is the smallest.",
+        7,
+        lambda proposal: float(proposal.ranked[0].build.shell),
+    ),
+    AnswerColumn(
+        "chart chance",
+        "Of 100 heads with such readings, for how many the maker's size chart names that shell.",
+        8,
+        lambda proposal: _hundred(chart_chance(proposal)),
+    ),
+    *(
+        AnswerColumn(
+            f"{zone} (in)",
+            f"Pad for the place {zone}, thickness in inches as on its bag; left and right are the"
+            " wearer's.",
+            8,
+            _pad(place),
+        )
+        for place, zone in enumerate(ZONES)
+    ),
+    AnswerColumn(
+        "found right",
+        "Of 100 such heads, on how many a fitter finds nothing to change at the first try-on. Some"
+        " 10 to 40 are usual; checking on the head is for the rest.",
+        8,
+        lambda proposal: _hundred(proposal.ranked[0].found_right.value),
+    ),
+    AnswerColumn(
+        "truly fits",
+        "Of 100 such heads, on how many nothing needs changing, whoever checks.",
+        8,
+        lambda proposal: _hundred(proposal.ranked[0].fits.value),
+    ),
+    AnswerColumn(
+        "likeliest fault", "What is most often wrong, if anything is: feel for it.", 20, _fault
+    ),
+    AnswerColumn("fault chance", "Of 100 such heads, on how many it is wrong.", 8, _fault_chance),
+    AnswerColumn(
+        "measure next",
+        "The measure not taken yet that would raise the chance most.",
+        20,
+        _measure,
+    ),
+    AnswerColumn("gain", "By how many of 100 it would raise it.", 7, _gain),
+    AnswerColumn(
+        "warnings",
+        "What speaks against the proposal as a whole.",
+        24,
+        lambda proposal: " | ".join(warnings(proposal)),
+    ),
+)
+"""What a proposal tells, in the order of the sheet; outcome stands before and remarks behind."""
+
+WORDS: tuple[tuple[str, str], ...] = (
+    (OUTCOME, f"{ANSWERED}, or {NOT_ANSWERED}: such a row is hatched, too."),
+    *((column.heading, column.meaning) for column in COLUMNS),
+    (REMARKS, "What is to be said of the row; the sheet of remarks has them one by one."),
+)
+"""Headings with their meaning."""

@@ -1,0 +1,88 @@
+"""An empty roster as a workbook: the headings, how to measure, and cells that keep fractions."""
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from helmwright.anatomy import Over, measure_of
+from helmwright.reports.workbook.book import HEADING, TEXT, Book, fitting_width
+from helmwright.roster import TEMPLATE, Column, Field, read_heading
+
+ROWS = 500
+"""Rows that are ready to be filled in."""
+
+POSITIONS = ("QB", "RB", "FB", "WR", "TE", "OL", "DL", "LB", "DB", "K", "P", "LS")
+"""Usual short names of positions (common practice, no source); any other may be typed."""
+
+CHOICES: Mapping[Field, tuple[str, ...]] = {
+    Field.POSITION: POSITIONS,
+    Field.SEX: ("M", "F"),
+    Field.WORN: tuple(str(each) for each in Over),
+}
+"""What a cell offers to choose from; it takes other words after a question."""
+
+_NUMBERS = (Field.WEIGHT, Field.NUMBER)
+_ADVICE = (
+    ("Numbers", "22 5/8 or 22.625; 57.5 cm or 575 mm, where the unit is written behind it."),
+    ("Height", "6 ft 2 in, 74 or 188 cm."),
+    ("Twice", "Cover the first reading, take it again, and write it in the second column."),
+    ("Not measured", "Leave the cell empty; the program says for whom a measure is worth it."),
+    ("Row 2", "It is invented, to show how a row looks: write over it."),
+    ("Columns", "In any order; one that is not needed may be deleted."),
+)
+
+
+def template_workbook() -> bytes:
+    """An XLSX file with the roster's headings, one invented row, and how to take each measure."""
+    book = Book()
+    _roster(book)
+    _how(book)
+    return book.bytes()
+
+
+def _roster(book: Book) -> None:
+    sheet = book.sheet("Roster")
+    for place, (heading, example) in enumerate(TEMPLATE.items()):
+        column = read_heading(heading)
+        style = {} if column.field in _NUMBERS else TEXT
+        width = fitting_width([example, heading], least=9, most=26)
+        sheet.set_column(place, place, width, book.style(**style))
+        book.write(sheet, 0, place, heading, **HEADING)
+        cell = float(example) if example.isdecimal() and not style else example
+        book.write(sheet, 1, place, cell, italic=True, **style)
+        _offer(sheet, place, column)
+    sheet.freeze_panes(1, 2)
+    sheet.repeat_rows(0)
+    sheet.ignore_errors({"number_stored_as_text": "A1:XFD1048576"})
+
+
+def _offer(sheet: Any, place: int, column: Column) -> None:
+    """A list to choose from, where the column has one."""
+    choices = CHOICES.get(column.field) if column.field else None
+    if choices:
+        offered = {
+            "validate": "list",
+            "source": list(choices),
+            "error_type": "warning",
+            "error_title": column.heading,
+            "error_message": "Not one of the listed words. Keep it all the same?",
+        }
+        sheet.data_validation(1, place, ROWS, place, offered)
+
+
+def _how(book: Book) -> None:
+    sheet = book.sheet("How to measure")
+    headings = ("for the column", "what it is", "how to take it", "minutes for two (assumed)")
+    book.table(sheet, headings, [*_measures(), *((what, "", said, "") for what, said in _ADVICE)])
+    for column, width in enumerate((20, 44, 80, 12)):
+        sheet.set_column(column, column, width)
+
+
+def _measures() -> Iterator[tuple[str, str, str, str | float]]:
+    """Each measure of the template once, by its first column."""
+    seen: set[Field | None] = set()
+    for heading in TEMPLATE:
+        column = read_heading(heading)
+        if column.is_measure and column.field not in seen:
+            seen.add(column.field)
+            measure = measure_of(str(column.field))
+            yield heading, measure.definition, measure.how, measure.minutes.value
