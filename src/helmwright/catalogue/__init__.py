@@ -1,6 +1,7 @@
 """The catalogue: what a helmet model offers and allows, read from its model sheet and checked."""
 
 from helmwright.catalogue.advice import advise
+from helmwright.catalogue.face_places import BarPlace, FaceArea, Snap
 from helmwright.catalogue.foam import Foam
 from helmwright.catalogue.foams import BUILT_IN_FOAMS, CUSHION, VINYL_NITRILE
 from helmwright.catalogue.insides import INSIDE_NUMBERS, InsideBelief
@@ -9,7 +10,6 @@ from helmwright.catalogue.packaged import load_packaged, packaged_models, packag
 from helmwright.catalogue.parts import (
     ChinStrap,
     Exclusion,
-    FaceArea,
     FaceGuard,
     Hardware,
     Position,
@@ -35,6 +35,7 @@ __all__ = [
     "USUAL_FORM",
     "VINYL_NITRILE",
     "ZONES",
+    "BarPlace",
     "ChinStrap",
     "Exclusion",
     "FaceArea",
@@ -52,6 +53,7 @@ __all__ = [
     "SheetFault",
     "Shell",
     "ShellForm",
+    "Snap",
     "SnugWindow",
     "Zone",
     "advise",

@@ -3,14 +3,7 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
-
-class FaceArea(StrEnum):
-    """What a face guard covers or leaves open."""
-
-    MOUTH = "mouth"
-    JAW = "jaw"
-    NOSE = "nose"
-    EYES = "eyes"
+from helmwright.catalogue.face_places import BarPlace, FaceArea, Snap
 
 
 class Position(StrEnum):
@@ -52,6 +45,12 @@ class FaceGuard:
         The shell numbers it goes on.
     mass_kg, price_usd, part_number
         What it weighs [kg], costs and is ordered by, where the sheet says so.
+    places
+        Where its bars cross the middle plane, top to bottom; empty where the sheet is silent.
+    bar_mm
+        How thick a bar is [mm]; None where the sheet is silent.
+    mass_center
+        Its center of mass, from the middle of the front edge; None where the sheet is silent.
     """
 
     name: str
@@ -66,6 +65,9 @@ class FaceGuard:
     mass_kg: float | None = None
     price_usd: float | None = None
     part_number: str = ""
+    places: tuple[BarPlace, ...] = ()
+    bar_mm: float | None = None
+    mass_center: BarPlace | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +88,15 @@ class ChinStrap:
         The shell numbers it goes on.
     price_usd, part_numbers
         What one costs, and the part number of each size.
+    snaps
+        Where it fastens on one side, high to low, half as many as points; empty where the sheet is
+        silent.
+    across_mm
+        From snap to snap across the shell [mm]; None where the sheet is silent.
+    cup_mm
+        The cup from edge to edge along the straps [mm]; None where the sheet is silent.
+    chin_arcs_mm
+        For each size, the chin arcs that it is for [mm]; empty where the sheet is silent.
     """
 
     name: str
@@ -95,6 +106,10 @@ class ChinStrap:
     shells: tuple[int, ...]
     price_usd: float | None = None
     part_numbers: tuple[str, ...] = ()
+    snaps: tuple[Snap, ...] = ()
+    across_mm: float | None = None
+    cup_mm: float | None = None
+    chin_arcs_mm: tuple[tuple[float, float], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,13 +14,14 @@ from helmwright.cli.choices import (
     sheet_options,
     units_option,
 )
-from helmwright.cli.readings import now_option, player_from, reading_options
+from helmwright.cli.readings import face_options, now_option, player_from, reading_options
 from helmwright.cli.stop import NothingRan, interruptible
 
 
 @click.command(short_help="Ranked builds for one player, drawn and explained.")
 @reading_options
 @now_option
+@face_options
 @sheet_options
 @drawing_option
 @output_options

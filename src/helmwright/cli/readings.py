@@ -43,6 +43,19 @@ _NOW = (
 )
 NOW_OPTION: dict[str, tuple[str, str]] = {"now": ("BUILD_NOW", _NOW)}
 
+FACE_OPTIONS: dict[str, tuple[str, str]] = {
+    "position": ("POSITION", "Where he plays, such as QB, OL or WR/DB; guards are chosen by it."),
+    "glasses": ("GLASSES", "yes or no: whether glasses are worn under the helmet."),
+    "guard": ("GUARD", "The face guard asked for, by its name on the sheet."),
+}
+
+
+def face_options(command: Command) -> Command:
+    """What decides on the face guard."""
+    for name, (_, text) in reversed(FACE_OPTIONS.items()):
+        command = click.option(f"--{name}", metavar="TEXT", help=text)(command)
+    return command
+
 
 def now_option(command: Command) -> Command:
     """The build in the helmet now."""
@@ -60,6 +73,9 @@ def reading_options(command: Command) -> Command:
     return command
 
 
+_ALL_OPTIONS = BODY_OPTIONS | MEASURE_OPTIONS | NOW_OPTION | FACE_OPTIONS
+
+
 def player_from(options: Mapping[str, Any], units: str, male_share: float | None) -> "RowRead":
     """The player whom the options describe.
 
@@ -72,7 +88,7 @@ def player_from(options: Mapping[str, Any], units: str, male_share: float | None
     from helmwright.roster import Column, Field, read_row
 
     columns, cells = [], []
-    for name, (field, _) in (BODY_OPTIONS | MEASURE_OPTIONS | NOW_OPTION).items():
+    for name, (field, _) in _ALL_OPTIONS.items():
         given = options.get(name.replace("-", "_"))
         for cell in (given,) if isinstance(given, str) else given or ():
             columns.append(Column(f"--{name}", Field[field]))

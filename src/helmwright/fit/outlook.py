@@ -2,10 +2,14 @@
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import TYPE_CHECKING
 
 from helmwright.catalogue.zone import ZONES, Zone
 from helmwright.sources import Figure
 from helmwright.sources.records import ASSUMED
+
+if TYPE_CHECKING:
+    from helmwright.fit.face_outlook import FaceOutlook
 
 LEAST_WITHIN_REACH = Figure(
     0.35, "1", ASSUMED, note="chance of any fit below which a model is said not to suit a head"
@@ -245,6 +249,8 @@ class Proposal:
         Whether the inside of the proposed shell was measured.
     inside_gain
         What three numbers taken by inside calipers would add, where they are lacking.
+    face
+        Face guards and chin straps on the best build; None where they were not computed.
     """
 
     model: str
@@ -257,6 +263,7 @@ class Proposal:
     measured: bool = True
     insides_known: bool = True
     inside_gain: InsideGain | None = None
+    face: "FaceOutlook | None" = None
 
     @property
     def suits(self) -> bool:

@@ -12,6 +12,7 @@ from helmwright.fit.account import account
 from helmwright.fit.chart import shell_chances, shells_to_try
 from helmwright.fit.contact import Trial
 from helmwright.fit.covering import covering_layers, worn_over, worn_tape
+from helmwright.fit.face import face_outlook
 from helmwright.fit.insides import calipers_gain, draw_insides, in_shell
 from helmwright.fit.neighborhood import is_allowed
 from helmwright.fit.next_measure import ASKABLE, measure_gains
@@ -106,17 +107,27 @@ def propose(
     outlooks = _accounts(fresh, [*builds, delivered], start, sheet, rater)
     near, right = near_verdicts(draws.track, field, builds[0], sheet, effort)
     missing = tuple(key for key in ASKABLE if key not in estimate.read)
+    gains = measure_gains(right, draws.heads, missing, rng)
+    best = builds[0]
     return Proposal(
         model=sheet.model,
         shells=shell_chances(sheet, tape),
         ranked=outlooks[:-1],
         delivered=outlooks[-1],
-        next_measures=measure_gains(right, draws.heads, missing, rng),
+        next_measures=gains,
         within_reach=_within_reach(fresh, covering_builds(near, right, REACH)),
         draws=effort.fresh,
         measured=_TAPED in estimate.read or set(estimate.read) >= _CALIPERED,
         insides_known=sheet.insides is None or not sheet.insides.unmeasured(builds[0].shell),
         inside_gain=_calipers(draws, outlooks[0], effort, rng),
+        face=face_outlook(
+            fresh.track.trials[best.shell],
+            fresh.heads,
+            best,
+            rng=rng,
+            labels=estimate.belief.labels,
+            weights=estimate.belief.weights,
+        ),
     )
 
 

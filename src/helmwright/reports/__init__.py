@@ -4,6 +4,7 @@ from helmwright.reports.build_page import build_page
 from helmwright.reports.chances import answered_words
 from helmwright.reports.document import AnswerDocument, answer_schema, answer_schema_text
 from helmwright.reports.drawings import build_svg
+from helmwright.reports.face_section import FaceFact, face_facts
 from helmwright.reports.filling import answer_document, answer_json
 from helmwright.reports.head_page import head_page
 from helmwright.reports.roster_page import roster_page
@@ -13,6 +14,7 @@ from helmwright.reports.workbook import answer_workbook, template_workbook
 
 __all__ = [
     "AnswerDocument",
+    "FaceFact",
     "answer_document",
     "answer_json",
     "answer_schema",
@@ -21,6 +23,7 @@ __all__ = [
     "answered_words",
     "build_page",
     "build_svg",
+    "face_facts",
     "head_page",
     "reasons",
     "roster_csv",

@@ -16,6 +16,7 @@ from helmwright.reports.chances import (
     short_hundredths,
 )
 from helmwright.reports.drawings import drawn_sections
+from helmwright.reports.face_section import face_section
 from helmwright.reports.insides import caliper_words, guess_lines
 from helmwright.reports.layout import bullets, columns, heading, wrapped
 from helmwright.reports.lengths import inches, measure_words, minutes_words, thickness
@@ -54,6 +55,7 @@ def build_page(answer: RosterAnswer, width: int) -> str:
         *bullets(reasons(proposal, each.current, sheet), width),
         *_faults(best, sheet, width),
         *_instructions(sheet.instructions, width),
+        *face_section(each, answer, width),
         *_others(proposal, width),
         *_measures(proposal, width),
         *_calipers(proposal, width),

@@ -7,6 +7,7 @@ from typing import Any, Literal
 from pydantic import BaseModel, ConfigDict, Field
 
 from helmwright.reports.cautions import ASSUMED, CAUTIONS
+from helmwright.reports.face_parts import FacePart
 
 VERSION = 1
 
@@ -171,6 +172,9 @@ class PlayerPart(_Part):
     position: str
     head: tuple[MeasurePart, ...]
     proposal: ProposalPart | None = Field(description="Null where only the head was asked for.")
+    face: FacePart | None = Field(
+        description="Face guard and chin strap; null where the sheet has neither."
+    )
 
 
 class IntervalPart(_Part):

@@ -31,6 +31,7 @@ from helmwright.reports.document import (
     SpreadPart,
     ZonePart,
 )
+from helmwright.reports.face_parts import face_part
 from helmwright.reports.head_page import head_rows
 from helmwright.reports.sentences import reasons
 from helmwright.reports.warnings import warnings
@@ -76,6 +77,7 @@ def _player(answer: PlayerAnswer, sheet: ModelSheet | None) -> PlayerPart:
             for row in head_rows(answer.head)
         ),
         proposal=_proposal(answer.proposal, answer.current, sheet) if answer.proposal else None,
+        face=face_part(answer, sheet),
     )
 
 

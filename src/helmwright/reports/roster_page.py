@@ -13,6 +13,7 @@ from helmwright.reports.chances import (
     of_hundred,
     short_hundredths,
 )
+from helmwright.reports.face_section import face_troubles
 from helmwright.reports.insides import guess_lines, roster_caliper_words
 from helmwright.reports.layout import bullets, columns, cut, heading, wrapped
 from helmwright.reports.lengths import measure_words, minutes_words, thickness
@@ -72,6 +73,7 @@ def roster_page(answer: RosterAnswer, width: int = WIDE) -> str:
         *remark_list("Answered, but look at these", answer.notices, width),
         *_doubtful(answer.answers, width),
         *_other_shells(answer.answers, width),
+        *face_troubles(answer, width),
         *_worth_measuring(answer.answers, width),
         *_calipers(answer.answers, width),
         *_closing(answer, width),

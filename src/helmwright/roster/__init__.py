@@ -19,8 +19,10 @@ from helmwright.roster.columns import (
 )
 from helmwright.roster.demonstration import TEMPLATE, demo_roster_bytes, roster_template
 from helmwright.roster.estimate import estimate_player
+from helmwright.roster.face import face_choice, face_wish
 from helmwright.roster.intake import read_roster, read_roster_file
 from helmwright.roster.player import Player, Roster
+from helmwright.roster.positions import read_positions
 from helmwright.roster.remark import Remark, RosterError
 from helmwright.roster.row import RowRead, read_row
 from helmwright.roster.spreadsheet import column_letters, fraction_behind
@@ -50,8 +52,11 @@ __all__ = [
     "decode_roster",
     "demo_roster_bytes",
     "estimate_player",
+    "face_choice",
+    "face_wish",
     "fraction_behind",
     "read_heading",
+    "read_positions",
     "read_roster",
     "read_roster_file",
     "read_row",

@@ -30,6 +30,12 @@ SEXES = {
     **dict.fromkeys(("m", "male", "man", "boy"), Sex.MALE),
     **dict.fromkeys(("f", "female", "woman", "girl", "w"), Sex.FEMALE),
 }
+GLASSES = {
+    **dict.fromkeys(
+        ("yes", "y", "true", "1", "x", "glasses", "goggles", "wears glasses", "both", "sport"), True
+    ),
+    **dict.fromkeys(("no", "n", "false", "0", "contacts", "contact lenses", "lenses"), False),
+}
 COVERINGS = {
     **dict.fromkeys(
         (
@@ -169,6 +175,18 @@ def read_sex(cell: str) -> Sex:
 
     """
     return _looked_up(cell, SEXES, "this is not a word for the survey's two tables", "M or F")
+
+
+def read_glasses(cell: str) -> bool:
+    """Whether glasses or goggles are worn to play; contact lenses are none.
+
+    Raises
+    ------
+    CellError
+        For a word that is not known.
+
+    """
+    return _looked_up(cell, GLASSES, "this does not say whether glasses are worn", "yes or no")
 
 
 def read_covering(cell: str) -> Over:

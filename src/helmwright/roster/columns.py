@@ -21,6 +21,8 @@ class Field(StrEnum):
     WEIGHT = "weight"
     WORN = "worn"
     BUILD_NOW = "build now"
+    GLASSES = "glasses"
+    GUARD = "face guard"
     NOTES = "notes"
     CIRCUMFERENCE = "tape_circumference"
     LENGTH = "head_length"
@@ -65,6 +67,8 @@ SYNONYMS: dict[Field, str] = {
     Field.WEIGHT: "weight|wt|body weight|player weight",
     Field.WORN: "worn|worn underneath|worn under|under the helmet|hair|hair or cap|over",
     Field.BUILD_NOW: "build now|current build|pads now|in the helmet now",
+    Field.GLASSES: "glasses|wears glasses|eyeglasses|goggles|eyewear|spectacles",
+    Field.GUARD: "face guard|guard|own guard|face guard wanted|guard wanted|wants guard",
     Field.NOTES: "notes|note|comment|comments|remark|remarks",
     Field.CIRCUMFERENCE: "circumference|head circumference|circ|head circ|tape|head tape|head|"
     "head size|head around|around|around the head|girth|head girth|tape reading",

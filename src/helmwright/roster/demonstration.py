@@ -25,6 +25,7 @@ TEMPLATE = {
     "Jaw width (in)": "5 3/8",
     "Worn": "bare",
     "Build now": "",
+    "Glasses": "no",
     "Notes": "write over this row; leave empty what was not measured",
 }
 """Headings of an empty roster, each with what the invented row shows.

@@ -28,6 +28,10 @@ class Player:
         Readings of the head, in the order of the columns.
     build_now
         What is in the helmet now, as written; empty where nobody said.
+    glasses
+        Whether glasses are worn to play; None where nobody said.
+    guard
+        The face guard asked for, as written; empty where nobody asked.
 
     """
 
@@ -41,6 +45,8 @@ class Player:
     readings: tuple[Reading, ...] = ()
     male_share: float = MALE_SHARE.value
     build_now: str = ""
+    glasses: bool | None = None
+    guard: str = ""
 
     @property
     def label(self) -> str:

@@ -10,6 +10,7 @@ from helmwright.roster.cell import (
     CellError,
     is_blank,
     read_covering,
+    read_glasses,
     read_length,
     read_sex,
     read_stature,
@@ -96,6 +97,8 @@ def read_row(
         readings=readings,
         male_share=male_share,
         build_now=_first(entries, Field.BUILD_NOW),
+        glasses=_glasses(entries, said),
+        guard=_first(entries, Field.GUARD),
     )
     if readings and not said.problems:
         checked = check_head(player, [e for e in entries if e[0].is_measure], said.who)
@@ -149,6 +152,16 @@ def _sex(entries: Sequence[Entry], said: _Said) -> Sex | None:
         if column.field == Field.SEX:
             try:
                 return read_sex(cell)
+            except CellError as error:
+                said.notice(column.heading, cell, f"{error.wrong}, left out", error.right)
+    return None
+
+
+def _glasses(entries: Sequence[Entry], said: _Said) -> bool | None:
+    for column, cell in entries:
+        if column.field == Field.GLASSES:
+            try:
+                return read_glasses(cell)
             except CellError as error:
                 said.notice(column.heading, cell, f"{error.wrong}, left out", error.right)
     return None

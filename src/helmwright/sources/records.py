@@ -274,3 +274,71 @@ IDEAL_GAS = Source(
     standing=Standing.PUBLISHED,
     note="Cases that can be worked by hand. Air at these pressures follows it to a part in 1000.",
 )
+
+NIOSH_2003_FACE = Source(
+    key="niosh_2003_face",
+    citation=(
+        "Zhuang and Bradtmiller (2005), as niosh_2003: men's nose from bridge to base 52.0 (SD "
+        "4.1) mm, women's 48.2; bridge to chin 122.7 and 113.4"
+    ),
+    standing=Standing.FROM_MEMORY,
+    note="Not among the summaries computed from the records.",
+)
+
+BROW_ABOVE_LIMBUS = Source(
+    key="brow_above_limbus",
+    citation=(
+        "Measurement of eyebrow position from inferior corneal limbus to brow: a new technique; "
+        "213 persons of 5 to 80 years"
+    ),
+    standing=Standing.QUOTED,
+    locator="the abstract, read; authors and journal not at hand",
+    note="Lower edge of the cornea to the first row of brow hairs: men 19.4 mm, women 19.7.",
+)
+
+EYE_PROTRUSION_1986 = Source(
+    key="eye_protrusion_1986",
+    citation=(
+        "Exophthalmometry and age: a cross-sectional study with reference also to interpupillary "
+        "distance and orbital width (1986), 454 persons of 5 to 80 years"
+    ),
+    standing=Standing.QUOTED,
+    locator="the abstract, read; authors from memory: Fledelius and Stubgaard",
+    note="Cornea ahead of the outer rim of the orbit: men 16.5 mm, women 16.0; pupils 66 and 63.",
+)
+
+BEIER_1979 = Source(
+    key="beier_1979",
+    citation=(
+        "Beier and others (1979), Determination of physical data of the head: center of gravity "
+        "and moments of inertia of human heads; 19 men and 2 women"
+    ),
+    standing=Standing.QUOTED,
+    locator="Office of Naval Research, contract N00014-75-C-0486; summary read, means quoted",
+    note=(
+        "Heads of 3.66 to 5.76 kg; center of gravity 22 to 43 mm above the Frankfurt plane, on "
+        "average 31 above it and 8 ahead of the ear canals. Their mean mass is from memory."
+    ),
+)
+
+CHANCEY_2007 = Source(
+    key="chancey_2007",
+    citation=(
+        "Chancey and others (2007), A kinematic and anthropometric study of the upper cervical "
+        "spine and the occipital condyles, Journal of Biomechanics 40:1953-1959"
+    ),
+    standing=Standing.PUBLISHED,
+    locator="doi:10.1016/j.jbiomech.2006.09.007; the abstract",
+    note="Condyles 18.4 mm behind and 31.0 mm below the ear canals.",
+)
+
+MCGUINE_1997 = Source(
+    key="mcguine_1997",
+    citation=(
+        "McGuine and Nass (1997), football helmet fitting errors in Wisconsin high school "
+        "players, ASTM STP 1305; 1671 helmets of 34 schools"
+    ),
+    standing=Standing.PUBLISHED,
+    locator="the abstract; number of the volume from memory",
+    note="Seven criteria, among them two inches or more from nose to face guard.",
+)

@@ -1,14 +1,22 @@
 """Face guards, chin straps, hardware, exclusions and the maker's instructions."""
 
+from helmwright.catalogue.face_places import FaceArea
 from helmwright.catalogue.instruction import MEASURED_TOPICS, FitTopic, Instruction
 from helmwright.catalogue.parts import (
     HARDWARE_KINDS,
     ChinStrap,
     Exclusion,
-    FaceArea,
     FaceGuard,
     Hardware,
     Position,
+)
+from helmwright.catalogue.reading.face import (
+    read_bar_thickness,
+    read_chin_arcs,
+    read_mass_center,
+    read_optional_width,
+    read_places,
+    read_snaps,
 )
 from helmwright.catalogue.reading.pads import price
 from helmwright.catalogue.reading.table import Table
@@ -19,11 +27,12 @@ _SHELLS = "the numbers of the shells it goes on, such as [1, 2, 3]; leave it out
 def read_guard(table: Table, shells: tuple[int, ...]) -> FaceGuard:
     """One face guard."""
     areas = [area.value for area in FaceArea]
+    bars = table.whole("bars", 1, 12)
     guard = FaceGuard(
         name=_name(table, "face guard"),
         covers=_areas(table, "covers"),
         leaves_open=_areas(table, "leaves_open"),
-        bars=table.whole("bars", 1, 12),
+        bars=bars,
         upright=table.flag("upright", "true where a bar runs up the middle, or false"),
         wires=table.whole("wires", 1, 2),
         glasses=table.flag("glasses", "true where a player can wear glasses under it, or false"),
@@ -41,6 +50,9 @@ def read_guard(table: Table, shells: tuple[int, ...]) -> FaceGuard:
         mass_kg=table.number("mass_kg", 0.05, 1.5, "kg") if table.may_have("mass_kg") else None,
         price_usd=price(table),
         part_number=table.text("part_number", "its part number", default=""),
+        places=read_places(table, bars),
+        bar_mm=read_bar_thickness(table),
+        mass_center=read_mass_center(table),
     )
     named = [*guard.covers, *guard.leaves_open]
     if table.sound and sorted(named) != sorted(areas):
@@ -52,14 +64,20 @@ def read_guard(table: Table, shells: tuple[int, ...]) -> FaceGuard:
 
 def read_strap(table: Table, shells: tuple[int, ...]) -> ChinStrap:
     """One chin strap."""
+    points = table.whole("points", 4, 6)
+    sizes = table.texts("sizes", "the sizes it comes in", optional=True)
     strap = ChinStrap(
         name=_name(table, "chin strap"),
-        points=table.whole("points", 4, 6),
+        points=points,
         cup=table.text("cup", "the kind of cup", choices=("soft", "hard")),
-        sizes=table.texts("sizes", "the sizes it comes in", optional=True),
+        sizes=sizes,
         shells=_shells(table, shells),
         price_usd=price(table),
         part_numbers=table.texts("part_numbers", "one part number a size", optional=True),
+        snaps=read_snaps(table, points),
+        across_mm=read_optional_width(table, "snaps_across", 120.0, 320.0),
+        cup_mm=read_optional_width(table, "cup_width", 30.0, 160.0),
+        chin_arcs_mm=read_chin_arcs(table, sizes),
     )
     if table.sound and strap.points == 5:
         table.fault("points", "5 is no even number", "Write 4 or 6")

@@ -1,0 +1,123 @@
+"""What a face guard leaves to see, and how far it stands from the nose: geometry alone."""
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from helmwright.sources import Figure
+from helmwright.sources.records import ASSUMED, COMMON_PRACTICE
+
+Floats = npt.NDArray[np.float64]
+Integers = npt.NDArray[np.int64]
+
+EDGE_THICKNESS = Figure(5.0, "mm", ASSUMED, note="thickness of the shell at its front edge")
+LEAST_UP = Figure(
+    25.0, "deg", ASSUMED, note="free angle above the level line that lets a player see a high ball"
+)
+FINGER = Figure(19.05, "mm", ASSUMED, note="breadth of a finger where fingers are the rule")
+LEAST_NOSE = Figure(
+    38.1,
+    "mm",
+    COMMON_PRACTICE,
+    note="nose to bar: two fingers of 3/4 in; sources differ, and mcguine_1997 asked for 2 in",
+)
+MOST_NOSE = Figure(57.15, "mm", COMMON_PRACTICE, note="nose to bar: three fingers of 3/4 in")
+
+NOTHING = -1
+EDGE = 0
+OPEN_DEG = 90.0
+
+
+@dataclass(frozen=True)
+class Sight:
+    """The view of n eyes in the middle plane.
+
+    Parameters
+    ----------
+    up_deg, down_deg
+        Free angle above and below the level line, shape (n,) [deg]; 0 where it is barred.
+    barred_by
+        What stands in the level line: NOTHING, EDGE, or a bar from 1, shape (n,).
+    """
+
+    up_deg: Floats
+    down_deg: Floats
+    barred_by: Integers
+
+
+def sight_past(eye: Floats, edge: Floats, bars: Floats, radius_mm: float) -> Sight:
+    """The view past a front edge and the bars of a guard.
+
+    Parameters
+    ----------
+    eye, edge
+        Eye point and inner front edge, ahead and above, shape (n, 2) [mm].
+    bars
+        Middles of the bars, shape (n, b, 2) [mm].
+    radius_mm
+        Of a bar [mm].
+
+    Raises
+    ------
+    ValueError
+        Where a bar lies in the eye.
+
+    Notes
+    -----
+    A bar of radius r at the distance d hides the angle from t - a to t + a, t its own elevation
+    and sin a = r / d. The front edge hides all above the elevation of its outer lip. Valid in the
+    middle plane; the sides of a guard and a visor are left out.
+    """
+    out, up = (edge - eye).T
+    lip = np.degrees(np.arctan2(up, np.maximum(out + EDGE_THICKNESS.value, 1.0)))
+    ray = bars - eye[:, None, :]
+    far = np.linalg.norm(ray, axis=-1)
+    if np.any(far <= radius_mm):
+        raise ValueError("a bar lies in the eye; check the places of the bars on the sheet")
+    middle = np.degrees(np.arctan2(ray[..., 1], ray[..., 0]))
+    half = np.degrees(np.arcsin(radius_mm / far))
+    low, high = middle - half, middle + half
+    barred = (low < 0.0) & (high > 0.0)
+    by = np.where(barred.any(axis=1), barred.argmax(axis=1) + 1, NOTHING)
+    by = np.where(lip <= 0.0, EDGE, by)
+    above = np.where(low >= 0.0, low, OPEN_DEG).min(axis=1, initial=OPEN_DEG)
+    below = np.where(high <= 0.0, -high, OPEN_DEG).min(axis=1, initial=OPEN_DEG)
+    clear = by == NOTHING
+    return Sight(np.where(clear, np.minimum(above, lip), 0.0), np.where(clear, below, 0.0), by)
+
+
+def nose_clearance(
+    nose: Floats, edge: Floats, bars: Floats, radius_mm: float, *, upright: bool
+) -> tuple[Floats, Integers]:
+    """Distance from the tip of the nose to the nearest bar, and which one that is.
+
+    Parameters
+    ----------
+    nose, edge
+        Tip of the nose and front edge, shape (n, 2) [mm].
+    bars
+        Middles of the bars, top to bottom, shape (n, b, 2) [mm].
+    radius_mm
+        Of a bar [mm].
+    upright
+        Whether a bar runs down the middle from the front edge to the first one across.
+
+    Returns
+    -------
+    tuple of ndarray
+        To the surface of the bar, shape (n,) [mm], below 0 where it touches; and the bar from 1,
+        shape (n,).
+    """
+    apart = np.linalg.norm(bars - nose[:, None, :], axis=-1)
+    if upright:
+        apart[:, 0] = np.minimum(apart[:, 0], _to_segment(nose, edge, bars[:, 0]))
+    return apart.min(axis=1) - radius_mm, apart.argmin(axis=1) + 1
+
+
+def _to_segment(point: Floats, start: Floats, end: Floats) -> Floats:
+    """Distance of points from segments, row by row, shape (n,)."""
+    along = end - start
+    share = ((point - start) * along).sum(axis=1) / np.maximum((along**2).sum(axis=1), 1e-9)
+    nearest = start + np.clip(share, 0.0, 1.0)[:, None] * along
+    return np.asarray(np.linalg.norm(point - nearest, axis=1))

@@ -1,0 +1,293 @@
+"""Face guard and chin strap in sentences: for the build page, for the roster page, for a card."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from helmwright.fit.face_choice import FaceChoice, FaceSet
+from helmwright.fit.face_outlook import FaceOutlook, GuardOutlook, StrapOutlook
+from helmwright.fit.guard import HEAD_CENTER, HEAD_MASS, NECK_JOINT, gravity_moment_nm
+from helmwright.fit.outlook import Spread
+from helmwright.fit.sight import FINGER, LEAST_UP
+from helmwright.fit.strap import PULL
+from helmwright.reports.chances import of_hundred
+from helmwright.reports.layout import bullets, heading
+from helmwright.reports.lengths import inches
+from helmwright.roster import PlayerAnswer, RosterAnswer, face_choice
+from helmwright.units import KG_PER_POUND
+
+NEWTONS_PER_POUND = 4.4482216
+OFTEN = 0.05
+"""A chance from which on it is worth a sentence (assumed)."""
+
+ASSUMED_FACE = (
+    "Assumed: where eye, nose tip and chin lie on a head so measured, usual bar thickness and edge"
+    " of shell and cup, a guard's center of mass, 25 degrees as enough to see upward, the strap's"
+    " pull. Two to three fingers before the nose is common practice; sources differ."
+)
+CHECK_FACE = (
+    "Check guard and strap on the head by the maker's instructions, which win: level line, both"
+    " sides and up to the ball; mouth wide open; nothing rolls off when pulled from behind."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class FaceFact:
+    """One thing to print of guard or strap: what it is about, and a sentence or two."""
+
+    label: str
+    says: str
+
+
+def face_section(answer: PlayerAnswer, sheet_answer: RosterAnswer, width: int) -> list[str]:
+    """The section of the build page; nothing where the sheet has neither guard nor strap."""
+    facts = face_facts(answer, sheet_answer)
+    if not facts:
+        return []
+    said = [f"{fact.label}: {fact.says}" for fact in facts]
+    title = "Face guard and chin strap"
+    return [*heading(title, width), *bullets([*said, CHECK_FACE, ASSUMED_FACE], width)]
+
+
+def face_facts(answer: PlayerAnswer, whole: RosterAnswer) -> tuple[FaceFact, ...]:
+    """Everything about one player's guard and strap, as label and sentence.
+
+    Parameters
+    ----------
+    answer
+        The player's answer.
+    whole
+        The answer that it is part of, for its sheet.
+    """
+    choice = face_choice(answer, whole.sheet)
+    outlook = answer.proposal.face if answer.proposal else None
+    if choice is None or outlook is None:
+        return ()
+    return (
+        *_asked(choice),
+        *_guards(choice, outlook),
+        *(FaceFact("Refused", f"{each.guard}: {each.why}.") for each in choice.refused
+          if each is not choice.wish_refused),
+        *_unsaid(choice),
+        *_strap_facts(_strap(choice, outlook)),
+    )  # fmt: skip
+
+
+def face_troubles(answer: RosterAnswer, width: int) -> list[str]:
+    """The section of the roster page: whose choice is refused, who has none, who wears glasses."""
+    said = [line for each in answer.answers for line in _trouble(each, answer)]
+    return [*heading("Face guards to settle", width), *bullets(said, width)] if said else []
+
+
+def _trouble(each: PlayerAnswer, answer: RosterAnswer) -> list[str]:
+    choice = face_choice(each, answer.sheet)
+    if choice is None or not answer.sheet or not answer.sheet.face_guards:
+        return []
+    refused = choice.wish_refused
+    if not (refused or choice.wish.glasses or not choice.allowed):
+        return []
+    proposed = choice.allowed[0].guard.guard.name if choice.allowed else "none on this sheet"
+    wears = " (glasses)" if choice.wish.glasses else ""
+    told = f"{each.player.label}{wears}: {proposed}."
+    return [f"{told} Refused: {refused.guard}: {refused.why}." if refused else told]
+
+
+def _asked(choice: FaceChoice) -> list[FaceFact]:
+    """What came of the player's own choice."""
+    refused = choice.wish_refused
+    if refused:
+        return [FaceFact("Asked for and refused", f"{refused.guard}: {refused.why}.")]
+    return [FaceFact("Asked for", f"{choice.wish.guard}: allowed.")] if choice.wish.guard else []
+
+
+def _unsaid(choice: FaceChoice) -> list[FaceFact]:
+    """What would narrow the choice, had somebody said it."""
+    missing = []
+    if not choice.wish.positions:
+        missing.append("position")
+    if choice.wish.glasses is None:
+        missing.append("glasses, yes or no")
+    told = f"{' and '.join(missing)}. Guards are not chosen by what nobody said."
+    return [FaceFact("Not said", told)] if missing else []
+
+
+def _guards(choice: FaceChoice, outlook: FaceOutlook) -> list[FaceFact]:
+    """The first guard in full, the others in short."""
+    if not choice.allowed:
+        if not choice.refused:
+            return []
+        return [FaceFact("Face guard", _none(choice))]
+    first, *others = choice.allowed
+    return [
+        FaceFact("Face guard", _described(first.guard)),
+        FaceFact("Sight", _sight(first.guard)),
+        FaceFact("Nose to the nearest bar", _nose(first.guard, outlook)),
+        *_weight(first.guard),
+        *(FaceFact("Allowed too", _short(each)) for each in others),
+    ]
+
+
+def _none(choice: FaceChoice) -> str:
+    """That no guard may be used, and which would but for the position."""
+    told = "none of this sheet may be used"
+    near = [each.guard for each in choice.refused if each.by_position]
+    if near:
+        return f"{told}. But for the position it could be {' or '.join(near)}: ask the maker."
+    return f"{told}; ask the maker."
+
+
+def _described(each: GuardOutlook) -> str:
+    """A guard by what it covers and leaves open."""
+    guard = each.guard
+    wires = "doubled wire" if guard.wires == 2 else "single wire"
+    upright = ", an upright bar between the eyes" if guard.upright else ""
+    told = f"{guard.name}. Covers {_listed(guard.covers)}; leaves {_listed(guard.leaves_open)} open"
+    if not each.from_sheet:
+        return f"{told}; {wires}{upright}. The sheet has no places of bars: usual ones assumed."
+    return f"{told}; {wires}{upright}."
+
+
+def _listed(words: Iterable[str]) -> str:
+    return " and ".join(map(str, words)) or "nothing"
+
+
+def _sight(each: GuardOutlook) -> str:
+    """What is free to see, straight ahead, up and down."""
+    barred = 1.0 - each.level_clear
+    told = f"straight ahead free in {of_hundred(each.level_clear)} heads"
+    if barred >= OFTEN:
+        told += f" ({_bar(each.level_bar)} stands in it in the others)"
+    return (
+        f"{told}; {_degrees(each.up_deg)} free above the level line, {_degrees(each.down_deg)}"
+        f" below it. Straight ahead and {LEAST_UP.value:g} degrees up free in"
+        f" {of_hundred(each.sight)}."
+    )
+
+
+def _degrees(spread: Spread) -> str:
+    return f"{spread.mean:.0f} degrees ({spread.low:.0f} to {spread.high:.0f})"
+
+
+def _bar(number: int | None) -> str:
+    return f"bar {number} from the top" if number else "the front edge"
+
+
+def _nose(each: GuardOutlook, outlook: FaceOutlook) -> str:
+    """Distance in inches and fingers, and the chance that it is right."""
+    low, high = outlook.nose_accept_mm
+    whose = "the maker" if outlook.nose_by_maker else "common practice"
+    return (
+        f"{_length(each.nose_mm)}, about {each.nose_mm.mean / FINGER.value:.1f} finger widths, to"
+        f" {_bar(each.nearest_bar)}. Within {inches(low)} to {inches(high)} ({whose}) in"
+        f" {of_hundred(each.nose_right)}."
+    )
+
+
+def _length(spread: Spread) -> str:
+    low, high = (inches(each, denominator=8) for each in (spread.low, spread.high))
+    return f"{inches(spread.mean, denominator=8)} ({low} to {high})"
+
+
+def _weight(each: GuardOutlook) -> list[FaceFact]:
+    """Mass and moment at the neck, beside those of a bare head."""
+    load = each.load
+    if load is None:
+        return [FaceFact("Weight", "the sheet does not give this guard's mass.")]
+    head = gravity_moment_nm(HEAD_MASS.value, HEAD_CENTER[0].value, NECK_JOINT[0].value)
+    told = (
+        f"{_pounds(load.mass_kg)}; turns the head nose down by {load.neck_nm.mean:.2f} N m at the"
+        f" neck ({load.tragion_nm.mean:.2f} about the ears, {load.head_nm.mean:.2f} about the"
+        f" head's center of mass). Whole helmet {_pounds(load.helmet_kg)},"
+        f" {load.helmet_neck_nm.mean:.2f} N m; a bare head some {float(head):.1f}."
+    )
+    if abs(load.change_kg) >= 0.005:
+        told += f" Against the guard listed first: {_change(each)}."
+    return [FaceFact("Weight", told)]
+
+
+def _pounds(mass_kg: float) -> str:
+    return f"{mass_kg / KG_PER_POUND:.1f} lb"
+
+
+def _change(each: GuardOutlook) -> str:
+    load = each.load
+    if load is None:
+        return "mass not given"
+    return f"{load.change_kg / KG_PER_POUND:+.1f} lb and {load.change_nm:+.2f} N m at the neck"
+
+
+def _short(each: FaceSet) -> str:
+    """Another guard in one line."""
+    guard = each.guard
+    return (
+        f"{guard.guard.name}: covers {_listed(guard.guard.covers)}; sight free in"
+        f" {of_hundred(guard.sight)}, nose {inches(guard.nose_mm.mean, denominator=8)}, right in"
+        f" {of_hundred(guard.nose_right)}; {_change(guard)}."
+    )
+
+
+def _strap(choice: FaceChoice, outlook: FaceOutlook) -> StrapOutlook | None:
+    """The strap of the first guard; the first of the shell where there is no guard."""
+    if choice.allowed:
+        return choice.allowed[0].strap
+    return outlook.straps[0] if outlook.straps else None
+
+
+def _strap_facts(strap: StrapOutlook | None) -> list[FaceFact]:
+    """Which strap and cup, how long to begin with, and what it holds."""
+    if strap is None:
+        return []
+    if not strap.points or strap.pull_n is None:
+        told = "The sheet has no places of its snaps: set it on the head, all points alike."
+        return [FaceFact("Chin strap", f"{strap.strap.name}{_cup(strap)}. {told}")]
+    lengths = [
+        f"{place} {_length(point.start_mm)}"
+        for place, point in zip(_places(len(strap.points)), strap.points, strict=True)
+    ]
+    short = [point for point in strap.points if point.in_reach < 1.0 - OFTEN]
+    beyond = " Some heads need more or less than its buckles give." if short else ""
+    pull = strap.pull_n.mean / NEWTONS_PER_POUND
+    return [
+        FaceFact("Chin strap", f"{strap.strap.name}{_cup(strap)}."),
+        FaceFact(
+            "Start length, cup to snap",
+            f"{'; '.join(lengths)}; left and right alike.{beyond} Then the same pull at all"
+            f" {strap.strap.points} points, about {pull:.1f} lb each.",
+        ),
+        *_hold(strap),
+    ]
+
+
+def _places(count: int) -> tuple[str, ...]:
+    return {2: ("high", "low"), 3: ("high", "middle", "low")}.get(count, ("",) * count)
+
+
+def _cup(strap: StrapOutlook) -> str:
+    """The size of the cup, and what else it may be."""
+    if strap.size is None:
+        return "; the sheet does not say which cup goes with which chin"
+    told = [f"{name} in {of_hundred(chance)}" for name, chance in strap.sizes if chance >= OFTEN]
+    left = 1.0 - sum(chance for _, chance in strap.sizes)
+    outside = f"; no size for {of_hundred(left)}" if left >= OFTEN else ""
+    return f", cup {strap.size} (by the chin arc: {', '.join(told) or 'none'}{outside})"
+
+
+def _hold(strap: StrapOutlook) -> list[FaceFact]:
+    """What the strap holds against rolling off, by statics."""
+    if strap.off_forward is None or strap.off_backward is None:
+        return []
+    low = strap.points[-1].hold_share
+    return [
+        FaceFact(
+            "Against rolling off",
+            f"weight and strap so set balance a pull up at the back of"
+            f" {_force(strap.off_forward.pull_n.mean)}, a push up at the guard of"
+            f" {_force(strap.off_backward.pull_n.mean)}; {_force(PULL.value)} at the back takes"
+            f" {_force(strap.off_forward.strap_n.mean)} at every point. The low points do"
+            f" {of_hundred(low)} of that, so a slack one gives much away. Statics alone, without"
+            " friction.",
+        )
+    ]
+
+
+def _force(newtons: float) -> str:
+    return f"{newtons / NEWTONS_PER_POUND:.0f} lb"
