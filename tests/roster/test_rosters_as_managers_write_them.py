@@ -301,7 +301,7 @@ def test_a_date_that_can_be_no_height_still_says_how_one_is_written():
         ("Helmet", 'of the helmet only "build now" is read, what is in it now'),
         ("Head lenght", 'did you mean "head length"?'),
         ("Shoe size", "call it notes to have it passed over"),
-        ("Grade", "call it notes to have it passed over"),
+        ("Jersey color", "call it notes to have it passed over"),
     ],
 )
 def test_a_heading_that_is_not_known_is_likened_only_to_a_close_one(heading, said):

@@ -190,7 +190,7 @@ def sexes_and_shares(sex: Sex | None, male_share: float) -> tuple[tuple[Sex, flo
     return ((Sex.MALE, male_share), (Sex.FEMALE, 1.0 - male_share))
 
 
-ADULT_STATURES_MM, YOUTH_STATURES_MM = (1200.0, 2300.0), (900.0, 2300.0)
+ADULT_STATURES_MM, YOUTH_STATURES_MM = (1200.0, 2300.0), (1000.0, 2300.0)
 ADULT_WEIGHTS_KG, YOUTH_WEIGHTS_KG = (30.0, 230.0), (15.0, 230.0)
 """Between which a stature and a weight are plausible."""
 

@@ -6,6 +6,7 @@ from typing import Any
 
 import click
 
+from helmwright.cli.ages import ages_options, chosen_ages
 from helmwright.cli.choices import (
     chosen_sheet,
     drawing_option,
@@ -27,6 +28,7 @@ from helmwright.cli.stop import NothingRan, interruptible
 @output_options
 @units_option
 @male_share_option
+@ages_options
 def build(
     *,
     model: str | None,
@@ -37,6 +39,8 @@ def build(
     seed: int,
     units: str,
     male_share: float | None,
+    ages: str | None,
+    today: str | None,
     **options: Any,
 ) -> None:
     """Propose builds for one player, best first, and say why.
@@ -51,11 +55,11 @@ def build(
     accept_any_name()
     check_out(out, (sheet_file,))
     check_out(svg, (sheet_file, out), option="--svg")
-    read = player_from(options, units, male_share)
+    helmet = chosen_sheet(model, sheet_file)
+    read = player_from(options, units, male_share, chosen_ages(ages, today, helmet))
     assert read.player is not None  # noqa: S101 - player_from refuses the other case
     with interruptible():
         roster = Roster((read.player,), (), read.notices)
-        helmet = chosen_sheet(model, sheet_file)
         answer = answer_roster(roster, helmet, seed=seed)
         if not answer.answers:
             raise NothingRan("; ".join(str(problem) for problem in answer.problems))

@@ -6,6 +6,7 @@ from typing import Any
 
 import click
 
+from helmwright.cli.ages import ages_options, chosen_ages
 from helmwright.cli.choices import DEFAULT_SEED, male_share_option, units_option
 from helmwright.cli.readings import player_from, reading_options
 
@@ -16,8 +17,16 @@ from helmwright.cli.readings import player_from, reading_options
 @click.option("--out", metavar="FILE", help="Write to this file instead of the screen.")
 @units_option
 @male_share_option
+@ages_options
 def head(
-    *, as_json: bool, out: str | None, units: str, male_share: float | None, **options: Any
+    *,
+    as_json: bool,
+    out: str | None,
+    units: str,
+    male_share: float | None,
+    ages: str | None,
+    today: str | None,
+    **options: Any,
 ) -> None:
     """Estimate every measure of one head from the readings that were taken.
 
@@ -30,7 +39,7 @@ def head(
 
     accept_any_name()
     check_out(out)
-    read = player_from(options, units, male_share)
+    read = player_from(options, units, male_share, chosen_ages(ages, today))
     assert read.player is not None  # noqa: S101 - player_from refuses the other case
     each = PlayerAnswer(read.player, estimate_player(read.player), None)
     answer = RosterAnswer((each,), (), read.notices, DEFAULT_SEED)

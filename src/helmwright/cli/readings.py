@@ -3,6 +3,7 @@
 # ruff: noqa: PLC0415 - what takes long to load is loaded inside, so that help comes at once
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
@@ -11,6 +12,7 @@ from helmwright.cli.choices import chosen_share
 from helmwright.cli.stop import NothingRan
 
 if TYPE_CHECKING:
+    from helmwright.cli.ages import Ages
     from helmwright.roster import RowRead
 
 Command = TypeVar("Command", bound=Callable[..., Any])
@@ -33,6 +35,8 @@ _OVER = (
 BODY_OPTIONS: dict[str, tuple[str, str]] = {
     "name": ("NAME", "Name to print."),
     "sex": ("SEX", "M or F; left out, both are weighed."),
+    "age": ("AGE", "Age in years, from 8; left out, an adult's, or one of --ages."),
+    "measured": ("MEASURED", "When the readings were taken: 5 months, or a date such as 8/1/2026."),
     "height": ("STATURE", "Height, such as 6-2, 74 in or 188 cm."),
     "weight": ("WEIGHT", "Weight, such as 215 lb or 97.5 kg."),
     "over": ("WORN", _OVER),
@@ -76,7 +80,9 @@ def reading_options(command: Command) -> Command:
 _ALL_OPTIONS = BODY_OPTIONS | MEASURE_OPTIONS | NOW_OPTION | FACE_OPTIONS
 
 
-def player_from(options: Mapping[str, Any], units: str, male_share: float | None) -> "RowRead":
+def player_from(
+    options: Mapping[str, Any], units: str, male_share: float | None, ages: "Ages"
+) -> "RowRead":
     """The player whom the options describe.
 
     Raises
@@ -86,6 +92,7 @@ def player_from(options: Mapping[str, Any], units: str, male_share: float | None
 
     """
     from helmwright.roster import Column, Field, read_row
+    from helmwright.roster.stated_age import age_notices
 
     columns, cells = [], []
     for name, (field, _) in _ALL_OPTIONS.items():
@@ -93,9 +100,18 @@ def player_from(options: Mapping[str, Any], units: str, male_share: float | None
         for cell in (given,) if isinstance(given, str) else given or ():
             columns.append(Column(f"--{name}", Field[field]))
             cells.append(cell)
-    read = read_row(columns, cells, row=0, unit=units, male_share=chosen_share(male_share))
+    read = read_row(
+        columns,
+        cells,
+        row=0,
+        unit=units,
+        male_share=chosen_share(male_share),
+        ages=ages.range,
+        today=ages.today,
+    )
     if read.player is None:
         raise NothingRan("; ".join(str(problem) for problem in read.problems))
     if not read.player.readings:
         raise NothingRan('no reading given; start with the tape: --tape "22 5/8"')
-    return read
+    about_age = age_notices([read.player], ages.range, ages.said_by)
+    return replace(read, notices=(*about_age, *read.notices))

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from helmwright.cli.ages import Ages, ages_options, chosen_ages
 from helmwright.cli.choices import (
     chosen_share,
     chosen_sheet,
@@ -19,6 +20,7 @@ from helmwright.cli.form import Form, chosen_form
 from helmwright.cli.stop import NothingRan, Status, interruptible, tell
 
 if TYPE_CHECKING:
+    from helmwright.catalogue import ModelSheet
     from helmwright.roster import Roster, RosterAnswer
 
 BYTE_MARK = "\ufeff"
@@ -42,6 +44,7 @@ BYTE_MARK = "\ufeff"
 @output_options
 @units_option
 @male_share_option
+@ages_options
 def roster(
     *,
     file: str | None,
@@ -56,13 +59,15 @@ def roster(
     seed: int,
     units: str,
     male_share: float | None,
+    ages: str | None,
+    today: str | None,
 ) -> None:
     """Read a roster FILE and propose a helmet build for every player in it.
 
     FILE is a workbook (.xlsx) or CSV as a spreadsheet saves it, or - for standard input. The first
-    row names the columns, in any order: number, name, position, sex, height, weight, tape (in),
-    length, breadth, brow to top, jaw width, worn, build now. Only what was measured needs to be
-    there. A second reading goes into a second column, such as "tape 2".
+    row names the columns, in any order: number, name, position, sex, age, height, weight,
+    tape (in), length, breadth, brow to top, jaw width, worn, build now. Only what was measured
+    needs to be there. A second reading goes into a second column, such as "tape 2".
 
     Where --out ends in .xlsx, .csv or .json, the answer is a workbook, a table or a document. In
     the workbook the answer stands beside the roster's own columns.
@@ -78,8 +83,11 @@ def roster(
         deliver(_empty(form), out)
         return
     with interruptible():
-        players = _read(file, tab=tab, units=units, share=chosen_share(male_share))
-        answer = _answer(players, model, sheet_file, seed)
+        helmet = chosen_sheet(model, sheet_file)
+        meant = chosen_ages(ages, today, helmet)
+        share = chosen_share(male_share)
+        players = _read(file, tab=tab, units=units, share=share, ages=meant)
+        answer = _answer(players, helmet, seed)
         deliver(_written(answer, players, form, to_file=out is not None), out)
     _point_out(answer, written_elsewhere=form is not Form.PAGE or out is not None)
     raise click.exceptions.Exit(_status(answer))
@@ -111,13 +119,21 @@ def _refuse_both(
         )
 
 
-def _read(file: str | None, *, tab: str | None, units: str, share: float) -> "Roster":
+def _read(file: str | None, *, tab: str | None, units: str, share: float, ages: Ages) -> "Roster":
     """The roster that the arguments name; of several tabs it says which was read."""
     from helmwright.roster import RosterError, demo_roster_bytes, read_roster_file
 
     data = read_file(file) if file else demo_roster_bytes()
     try:
-        read = read_roster_file(data, tab=tab, unit=units, male_share=share)
+        read = read_roster_file(
+            data,
+            tab=tab,
+            unit=units,
+            male_share=share,
+            ages=ages.range,
+            ages_from=ages.said_by,
+            today=ages.today,
+        )
     except RosterError as error:
         raise NothingRan(f"{file or '--demo'}: {error}") from error
     if read.table is not None and read.table.tabs > 1:
@@ -125,14 +141,11 @@ def _read(file: str | None, *, tab: str | None, units: str, share: float) -> "Ro
     return read
 
 
-def _answer(
-    players: "Roster", model: str | None, sheet_file: str | None, seed: int
-) -> "RosterAnswer":
+def _answer(players: "Roster", sheet: "ModelSheet", seed: int) -> "RosterAnswer":
     """Every player's answer, with progress on the terminal."""
     from helmwright.cli.terminal import progress
     from helmwright.roster import answer_roster
 
-    sheet = chosen_sheet(model, sheet_file)
     with progress(len(players.players), "Trying builds on possible heads") as tick:
         return answer_roster(players, sheet, seed=seed, tick=tick)
 

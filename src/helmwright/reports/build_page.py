@@ -24,6 +24,7 @@ from helmwright.reports.picture import FEEL_KEY, PICTURE_KEY, feel_rows, shell_p
 from helmwright.reports.remarks import READINGS_TITLE, remark_list, who_lines
 from helmwright.reports.remedy import remedy
 from helmwright.reports.sentences import first_measure, is_worth_taking, next_measure, reasons
+from helmwright.reports.youth import youth_lines
 from helmwright.roster import RosterAnswer
 
 FAULTS_SHOWN = 4
@@ -60,7 +61,7 @@ def build_page(answer: RosterAnswer, width: int) -> str:
         *_measures(proposal, width),
         *_calipers(proposal, width),
         *heading("Who decides", width),
-        *bullets((*CAUTIONS, ASSUMED), width),
+        *bullets((*CAUTIONS, ASSUMED, *youth_lines([each.player])), width),
         *wrapped(
             f"Counted on {proposal.draws} fresh draws; seed {answer.seed} gives them again.", width
         ),

@@ -12,6 +12,7 @@ from helmwright.fit.outlook import (
     Spread,
     ZoneOutlook,
 )
+from helmwright.reports.cautions import ASSUMED
 from helmwright.reports.document import (
     AnswerDocument,
     BuildPart,
@@ -35,6 +36,7 @@ from helmwright.reports.face_parts import face_part
 from helmwright.reports.head_page import head_rows
 from helmwright.reports.sentences import reasons
 from helmwright.reports.warnings import warnings
+from helmwright.reports.youth import youth_lines
 from helmwright.roster import PlayerAnswer, Remark, RosterAnswer
 
 
@@ -56,6 +58,7 @@ def answer_document(answer: RosterAnswer) -> AnswerDocument:
         players=tuple(_player(each, sheet) for each in answer.answers),
         problems=tuple(_remark(each) for each in answer.problems),
         notices=tuple(_remark(each) for each in answer.notices),
+        assumed=(ASSUMED, *youth_lines(each.player for each in answer.answers)),
     )
 
 

@@ -8,6 +8,7 @@ from helmwright.reports.chances import of_hundred
 from helmwright.reports.layout import bullets, columns, heading, wrapped
 from helmwright.reports.lengths import fraction, measure_words
 from helmwright.reports.remarks import READINGS_TITLE, remark_list, who_lines
+from helmwright.reports.youth import likely_age, youth_lines
 from helmwright.roster import RosterAnswer
 
 LEVEL = 0.9
@@ -52,9 +53,10 @@ def head_page(answer: RosterAnswer, width: int) -> str:
         *(["", "Not read, filled in from people with such heads:"]),
         *(_line(row, wide=wide) for row in rows if not row.read),
         *_sex(each.head, width),
+        *_age(each.head, width),
         *remark_list(READINGS_TITLE, answer.notices, width),
         *heading("What this rests on", width),
-        *bullets((HEAD_ASSUMED, CAUTIONS[0]), width),
+        *bullets((HEAD_ASSUMED, *youth_lines([each.player]), CAUTIONS[0]), width),
     ]
     return "\n".join(lines) + "\n"
 
@@ -80,3 +82,9 @@ def _sex(head: HeadEstimate, width: int) -> list[str]:
         return []
     share = of_hundred(head.male_chance)
     return ["", *wrapped(f"Sex not stated; the chance of a man's head is {share}.", width)]
+
+
+def _age(head: HeadEstimate, width: int) -> list[str]:
+    """Where the age is not stated, which year the readings make likeliest."""
+    said = likely_age(head)
+    return ["", *wrapped(said, width)] if said else []

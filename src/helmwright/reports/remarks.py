@@ -16,13 +16,25 @@ def remark_list(title: str, remarks: Iterable[Remark], width: int) -> list[str]:
 
 
 def body_words(player: Player) -> str:
-    """Height, weight and sex as they were understood, or nothing: "6-3, 260 lb, male"."""
+    """Age, height, weight and sex as they were understood, or nothing: "6-3, 260 lb, male"."""
     known = (
+        age_words(player),
         feet_and_inches(player.stature_mm) if player.stature_mm else "",
         pounds(player.weight_kg) if player.weight_kg else "",
         str(player.sex or ""),
     )
     return ", ".join(part for part in known if part)
+
+
+def age_words(player: Player) -> str:
+    """Age as it was understood, or nothing: "12 years", "8 to 14 years"."""
+    if player.age_years is not None:
+        years = f"{player.age_years:.1f}".removesuffix(".0")
+    elif player.ages is not None:
+        years = " to ".join(f"{age:g}" for age in player.ages)
+    else:
+        return ""
+    return f"{years} years"
 
 
 def who_lines(player: Player) -> list[str]:

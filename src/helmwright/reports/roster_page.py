@@ -20,6 +20,7 @@ from helmwright.reports.lengths import measure_words, minutes_words, thickness
 from helmwright.reports.remarks import remark_list
 from helmwright.reports.sentences import is_uneven, measure_worth, mirror_words
 from helmwright.reports.warnings import OUTSIDE, SUITS_BADLY, first_trouble, is_other_shell
+from helmwright.reports.youth import youth_lines
 from helmwright.roster import PlayerAnswer, RosterAnswer
 
 WIDE = 80
@@ -237,6 +238,6 @@ def _closing(answer: RosterAnswer, width: int) -> list[str]:
     return [
         *heading(f"{answered_words(answer)}.", width),
         *bullets(CAUTIONS, width),
-        *bullets([ASSUMED], width),
+        *bullets([ASSUMED, *youth_lines(each.player for each in answer.answers)], width),
         *wrapped(f"Draws follow from seed {answer.seed}; the same seed, the same page.", width),
     ]

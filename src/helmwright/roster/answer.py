@@ -105,7 +105,11 @@ def answer_player(
 def _digest(player: Player) -> int:
     """A number that is the same wherever the same head is asked for, in a roster or by itself."""
     readings = sorted((r.measure, str(r.over), r.value_mm) for r in player.readings)
-    known = (str(player.sex), player.stature_mm, player.weight_kg, readings)
+    known: tuple[object, ...] = (str(player.sex), player.stature_mm, player.weight_kg, readings)
+    if player.age_years is not None or player.ages is not None:
+        known += (player.age_years, player.ages)
+    if any(reading.months_ago for reading in player.readings):
+        known += (sorted((r.measure, r.value_mm, r.months_ago) for r in player.readings),)
     return int.from_bytes(blake2b(repr(known).encode(), digest_size=8).digest())
 
 

@@ -11,6 +11,10 @@ from helmwright.roster.spreadsheet import (
     stature_behind,
 )
 from helmwright.units import (
+    PLAUSIBLE_STATURE_MM,
+    PLAUSIBLE_WEIGHT_KG,
+    PLAUSIBLE_YOUTH_STATURE_MM,
+    PLAUSIBLE_YOUTH_WEIGHT_KG,
     SpreadsheetDateError,
     UnitsError,
     inches,
@@ -128,8 +132,10 @@ def _called(measure: Measure) -> str:
     return measure.name.removesuffix(" by tape")
 
 
-def read_stature(cell: str, column: Column) -> float:
+def read_stature(cell: str, column: Column, *, young: bool = False) -> float:
     """A stature [mm]; a bare number takes the column's unit, or inches.
+
+    `young` allows what only children are.
 
     Raises
     ------
@@ -138,15 +144,21 @@ def read_stature(cell: str, column: Column) -> float:
 
     """
     try:
-        return parse_stature(cell, column.unit or _bare_inches(cell))
+        return parse_stature(
+            cell,
+            column.unit or _bare_inches(cell),
+            plausible=PLAUSIBLE_YOUTH_STATURE_MM if young else PLAUSIBLE_STATURE_MM,
+        )
     except SpreadsheetDateError as error:
         raise _stature_date_error(cell) from error
     except UnitsError as error:
         raise CellError.of(error, cell) from error
 
 
-def read_weight(cell: str, column: Column) -> float:
+def read_weight(cell: str, column: Column, *, young: bool = False) -> float:
     """A body weight [kg]; a bare number takes the column's unit, or pounds.
+
+    `young` allows what only children are.
 
     Raises
     ------
@@ -155,7 +167,11 @@ def read_weight(cell: str, column: Column) -> float:
 
     """
     try:
-        return parse_weight(cell, column.unit or "lb")
+        return parse_weight(
+            cell,
+            column.unit or "lb",
+            plausible=PLAUSIBLE_YOUTH_WEIGHT_KG if young else PLAUSIBLE_WEIGHT_KG,
+        )
     except UnitsError as error:
         raise CellError.of(error, cell) from error
 

@@ -17,6 +17,10 @@ class Field(StrEnum):
     FAMILY_NAME = "family name"
     POSITION = "position"
     SEX = "sex"
+    AGE = "age"
+    BORN = "born"
+    GRADE = "grade"
+    MEASURED = "measured"
     STATURE = "stature"
     WEIGHT = "weight"
     WORN = "worn"
@@ -63,6 +67,11 @@ SYNONYMS: dict[Field, str] = {
     Field.FAMILY_NAME: "last|last name|surname|family name",
     Field.POSITION: "position|pos|plays",
     Field.SEX: "sex|gender|m/f|male/female",
+    Field.AGE: "age|player age|years old",
+    Field.BORN: "born|birth year|year of birth|birth date|birthdate|date of birth|dob|birthday",
+    Field.GRADE: "grade|school grade|class|school year|year in school|class year|yr|cl",
+    Field.MEASURED: "measured|measured on|date measured|measuring date|date of measuring|"
+    "months ago|measured months ago|months since measured",
     Field.STATURE: "height|ht|stature|player height|body height|standing height",
     Field.WEIGHT: "weight|wt|body weight|player weight",
     Field.WORN: "worn|worn underneath|worn under|under the helmet|hair|hair or cap|over",
@@ -95,6 +104,8 @@ _UNITS = {
     **dict.fromkeys(("kg", "kgs", "kilograms"), "kg"),
     **dict.fromkeys(("ft", "feet", "ft in", "ft-in", "feet and inches", "feet inches"), "in"),
     **dict.fromkeys(("us hat", "us hat size"), "US hat"),
+    **dict.fromkeys(("in years", "years", "yrs"), "years"),
+    **dict.fromkeys(("months ago", "months"), "months"),
 }
 _BRACKETED = re.compile(r"[\(\[]\s*([^\)\]]*?)\s*[\)\]]")
 _ABOUT = re.compile(r"\s*\((?:m/f|optional|if known|m or f)\)$")

@@ -35,13 +35,7 @@ def check_head(player: Player, measured: Sequence[Entry], who: str) -> Checked:
     hopeless = tuple(_hopeless(player, measured, who))
     if hopeless:
         return Checked(hopeless, ())
-    findings = check_readings(
-        player.readings,
-        sex=player.sex,
-        stature_mm=player.stature_mm,
-        weight_kg=player.weight_kg,
-        male_share=player.male_share,
-    )
+    findings = check_readings(player.readings, **player.stated)
     said = [(f.blocks, _remark(f, player, measured, who)) for f in findings]
     return Checked(
         tuple(remark for blocks, remark in said if blocks),

@@ -11,8 +11,5 @@ def estimate_player(player: Player) -> HeadEstimate:
     """
     return estimate_head(
         sorted(player.readings, key=lambda reading: (reading.measure, reading.value_mm)),
-        sex=player.sex,
-        stature_mm=player.stature_mm,
-        weight_kg=player.weight_kg,
-        male_share=player.male_share,
+        **player.stated,
     )

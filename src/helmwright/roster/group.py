@@ -1,6 +1,7 @@
 """What shows over a whole roster before it shows in one head: a tape or caliper that is off."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import product
 
 from helmwright.anatomy import (
     Finding,
@@ -10,6 +11,8 @@ from helmwright.anatomy import (
     excess_over_ellipse,
     group_excess_finding,
 )
+from helmwright.anatomy.age import ADULT_AGE
+from helmwright.anatomy.head_prior import age_interval
 from helmwright.anatomy.prior import TAPE_OFFSET
 from helmwright.roster.player import Player
 from helmwright.roster.remark import Remark
@@ -30,11 +33,14 @@ def group_notices(players: Sequence[Player]) -> tuple[Remark, ...]:
 
 
 def _notices(players: Sequence[Player]) -> Iterator[Remark]:
-    for sex in Sex:
+    for sex, young in product(Sex, (False, True)):
         excesses = [
-            excess for player in players if _counted_as(player) is sex for excess in _excess(player)
+            excess
+            for player in players
+            if _counted_as(player) is sex and _is_youth(player) is young
+            for excess in _excess(player)
         ]
-        finding = _finding(excesses, sex) if len(excesses) >= LEAST_HEADS else None
+        finding = _finding(excesses, sex, young=young) if len(excesses) >= LEAST_HEADS else None
         if finding is not None:
             wrong = finding.message.rstrip(".")
             yield Remark(0, "tape, length and breadth", "", wrong, finding.suggestion or "")
@@ -46,6 +52,14 @@ def _counted_as(player: Player) -> Sex | None:
     return player.sex
 
 
+def _is_youth(player: Player) -> bool | None:
+    """Whether the player counts as a youth; neither where it may be either."""
+    ages = age_interval(player.age_years, player.ages)
+    if ages is None or ages[0] >= ADULT_AGE.value:
+        return False
+    return True if ages[1] <= ADULT_AGE.value else None
+
+
 def _excess(player: Player) -> Iterable[float]:
     """The head's excess over its ellipse on the surveys' plane [mm], where all three were read."""
     bare = {g.measure: g.value_mm for g in combined(player.readings) if g.over is Over.BARE}
@@ -54,11 +68,11 @@ def _excess(player: Player) -> Iterable[float]:
         yield excess_over_ellipse(tape - TAPE_OFFSET.value, length, breadth)
 
 
-def _finding(excesses: Sequence[float], sex: Sex) -> Finding | None:
+def _finding(excesses: Sequence[float], sex: Sex, *, young: bool) -> Finding | None:
     """The finding, unless an offset of the tape's plane within its spread would explain it."""
     doubt = _OFFSET_SDS * (TAPE_OFFSET.spread or 0.0)
     either_way = [
-        group_excess_finding([excess + shift for excess in excesses], sex)
+        group_excess_finding([excess + shift for excess in excesses], sex, young=young)
         for shift in (-doubt, doubt)
     ]
-    return group_excess_finding(list(excesses), sex) if all(either_way) else None
+    return group_excess_finding(list(excesses), sex, young=young) if all(either_way) else None

@@ -1,5 +1,6 @@
 """From the text of a roster file to players, problems and notices."""
 
+from datetime import date
 from difflib import SequenceMatcher
 from itertools import zip_longest
 
@@ -10,6 +11,7 @@ from helmwright.roster.player import Roster
 from helmwright.roster.remark import Remark, RosterError
 from helmwright.roster.row import read_row
 from helmwright.roster.spreadsheet import column_letters
+from helmwright.roster.stated_age import age_notices
 from helmwright.roster.table import Table, decode_roster, read_table
 from helmwright.roster.workbook import is_workbook, read_workbook
 
@@ -20,7 +22,15 @@ CLOSE_ONCE_BEGUN = 0.65
 """The same where both begin with the same two letters: slips are rare there (assumed)."""
 
 
-def read_roster(text: str, *, unit: str = "in", male_share: float = MALE_SHARE.value) -> Roster:
+def read_roster(
+    text: str,
+    *,
+    unit: str = "in",
+    male_share: float = MALE_SHARE.value,
+    ages: tuple[float, float] | None = None,
+    ages_from: str = "",
+    today: date | None = None,
+) -> Roster:
     """The players of a roster file, and what was found on the way.
 
     Parameters
@@ -31,6 +41,13 @@ def read_roster(text: str, *, unit: str = "in", male_share: float = MALE_SHARE.v
         Unit of a bare number in a column that names none.
     male_share
         Chance of male before anything is read, where a row states no sex [1].
+    ages
+        Youngest and oldest that a player may be whose row states no age [years]; an adult where
+        not given.
+    ages_from
+        Who says so, for the notice about it.
+    today
+        The day to which dates of birth and of measuring are counted; without it they are left out.
 
     Raises
     ------
@@ -38,11 +55,25 @@ def read_roster(text: str, *, unit: str = "in", male_share: float = MALE_SHARE.v
         Where the file as a whole is no roster.
 
     """
-    return _roster(read_table(text), unit=unit, male_share=male_share)
+    return _roster(
+        read_table(text),
+        unit=unit,
+        male_share=male_share,
+        ages=ages,
+        ages_from=ages_from,
+        today=today,
+    )
 
 
 def read_roster_file(
-    data: bytes, *, tab: str | None = None, unit: str = "in", male_share: float = MALE_SHARE.value
+    data: bytes,
+    *,
+    tab: str | None = None,
+    unit: str = "in",
+    male_share: float = MALE_SHARE.value,
+    ages: tuple[float, float] | None = None,
+    ages_from: str = "",
+    today: date | None = None,
 ) -> Roster:
     """The players of a roster file, from its bytes: a text or a workbook.
 
@@ -52,7 +83,7 @@ def read_roster_file(
         CSV in any encoding that `decode_roster` knows, or a workbook.
     tab
         The workbook's tab; without it the one whose header fits best.
-    unit, male_share
+    unit, male_share, ages, ages_from, today
         As for `read_roster`.
 
     Raises
@@ -62,17 +93,37 @@ def read_roster_file(
 
     """
     if is_workbook(data):
-        return _roster(read_workbook(data, tab=tab), unit=unit, male_share=male_share)
-    if tab is not None:
+        table = read_workbook(data, tab=tab)
+    elif tab is not None:
         raise RosterError("only a workbook has tabs; leave --tab out")
-    return read_roster(decode_roster(data), unit=unit, male_share=male_share)
+    else:
+        table = read_table(decode_roster(data))
+    return _roster(
+        table, unit=unit, male_share=male_share, ages=ages, ages_from=ages_from, today=today
+    )
 
 
-def _roster(table: Table, *, unit: str, male_share: float) -> Roster:
+def _roster(
+    table: Table,
+    *,
+    unit: str,
+    male_share: float,
+    ages: tuple[float, float] | None,
+    ages_from: str,
+    today: date | None,
+) -> Roster:
     if not table.rows:
         raise RosterError("there is no row below the header; add a row for each player")
     rows = [
-        read_row(table.columns, cells, row=row, unit=unit, male_share=male_share)
+        read_row(
+            table.columns,
+            cells,
+            row=row,
+            unit=unit,
+            male_share=male_share,
+            ages=ages,
+            today=today,
+        )
         for row, cells in table.rows
     ]
     players = tuple(read.player for read in rows if read.player is not None)
@@ -82,6 +133,7 @@ def _roster(table: Table, *, unit: str, male_share: float) -> Roster:
         notices=(
             *table.notices,
             *_column_notices(table),
+            *age_notices(players, ages, ages_from),
             *group_notices(players),
             *(notice for read in rows for notice in read.notices),
         ),

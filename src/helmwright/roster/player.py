@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 
 from helmwright.anatomy import Reading, Sex
-from helmwright.anatomy.prior import MALE_SHARE
+from helmwright.anatomy.prior import MALE_SHARE, Stated
 from helmwright.roster.remark import Remark
 from helmwright.roster.table import Table
 
@@ -32,6 +32,11 @@ class Player:
         Whether glasses are worn to play; None where nobody said.
     guard
         The face guard asked for, as written; empty where nobody asked.
+    age_years
+        Age, in completed years where whole; None where not stated [years].
+    ages
+        Youngest and oldest that the player may be, where the age is not stated [years]. With
+        neither, an adult. No date of birth is kept.
 
     """
 
@@ -47,6 +52,20 @@ class Player:
     build_now: str = ""
     glasses: bool | None = None
     guard: str = ""
+    age_years: float | None = None
+    ages: tuple[float, float] | None = None
+
+    @property
+    def stated(self) -> Stated:
+        """What is known of the player before any reading, as the head's estimate takes it."""
+        return Stated(
+            sex=self.sex,
+            stature_mm=self.stature_mm,
+            weight_kg=self.weight_kg,
+            male_share=self.male_share,
+            age_years=self.age_years,
+            ages=self.ages,
+        )
 
     @property
     def label(self) -> str:

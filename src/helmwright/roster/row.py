@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from datetime import date
 
 from helmwright.anatomy import Over, Reading, Sex, measure_of
 from helmwright.anatomy.prior import MALE_SHARE
@@ -21,6 +22,7 @@ from helmwright.roster.consistency import check_head
 from helmwright.roster.plain import printable
 from helmwright.roster.player import Player
 from helmwright.roster.remark import Remark
+from helmwright.roster.stated_age import months_ago, stated_age
 
 Entry = tuple[Column, str]
 
@@ -64,12 +66,16 @@ def read_row(
     row: int,
     unit: str = "in",
     male_share: float = MALE_SHARE.value,
+    ages: tuple[float, float] | None = None,
+    today: date | None = None,
 ) -> RowRead:
     """The player of one row.
 
     A head measure that cannot be read is a problem: the player is not answered, because a number
-    left out would change the answer without anybody seeing it. Sex, height and weight only
-    help; one that cannot be read is left out with a notice.
+    left out would change the answer without anybody seeing it. Sex, age, height and weight only
+    help; one that cannot be read is left out with a notice, but an age under 8 or of nobody is a
+    problem: there is no survey to answer from. `ages` are those of a player who states none; dates
+    are counted to `today`.
     """
     cells = [printable(cell) for cell in cells]
     entries = [
@@ -83,7 +89,9 @@ def read_row(
     _overflow(columns, cells, said)
     _summary(name or number, said)
     sex = _sex(entries, said)
-    readings = _readings(entries, unit, said)
+    age = stated_age(entries, said, ages=ages, today=today)
+    months = months_ago(entries, said, age=age, sex=sex, today=today)
+    readings = tuple(replace(each, months_ago=months) for each in _readings(entries, unit, said))
     if not readings and not said.problems:
         said.notice("", "", "no reading of the head", "a forecast only; measure before choosing")
     player = Player(
@@ -92,13 +100,15 @@ def read_row(
         name=name,
         position=_first(entries, Field.POSITION),
         sex=sex,
-        stature_mm=_body(entries, Field.STATURE, said),
-        weight_kg=_body(entries, Field.WEIGHT, said),
+        stature_mm=_body(entries, Field.STATURE, said, young=age.is_young),
+        weight_kg=_body(entries, Field.WEIGHT, said, young=age.is_young),
         readings=readings,
         male_share=male_share,
         build_now=_first(entries, Field.BUILD_NOW),
         glasses=_glasses(entries, said),
         guard=_first(entries, Field.GUARD),
+        age_years=age.age_years,
+        ages=age.ages,
     )
     if readings and not said.problems:
         checked = check_head(player, [e for e in entries if e[0].is_measure], said.who)
@@ -167,12 +177,12 @@ def _glasses(entries: Sequence[Entry], said: _Said) -> bool | None:
     return None
 
 
-def _body(entries: Sequence[Entry], wanted: Field, said: _Said) -> float | None:
+def _body(entries: Sequence[Entry], wanted: Field, said: _Said, *, young: bool) -> float | None:
     read = read_stature if wanted == Field.STATURE else read_weight
     for column, cell in entries:
         if column.field == wanted:
             try:
-                return read(cell, column)
+                return read(cell, column, young=young)
             except CellError as error:
                 said.notice(column.heading, cell, f"{error.wrong}, left out", error.right)
     return None

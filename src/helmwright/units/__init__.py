@@ -18,10 +18,15 @@ from helmwright.units.number import (
     UnitsError,
     UnreadableError,
 )
-from helmwright.units.stature import PLAUSIBLE_STATURE_MM, parse_stature
+from helmwright.units.stature import (
+    PLAUSIBLE_STATURE_MM,
+    PLAUSIBLE_YOUTH_STATURE_MM,
+    parse_stature,
+)
 from helmwright.units.weight import (
     KG_PER_POUND,
     PLAUSIBLE_WEIGHT_KG,
+    PLAUSIBLE_YOUTH_WEIGHT_KG,
     WEIGHT_UNITS,
     parse_weight,
 )
@@ -34,6 +39,8 @@ __all__ = [
     "MM_PER_INCH",
     "PLAUSIBLE_STATURE_MM",
     "PLAUSIBLE_WEIGHT_KG",
+    "PLAUSIBLE_YOUTH_STATURE_MM",
+    "PLAUSIBLE_YOUTH_WEIGHT_KG",
     "UNITS",
     "WEIGHT_UNITS",
     "DecimalCommaError",

@@ -12,7 +12,10 @@ WEIGHT_UNITS: dict[str, float] = {"lb": KG_PER_POUND, "kg": 1.0}
 """Units of weight that a column may have, and how many kg each is."""
 
 PLAUSIBLE_WEIGHT_KG = (30.0, 230.0)
-"""Weight of any player; a check on typing (assumed)."""
+"""Weight of any grown player; a check on typing (assumed)."""
+
+PLAUSIBLE_YOUTH_WEIGHT_KG = (15.0, 230.0)
+"""Weight of any player from 8 years up; a check on typing (assumed)."""
 
 _SPELLINGS = {
     "lb": "lb",
@@ -31,7 +34,12 @@ _SPELLINGS = {
 _UNIT_AT_END = re.compile(r"(?P<number>.*?[\d.]) ?(?P<unit>#|[a-z]+\.?)", re.IGNORECASE)
 
 
-def parse_weight(text: str, unit: str | None = None) -> float:
+def parse_weight(
+    text: str,
+    unit: str | None = None,
+    *,
+    plausible: tuple[float, float] = PLAUSIBLE_WEIGHT_KG,
+) -> float:
     """Kilograms of a body weight: `205`, `205 lb`, `205 lbs`, `205#`, `93 kg`.
 
     Parameters
@@ -40,6 +48,8 @@ def parse_weight(text: str, unit: str | None = None) -> float:
         As written.
     unit
         Unit of a bare number, one of WEIGHT_UNITS.
+    plausible
+        Between which it is a player's weight [kg].
 
     Raises
     ------
@@ -58,11 +68,11 @@ def parse_weight(text: str, unit: str | None = None) -> float:
     value = number(written).value
     if chosen is None:
         raise NoUnitError(f"{written} has no unit; {written} lb or {written} kg?")
-    return _plausible(written, value, chosen)
+    return _plausible(written, value, chosen, plausible)
 
 
-def _plausible(written: str, value: float, unit: str) -> float:
-    low, high = PLAUSIBLE_WEIGHT_KG
+def _plausible(written: str, value: float, unit: str, plausible: tuple[float, float]) -> float:
+    low, high = plausible
     weight = value * WEIGHT_UNITS[unit]
     if low <= weight <= high:
         return weight
