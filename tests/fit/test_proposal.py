@@ -161,9 +161,28 @@ def test_changes_are_counted_from_the_build_in_the_helmet():
         assert set(outlook.changes) == differing
 
 
-def test_what_was_read_is_not_asked_for_again():
-    assert not {gain.measure for gain in usual("five").next_measures} & set(FIVE)
-    assert "brow_to_top" in {gain.measure for gain in usual("tape").next_measures}
+@pytest.mark.parametrize(("kind", "read"), [("tape", TAPE), ("five", FIVE)])
+def test_every_measure_is_weighed_and_what_was_read_counts_as_a_repeat(kind, read):
+    gains = usual(kind).next_measures
+    assert {gain.measure for gain in gains} == set(ASKABLE)
+    assert {gain.measure for gain in gains if gain.repeat} == set(read)
+    assert all(gain.minutes > 0.0 for gain in gains)
+
+
+def test_what_drives_a_chance_is_counted_for_the_builds_asked_for_and_changes_no_chance():
+    best = usual("five")
+    assert best.ranked[0].drivers
+    assert not any(outlook.drivers for outlook in best.ranked[1:] if outlook != best.ranked[0])
+    close = propose(
+        estimate(FIVE), OUZEL, rng=np.random.default_rng(1), laws=LAWS,
+        effort=replace(QUICK, driven=100, driven_builds=5),
+    )  # fmt: skip
+    for one in (*close.ranked, close.delivered):
+        moves = [abs(driver.largest.value) for driver in one.drivers]
+        assert moves == sorted(moves, reverse=True)
+        assert len(moves) >= 5
+    plain = [replace(one, drivers=()) for one in (*best.ranked, best.delivered)]
+    assert plain == [replace(one, drivers=()) for one in (*close.ranked, close.delivered)]
 
 
 def test_within_reach_is_no_less_than_the_best_build_on_the_same_heads():
@@ -195,7 +214,17 @@ def test_a_helmet_without_nape_pads_is_proposed_for():
 
 
 @pytest.mark.parametrize(
-    "wrong", [{"climb": 8}, {"climb": 600}, {"fresh": 50}, {"entrants": 0}, {"ranked": 0}]
+    "wrong",
+    [
+        {"climb": 8},
+        {"climb": 600},
+        {"fresh": 50},
+        {"entrants": 0},
+        {"ranked": 0},
+        {"driven": 1},
+        {"driven": 5000},
+        {"driven_builds": -1},
+    ],
 )
 def test_an_effort_that_decides_on_nothing_is_refused(wrong):
     with pytest.raises(ValueError, match="effort needs"):

@@ -1,7 +1,7 @@
 """The head estimate: belief over all measures, given the readings."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Unpack
 
 import numpy as np
@@ -61,11 +61,14 @@ class HeadEstimate:
         Everything that was read.
     belief
         What is believed now.
+    stated
+        What the prior was made from; None where it came from elsewhere.
     """
 
     prior: Mixture
     readings: tuple[Reading, ...]
     belief: Mixture
+    stated: Stated | None = None
 
     @property
     def mean(self) -> Floats:
@@ -121,7 +124,14 @@ class HeadEstimate:
 
     def given(self, reading: Reading) -> "HeadEstimate":
         """The estimate after one more reading; a repeat is combined with those before it."""
-        return estimate_from(self.prior, (*self.readings, reading))
+        return replace(estimate_from(self.prior, (*self.readings, reading)), stated=self.stated)
+
+    def by_survey(self, survey: str) -> "HeadEstimate | None":
+        """The estimate from the same readings by one survey alone; None where none can be made."""
+        if self.stated is None:
+            return None
+        stated: Stated = {**self.stated, "survey": survey}
+        return estimate_head(self.readings, **stated)
 
 
 def estimate_head(readings: Sequence[Reading], **stated: Unpack[Stated]) -> HeadEstimate:
@@ -150,7 +160,7 @@ def estimate_head(readings: Sequence[Reading], **stated: Unpack[Stated]) -> Head
     >>> 575.0 < head.mean_of("head_circumference") < 582.0
     True
     """
-    return estimate_from(head_prior(**stated), readings)
+    return replace(estimate_from(head_prior(**stated), readings), stated=stated)
 
 
 def estimate_from(prior: Mixture, readings: Sequence[Reading]) -> HeadEstimate:

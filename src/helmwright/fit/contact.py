@@ -30,7 +30,7 @@ of ordinary heads right to 0.1 mm (root mean square), one contact in a hundred b
 after 6 mm and 5 degrees together right to 0.4. The long slide-in is not solved, only its drag.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
@@ -110,6 +110,12 @@ class _Bare:
     lifts: Floats
     known: int = 0
 
+    def bumped(self, more_mm: Floats) -> "_Bare":
+        """The same where the contacts stand out further, shape (n, s) [mm]."""
+        gaps = self.gaps.copy()
+        gaps[: self.known] -= more_mm[: self.known]
+        return replace(self, gaps=gaps)
+
 
 @dataclass(frozen=True)
 class Trial:
@@ -136,6 +142,23 @@ class Trial:
 
     def __len__(self) -> int:
         return len(self.heads)
+
+    def under(self, *, unknowns: Unknowns | None = None, bands: Bands | None = None) -> "Trial":
+        """The same heads with other unknowns or bands; the gaps that are known are not sought anew.
+
+        Parameters
+        ----------
+        unknowns, bands
+            What changes; as they are where None.
+        """
+        other = replace(self, unknowns=unknowns or self.unknowns, bands=bands or self.bands)
+        known = {"seating": self.seating, "_drawn": self._drawn, "_bare": self._bare}
+        if other.unknowns.contact_mm is not self.unknowns.contact_mm:
+            more = other.unknowns.contact_mm - self.unknowns.contact_mm
+            known["_bare"] = {crown: bare.bumped(more) for crown, bare in self._bare.items()}
+        # Where a cached property keeps what it found; a frozen dataclass has no other door.
+        vars(other).update(known)
+        return other
 
     @cached_property
     def seating(self) -> Seating:

@@ -18,6 +18,10 @@ LEAST_CHARTED = Figure(
     0.5, "1", ASSUMED, note="chance that the chart names any shell, below which the same is said"
 )
 
+LEAST_SHIFT = Figure(
+    0.02, "1", ASSUMED, note="move of a chance below which an assumption is not named"
+)
+
 
 @dataclass(frozen=True, slots=True, order=True)
 class Build:
@@ -63,6 +67,79 @@ class Spread:
     mean: float
     low: float
     high: float
+
+
+class Assumption(StrEnum):
+    """What a chance leans on, as far as it is varied."""
+
+    LIMITS = "pressure, gap limits"
+    BROW_WINDOW = "brow height limits"
+    FOAM = "pad stiffness"
+    SURVEY = "survey of heads"
+    EYEBROW = "eyebrow height"
+    FRICTION = "friction"
+    STRAP = "strap pull"
+    BUMPS = "bumps of the head"
+    INSIDES = "unmeasured insides"
+    COVERING = "what is worn"
+
+
+@dataclass(frozen=True, slots=True)
+class Shift:
+    """How far a chance moves under another assumption, on common draws.
+
+    Parameters
+    ----------
+    value
+        The chance there less the chance as stated [1].
+    error
+        Standard error of that difference [1].
+    """
+
+    value: float
+    error: float
+
+
+@dataclass(frozen=True, slots=True)
+class Driver:
+    """One assumption, and how far the chances move when it goes to its low and to its high.
+
+    Parameters
+    ----------
+    assumption
+        Which one.
+    low, high
+        What it is set to, with unit and source.
+    fits_low, fits_high
+        How far the chance that everything is right moves.
+    found_low, found_high
+        How far the chance that a fitter finds it right moves.
+    """
+
+    assumption: Assumption
+    low: Figure
+    high: Figure
+    fits_low: Shift
+    fits_high: Shift
+    found_low: Shift
+    found_high: Shift
+
+    @property
+    def largest(self) -> Shift:
+        """The larger of the two moves of the chance that everything is right."""
+        return max(self.fits_low, self.fits_high, key=lambda shift: abs(shift.value))
+
+    @property
+    def is_told(self) -> bool:
+        """Whether its larger move is worth telling and can be told from nothing."""
+        shift = self.largest
+        return abs(shift.value) >= max(LEAST_SHIFT.value, 2.0 * shift.error)
+
+
+def strongest(drivers: tuple[Driver, ...]) -> Driver | None:
+    """The assumption that moves the chance of a fit most; None where none moves it to be told."""
+    told = [driver for driver in drivers if driver.is_told]
+    return max(told, key=lambda driver: abs(driver.largest.value), default=None)
 
 
 class FaultKind(StrEnum):
@@ -177,6 +254,9 @@ class BuildOutlook:
         What may be wrong, likeliest first.
     fills
         What filling the air cells comes to, one for each bladder.
+    drivers
+        How far the chances move with each main assumption, strongest first; empty where that was
+        not counted for this build.
     """
 
     build: Build
@@ -191,6 +271,7 @@ class BuildOutlook:
     floats: float
     faults: tuple[Fault, ...]
     fills: tuple[FillOutlook, ...] = ()
+    drivers: tuple[Driver, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,11 +284,25 @@ class ShellChance:
 
 @dataclass(frozen=True, slots=True)
 class MeasureGain:
-    """What one more measure is expected to add to the best build's chance [1]."""
+    """What a measure is expected to add to the best build's chance, taken now or once more.
+
+    Parameters
+    ----------
+    measure
+        Key of the measure.
+    gain, error
+        What it adds, and the standard error of the count [1].
+    minutes
+        What taking it twice takes [min].
+    repeat
+        Whether it was read before, so that only its reading error would shrink.
+    """
 
     measure: str
     gain: float
     error: float
+    minutes: float = 1.0
+    repeat: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -237,7 +332,7 @@ class Proposal:
     delivered
         The best of the delivered builds, for comparison.
     next_measures
-        What each missing measure would add, best first.
+        What each measure would add, those read already by reading them again; best first.
     within_reach
         Chance that one of sixteen builds, in all the shells tried, fits: what checking and changing
         pads on the head can come to; counted on 300 fresh draws [1].

@@ -1,6 +1,7 @@
 """From a head estimate and a model sheet to ranked builds with their chances."""
 
-from dataclasses import dataclass
+from copy import deepcopy
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -12,18 +13,18 @@ from helmwright.fit.account import account
 from helmwright.fit.chart import shell_chances, shells_to_try
 from helmwright.fit.contact import Trial
 from helmwright.fit.covering import covering_layers, worn_over, worn_tape
+from helmwright.fit.drivers import Ground, count_drivers
 from helmwright.fit.face import face_outlook
 from helmwright.fit.insides import calipers_gain, draw_insides, in_shell
+from helmwright.fit.near import Near, near
 from helmwright.fit.neighborhood import is_allowed
-from helmwright.fit.next_measure import ASKABLE, measure_gains
-from helmwright.fit.outlook import Build, BuildOutlook, InsideGain, Proposal
+from helmwright.fit.next_measure import Earlier, earlier_of, fit_chances, measure_gains, rivals
+from helmwright.fit.outlook import Build, BuildOutlook, InsideGain, MeasureGain, Proposal
 from helmwright.fit.race import Track
 from helmwright.fit.rater import Rater
 from helmwright.fit.search import (
     Effort,
     best_delivered,
-    covering_builds,
-    near_verdicts,
     origin,
     ranked,
     search,
@@ -103,19 +104,19 @@ def propose(
     field = search(draws.track, sheet, start, effort)
     builds = ranked(field, numbers, start, sheet)[: effort.ranked]
     delivered = best_delivered(draws.track, sheet, effort)
+    again = deepcopy(rng)
     fresh = _draw(estimate, sheet, laws, bands, numbers, effort.fresh, rng)
     outlooks = _accounts(fresh, [*builds, delivered], start, sheet, rater)
-    near, right = near_verdicts(draws.track, field, builds[0], sheet, effort)
-    missing = tuple(key for key in ASKABLE if key not in estimate.read)
-    gains = measure_gains(right, draws.heads, missing, rng)
-    best = builds[0]
+    ground = Ground(estimate, fresh.heads, fresh.track.trials, again, fresh.insides)
+    outlooks = _driven(ground, outlooks, rater, effort)
+    best, around = builds[0], near(draws.track, field, builds, sheet, effort)
     return Proposal(
         model=sheet.model,
         shells=shell_chances(sheet, tape),
         ranked=outlooks[:-1],
         delivered=outlooks[-1],
-        next_measures=gains,
-        within_reach=_within_reach(fresh, covering_builds(near, right, REACH)),
+        next_measures=_gains(draws, around, builds, earlier_of(estimate), effort, rng),
+        within_reach=_within_reach(fresh, around.covering(REACH)),
         draws=effort.fresh,
         measured=_TAPED in estimate.read or set(estimate.read) >= _CALIPERED,
         insides_known=sheet.insides is None or not sheet.insides.unmeasured(builds[0].shell),
@@ -184,6 +185,29 @@ def _calipers(
     """What calipers in the proposed shell would add."""
     shell = best.build.shell
     return calipers_gain(draws.track.trials[shell], draws.insides.get(shell), best, effort, rng)
+
+
+def _gains(
+    draws: Draws, around: Near, builds: list[Build], earlier: dict[str, Earlier],
+    effort: Effort, rng: np.random.Generator,
+) -> tuple[MeasureGain, ...]:  # fmt: skip
+    """What each measure would add, on all heads of the race."""
+    trials = draws.track.trials
+    shares = [
+        fit_chances(trials[build.shell], build, effort.race, draws.insides.get(build.shell))
+        for build in rivals(around, builds, draws.heads)
+    ]
+    return measure_gains(np.array(shares), draws.heads, earlier, rng)
+
+
+def _driven(
+    ground: Ground, outlooks: tuple[BuildOutlook, ...], rater: Rater, effort: Effort
+) -> tuple[BuildOutlook, ...]:
+    """The outlooks, those that were asked for with what drives their chances."""
+    best, delivered = outlooks[:-1][: effort.driven_builds], outlooks[-1:]
+    asked = (*best, *delivered) if effort.driven_builds > 1 else best
+    drivers = count_drivers(ground, [one.build for one in asked], rater, effort.driven)
+    return tuple(replace(one, drivers=drivers.get(one.build, ())) for one in outlooks)
 
 
 def _accounts(

@@ -95,17 +95,12 @@ class Rater:
 
     def _give(self, trial: Trial, rest: Rest) -> Floats:
         """Mean compression over each zone, parts that stand clear counting as none, (n, 8) [mm]."""
-        areas, zones = trial.seating.areas_cm2, trial.seating.zones
-        shares = np.zeros((zones.size, len(ZONES)))
-        shares[np.arange(zones.size), zones] = areas
-        whole = np.maximum(shares.sum(axis=0), 1e-9)
-        return np.asarray(np.maximum(rest.stroke_mm, 0.0) @ shares / whole)
+        return np.asarray(np.maximum(rest.stroke_mm, 0.0) @ trial.seating.area_shares)
 
     def _loose_stroke(self, trial: Trial, build: Build, zone: Zone) -> float:
         if not trial.sheet.pad(zone).seats:
             return 0.0
-        law = trial.laws.law(zone, build.pads[ZONES.index(zone)])
-        return law.stroke(trial.bands.loose_kpa)
+        return trial.laws.stroke(zone, build.pads[ZONES.index(zone)], trial.bands.loose_kpa)
 
     def _borne(self, trial: Trial, rest: Rest, bias: float) -> Floats:
         mean = rest.zone_pressure_kpa / trial.bands.tight_kpa

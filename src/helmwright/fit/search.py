@@ -3,20 +3,15 @@
 from dataclasses import dataclass
 
 import numpy as np
-import numpy.typing as npt
 
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.catalogue.zone import ZONES
 from helmwright.fit.climb import Climb, climb
-from helmwright.fit.contact import Trial
-from helmwright.fit.neighborhood import Pads, pairs, singles, steps
+from helmwright.fit.neighborhood import steps
 from helmwright.fit.outlook import Build
 from helmwright.fit.race import Runner, Track, race
-from helmwright.fit.response import respond
 from helmwright.sources import Figure
 from helmwright.sources.records import ASSUMED
-
-Bits = npt.NDArray[np.uint8]
 
 CHARGE = Figure(
     0.01, "1", ASSUMED, note="chance that one pad fewer to change is worth at a first proposal"
@@ -24,10 +19,6 @@ CHARGE = Figure(
 
 ROUNDS = 4
 """How often the winner is raced against its neighbors at most."""
-
-NEAR, NEAR_ELSEWHERE = 100, 40
-"""Builds near the best one, and near the best of every other shell, that are looked at when it is
-asked what a further measure or a change of pads would do."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +37,10 @@ class Effort:
         Builds of each shell that enter the race.
     ranked
         Builds in the answer.
+    driven
+        Heads on which it is counted what drives a chance; the first of the fresh ones.
+    driven_builds
+        For how many of the ranked builds; the delivered one as well where more than one.
     """
 
     climb: int = 128
@@ -54,6 +49,8 @@ class Effort:
     fresh: int = 1000
     entrants: int = 14
     ranked: int = 5
+    driven: int = 320
+    driven_builds: int = 1
 
     def __post_init__(self) -> None:
         """Refuse an effort that decides on nothing."""
@@ -61,6 +58,12 @@ class Effort:
             raise ValueError("effort needs 16 <= climb <= near <= race heads, and 100 fresh ones")
         if self.entrants < 1 or self.ranked < 1:
             raise ValueError("effort needs at least one entrant and one ranked build")
+        if not 2 <= self.driven <= self.fresh or self.driven_builds < 0:
+            raise ValueError("effort needs 2 <= driven <= fresh heads, and no fewer than 0 builds")
+
+
+CLOSE_LOOK = Effort(driven=600, driven_builds=5)
+"""For one player: what drives the chances of every build in the answer."""
 
 
 def search(track: Track, sheet: ModelSheet, start: Build, effort: Effort) -> list[Runner]:
@@ -162,58 +165,3 @@ def best_delivered(track: Track, sheet: ModelSheet, effort: Effort) -> Build:
     """The best of the shells as delivered, on the draws of the climb."""
     builds = [Build(number, sheet.delivered) for number in track.trials]
     return max(builds, key=lambda build: track.run(build, effort.climb).share)
-
-
-def near_verdicts(
-    track: Track, field: list[Runner], best: Build, sheet: ModelSheet, effort: Effort
-) -> tuple[list[Build], Bits]:
-    """Builds near the best of every shell, and which heads they would be right on by the guess.
-
-    Parameters
-    ----------
-    track, field
-        The trials, and the race that was run on them.
-    best
-        The build that is proposed; most of the neighbors are its own.
-
-    Returns
-    -------
-    b builds, `best` first, and their verdicts, shape (b, h).
-    """
-    found: list[Build] = []
-    verdicts: list[Bits] = []
-    numbers = sorted(track.trials, key=lambda number: number != best.shell)
-    for number in numbers:
-        middle = best if number == best.shell else _best_of(field, number, sheet)
-        count = NEAR if number == best.shell else NEAR_ELSEWHERE
-        pads, right = _around(track.trials[number], middle, count, effort)
-        found += [Build(number, one) for one in pads]
-        verdicts.append(right)
-    return found, np.concatenate(verdicts)
-
-
-def _best_of(field: list[Runner], number: int, sheet: ModelSheet) -> Build:
-    runners = [runner.build for runner in field if runner.build.shell == number]
-    return runners[0] if runners else Build(number, sheet.delivered)
-
-
-def _around(trial: Trial, middle: Build, count: int, effort: Effort) -> tuple[list[Pads], Bits]:
-    response = respond(trial, middle, effort.near)
-    quick = Climb(response.first(effort.climb))
-    quick.score([middle.pads, *singles(trial.sheet, middle.pads), *pairs(trial.sheet, middle.pads)])
-    chosen = list(dict.fromkeys([middle.pads, *quick.top(count)]))
-    return chosen, response.verdicts(chosen)[0]
-
-
-def covering_builds(builds: list[Build], right: Bits, count: int) -> list[Build]:
-    """The builds that together are right on the most heads, chosen greedily, at most `count`."""
-    chosen: list[Build] = []
-    left = np.ones(right.shape[1], dtype=bool)
-    while left.any() and len(chosen) < count:
-        gains = right[:, left].sum(axis=1)
-        best = int(np.argmax(gains))
-        if gains[best] == 0:
-            break
-        chosen.append(builds[best])
-        left &= right[best] == 0
-    return chosen

@@ -1,7 +1,7 @@
 """Where a shell's pads bear: contact points on its bare inside, and the pads' laws."""
 
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 import numpy as np
 import numpy.typing as npt
@@ -51,6 +51,13 @@ class Seating:
     def drag_n_per_mm(self) -> Floats:
         """Tangential stiffness of each contact, shape (s,) [N/mm]."""
         return self.areas_cm2 * DRAG_PER_AREA.value
+
+    @cached_property
+    def area_shares(self) -> Floats:
+        """Share of each contact in the area of each zone, shape (s, 8) [1]."""
+        shares = np.zeros((self.zones.size, len(ZONES)))
+        shares[np.arange(self.zones.size), self.zones] = self.areas_cm2
+        return np.asarray(shares / np.maximum(shares.sum(axis=0), 1e-9))
 
 
 def shell_surface(shell: Shell, form: ShellForm) -> Ovoids:
@@ -116,6 +123,17 @@ class PadLaws:
         """The law of one pad."""
         place = ZONES.index(zone)
         return PadLaw(self.knots[place, index], self.weights[place, index])
+
+    @cached_property
+    def _strokes(self) -> dict[tuple[Zone, int, float], float]:
+        return {}
+
+    def stroke(self, zone: Zone, index: int, pressure_kpa: float) -> float:
+        """The stroke [mm] at which one pad presses so hard [kPa], sought once."""
+        asked = (zone, index, pressure_kpa)
+        if asked not in self._strokes:
+            self._strokes[asked] = self.law(zone, index).stroke(pressure_kpa)
+        return self._strokes[asked]
 
 
 @lru_cache(maxsize=8)

@@ -1,6 +1,6 @@
 """What the contact model does not know about a head and a helmet, drawn with the head."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 import numpy as np
 import numpy.typing as npt
@@ -68,6 +68,10 @@ class Unknowns:
 
     def __len__(self) -> int:
         return int(self.brow_mm.shape[0])
+
+    def first(self, count: int) -> "Unknowns":
+        """The first draws alone."""
+        return Unknowns(**{part.name: getattr(self, part.name)[:count] for part in fields(self)})
 
 
 def draw_unknowns(sheet: ModelSheet, count: int, rng: np.random.Generator) -> Unknowns:
