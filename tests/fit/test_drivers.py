@@ -122,7 +122,7 @@ def test_another_spread_of_the_eyebrow_is_what_a_prior_with_that_spread_believes
     """Against the prior built anew with the other spread and given the same reading."""
     head = estimate(TAPE)
     heads = head.draw(40_000, np.random.default_rng(3))
-    turned = eyebrow_spread(heads, 10.0)
+    turned = eyebrow_spread(heads, 10.0 / 5.0)
     monkeypatch.setattr(prior, "EYEBROW_HEIGHT", replace(prior.EYEBROW_HEIGHT, spread=10.0))
     prior.population.cache_clear()
     try:

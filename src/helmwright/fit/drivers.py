@@ -15,7 +15,6 @@ import numpy.typing as npt
 
 from helmwright.anatomy import HeadDraws, HeadEstimate
 from helmwright.anatomy.measures import MEASURE_KEYS
-from helmwright.anatomy.prior import EYEBROW_HEIGHT
 from helmwright.anatomy.surface import HeadShapes, head_shapes
 from helmwright.catalogue.instruction import FitTopic
 from helmwright.fit.contact import Rest, Trial
@@ -305,17 +304,20 @@ def _eyebrow_case(ground: Ground, count: int) -> list[_Case]:
     if "brow_to_top" in ground.estimate.read:
         return []
     heads = HeadDraws(ground.heads.values[:count])
+    ears, brow = (MEASURE_KEYS.index(key) for key in ("tragion_to_top", "brow_to_top"))
+    known = ground.estimate.covariance
+    usual = float(np.sqrt(known[ears, ears] + known[brow, brow] - 2.0 * known[ears, brow]))
 
     def turn_to(spread_mm: float) -> Turn:
-        return _on_heads(head_shapes(eyebrow_spread(heads, spread_mm)))
+        return _on_heads(head_shapes(eyebrow_spread(heads, spread_mm / usual)))
 
     return [_Case(Assumption.EYEBROW, *EYEBROW_RANGE, turn_to)]
 
 
-def eyebrow_spread(heads: HeadDraws, spread_mm: float) -> HeadDraws:
-    """The heads with eyebrows that spread by another SD [mm] about their mean height."""
+def eyebrow_spread(heads: HeadDraws, factor: float) -> HeadDraws:
+    """The heads with eyebrows so many times as far from their mean height above the ears."""
     above = heads.of("tragion_to_top") - heads.of("brow_to_top")
-    moved = above.mean() + (above - above.mean()) * spread_mm / (EYEBROW_HEIGHT.spread or spread_mm)
+    moved = above.mean() + (above - above.mean()) * factor
     values = heads.values.copy()
     values[:, MEASURE_KEYS.index("brow_to_top")] = heads.of("tragion_to_top") - moved
     return HeadDraws(values)
