@@ -1,4 +1,4 @@
-"""`helmwright sheet`: check, list and show model sheets."""
+"""`helmwright sheet`: write, check, list and show model sheets."""
 
 # ruff: noqa: PLC0415 - what takes long to load is loaded inside, so that help comes at once
 
@@ -8,7 +8,7 @@ from helmwright.cli.choices import read_file
 from helmwright.cli.stop import NothingRan, Status
 
 
-@click.group(short_help="Check a model sheet; list and show those in the package.")
+@click.group(short_help="Write or check a model sheet; list and show those in the package.")
 def sheet() -> None:
     """Model sheets: what one helmet model offers and allows."""
 
@@ -30,6 +30,21 @@ def check(*, file: str) -> None:
         click.echo(str(error), err=True)
         raise click.exceptions.Exit(Status.NOTHING_RAN) from error
     print_text(sheet_page(read, page_width()))
+
+
+@sheet.command(short_help="Write a sheet by answering questions.")
+@click.argument("file")
+def new(*, file: str) -> None:
+    """Write a model sheet to FILE by answering questions; ten minutes with chart and pad bags.
+
+    Lengths as people write them: 22 5/8, 7/8, 57 cm. Type back to go one question back. Ctrl-C
+    stops and keeps what was answered; the same command goes on from there.
+    """
+    from helmwright.cli.new_sheet import new_sheet
+    from helmwright.cli.terminal import accept_any_name
+
+    accept_any_name()
+    new_sheet(file)
 
 
 @sheet.command("list", short_help="Name the model sheets in the package.")

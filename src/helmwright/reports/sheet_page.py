@@ -49,5 +49,7 @@ def _shell(shell: Shell, sheet: ModelSheet) -> str:
 
 
 def _pad(pad: PadKind) -> str:
+    if not pad.seats:
+        return columns((str(pad.zone), "no pad"), PAD_WIDTHS)
     sizes = [thickness(mm, label) for label, mm in zip(pad.labels, pad.thicknesses_mm, strict=True)]
     return columns((str(pad.zone), ", ".join(sizes), sizes[pad.delivered]), PAD_WIDTHS)
