@@ -1,30 +1,42 @@
 """Runs every command of the tutorials and of the README and puts its real output under it.
 
-    python docs/tutorials/refresh.py
+    python docs/tutorials/refresh.py [PAGE ...]
 
-A comment before a block says what it is: `file: NAME` is written into an empty folder, `run` is
-run there and shows the whole output, `run: 8` the first 8 lines of it.
+A comment before a block says what it is; `docs/tutorials/blocks.py` lists the kinds.
 """
 
+import csv
 import os
 import re
 import shlex
 import subprocess
 import sys
 import tempfile
+from collections.abc import Sequence
 from pathlib import Path
 
+import xlsxwriter
+
 HERE = Path(__file__).resolve().parent
-SOURCE = HERE.parents[1] / "src"
-BLOCK = re.compile(
-    r"<!-- (?P<kind>file|run)(?:: (?P<what>[^ ]+))? -->\n```(?P<tongue>\w+)\n(?P<body>.*?)```\n",
-    re.DOTALL,
+ROOT = HERE.parents[1]
+SOURCE = ROOT / "src"
+sys.path[:0] = [str(ROOT), str(SOURCE)]
+
+from docs.tutorials.blocks import BLOCK, answers_of  # noqa: E402 - needs the path above
+from docs.tutorials.effort import effort_table  # noqa: E402
+
+ASKED = (
+    "import sys; from click.testing import CliRunner; from helmwright.cli import main;"
+    " given = sys.stdin.read(); runner = CliRunner();"
+    " done = runner.invoke(main, sys.argv[1:], input=given, prog_name='helmwright');"
+    " sys.stdout.write(done.output)"
 )
+"""Runs a command that asks, so that what is typed shows where it is typed."""
 
 
 def refreshed(text: str, folder: Path) -> str:
     """The page with the output of every command as it is now."""
-    return BLOCK.sub(lambda block: _block(block, folder), text)
+    return BLOCK.sub(lambda block: _block(block, folder, text), text)
 
 
 def commands(text: str) -> list[list[str]]:
@@ -34,39 +46,68 @@ def commands(text: str) -> list[list[str]]:
     return [shlex.split(line[2:]) for line in lines]
 
 
-def _block(block: re.Match[str], folder: Path) -> str:
-    if block["kind"] == "file":
-        (folder / block["what"]).write_text(block["body"], encoding="utf-8")
-        return block[0]
-    shown = int(block["what"]) if block["what"] else None
-    lines = [line for line in block["body"].splitlines() if line.startswith("$ ")]
-    parts = [f"{line}\n{_output(shlex.split(line[2:]), folder, shown)}" for line in lines]
+def write_workbook(path: Path, body: str) -> None:
+    """The table as a person types it into a workbook: numbers as numbers, the rest as text."""
+    with xlsxwriter.Workbook(path, {"strings_to_formulas": False}) as book:
+        sheet = book.add_worksheet("Roster")
+        for row, cells in enumerate(csv.reader(body.splitlines())):
+            for column, cell in enumerate(cells):
+                sheet.write(row, column, float(cell) if cell.isdecimal() else cell)
+
+
+def _block(block: re.Match[str], folder: Path, page: str) -> str:
     comment = block[0].partition("\n")[0]
-    return f"{comment}\n```{block['tongue']}\n{''.join(parts)}```\n"
+    match block["kind"]:
+        case "file":
+            (folder / block["what"]).write_text(block["body"], encoding="utf-8")
+        case "workbook":
+            write_workbook(folder / block["what"], block["body"])
+        case "effort":
+            return f"{comment}\n{effort_table(page)}"
+        case "run":
+            return f"{comment}\n```{block['tongue']}\n{_shown(block, folder)}```\n"
+    return block[0]
 
 
-def _output(words: list[str], folder: Path, shown: int | None) -> str:
+def _shown(block: re.Match[str], folder: Path) -> str:
+    """The commands of a block, each with what it prints."""
+    shown = int(block["what"]) if block["what"] else None
+    answers = answers_of(block)
+    lines = [line for line in block["body"].splitlines() if line.startswith("$ ")]
+    return "".join(f"{line}\n{_output(line[2:], folder, shown, answers)}" for line in lines)
+
+
+def _output(line: str, folder: Path, shown: int | None, answers: Sequence[str]) -> str:
     """What the command prints, both streams, as a terminal of 80 columns shows it."""
+    words = shlex.split(line)
+    started = ["-c", ASKED, *words[1:]] if answers else ["-m", *words]
     done = subprocess.run(
-        [sys.executable, "-m", *words],
+        [sys.executable, *started],
         cwd=folder,
         env={**os.environ, "COLUMNS": "80", "PYTHONPATH": str(SOURCE)},
+        input="".join(f"{answer}\n" for answer in answers),
         capture_output=True,
         encoding="utf-8",
         check=False,
     )
     lines = (done.stdout + done.stderr).splitlines()
     cut = lines if shown is None or len(lines) <= shown else [*lines[:shown], "..."]
-    return "".join(f"{line}\n" for line in cut)
+    return "".join(f"{line.rstrip()}\n" for line in cut)
 
 
-def main() -> None:
-    """Refresh every tutorial in this folder, and the README."""
-    for page in (*sorted(HERE.glob("*.md")), HERE.parents[1] / "README.md"):
+def main(names: Sequence[str]) -> None:
+    """Refresh these pages, or every tutorial in this folder and the README."""
+    every = (*sorted(HERE.glob("*.md")), ROOT / "README.md")
+    for page in [Path(name) for name in names] or every:
         with tempfile.TemporaryDirectory() as folder:
             text = refreshed(page.read_text(encoding="utf-8"), Path(folder))
+        # Once more, for the table of efforts counts what the first pass has put on the page.
+        text = BLOCK.sub(
+            lambda block: _block(block, HERE, text) if block["kind"] == "effort" else block[0],  # noqa: B023
+            text,
+        )
         page.write_text(text, encoding="utf-8", newline="\n")
 
 
 if __name__ == "__main__":
-    main()
+    main(sys.argv[1:])

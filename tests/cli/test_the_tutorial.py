@@ -2,7 +2,8 @@
 
 import re
 
-from docs.tutorials.refresh import BLOCK, HERE, commands, refreshed
+from docs.tutorials.blocks import BLOCK
+from docs.tutorials.refresh import HERE, commands, refreshed
 
 PAGE = (HERE / "first-roster.md").read_text(encoding="utf-8")
 FILES = [block for block in BLOCK.finditer(PAGE) if block["kind"] == "file"]

@@ -341,4 +341,13 @@ MCGUINE_1997 = Source(
     standing=Standing.PUBLISHED,
     locator="the abstract; number of the volume from memory",
     note="Seven criteria, among them two inches or more from nose to face guard.",
+CARD_1980 = Source(
+    key="card_1980",
+    citation=(
+        "Card, Moran and Newell (1980), The keystroke-level model for user performance time with "
+        "interactive systems, Communications of the ACM 23(7):396-410"
+    ),
+    standing=Standing.QUOTED,
+    locator="doi:10.1145/358886.358895; times and the worked example as teaching pages quote them",
+    note="Keys, pointing, homing and mental preparation of an expert who makes no mistake.",
 )
