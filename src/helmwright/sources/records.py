@@ -341,6 +341,8 @@ MCGUINE_1997 = Source(
     standing=Standing.PUBLISHED,
     locator="the abstract; number of the volume from memory",
     note="Seven criteria, among them two inches or more from nose to face guard.",
+)
+
 CARD_1980 = Source(
     key="card_1980",
     citation=(
