@@ -1,5 +1,7 @@
 """What is believed about a head before anybody touches it."""
 
+from pathlib import Path
+
 import numpy as np
 import pytest
 
@@ -15,6 +17,7 @@ from helmwright.anatomy import (
 from helmwright.anatomy.prior import population
 from helmwright.anatomy.surveys import survey_table
 from helmwright.anatomy.surveys.table import SURVEYS, UnknownSurveyError
+from helmwright.anatomy.surveys.youth_table import youth_table
 from helmwright.sources import Source, records
 
 KNOWN = {each.key for each in vars(records).values() if isinstance(each, Source)}
@@ -180,3 +183,37 @@ def test_a_pair_of_one_measure_or_of_none_is_refused():
         pair_standing("head_length", "head_length")
     with pytest.raises(UnknownMeasureError):
         pair_standing("head_length", "hat_size")
+
+
+def test_a_youth_s_pairs_stand_as_the_youth_surveys_took_them():
+    table = youth_table(Sex.MALE)
+    own = set(table.measures)
+    for pair in PAIRS:
+        standing, sources = pair_standing(*pair, "youth")
+        if not set(pair) <= own:
+            assert (standing, sources) == (PairStanding.ASSUMED, ("assumed",))
+            continue
+        one, other = (table.measures.index(each) for each in pair)
+        together = table.pairs[one, other] > 0
+        assert standing is (PairStanding.MEASURED if together else PairStanding.JOINED)
+        assert sources == ("snyder_1977",)
+
+
+LETTERS = {"M": PairStanding.MEASURED, "J": PairStanding.JOINED, "A": PairStanding.ASSUMED}
+
+
+def test_the_page_about_heads_shows_the_standing_of_every_pair():
+    page = (Path(__file__).parents[2] / "docs" / "explanation" / "head.md").read_text("utf-8")
+    table = page.partition("<!-- pairs -->\n")[2].partition("\n\n")[0]
+    rows = [
+        [cell.strip() for cell in line.strip("|").split("|")] for line in table.splitlines()[2:]
+    ]
+    assert [row[0] for row in rows] == [key.replace("_", " ") for key in MEASURE_KEYS]
+    for down, row in enumerate(rows):
+        for across, letter in enumerate(row[1:]):
+            if down == across:
+                assert letter == ""
+                continue
+            survey = "joined" if across > down else "youth"
+            standing, _ = pair_standing(MEASURE_KEYS[down], MEASURE_KEYS[across], survey)
+            assert LETTERS[letter] is standing

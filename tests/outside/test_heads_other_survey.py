@@ -96,6 +96,27 @@ def test_the_blend_of_both_holds_better_for_either_s_people(shared_data, survey,
         assert shares == pytest.approx(LEVELS, abs=0.09), measure
 
 
+@pytest.mark.outside("us_army_2012", "niosh_2003")
+@pytest.mark.parametrize("survey", FILES)
+@pytest.mark.parametrize(("sex", "read"), CASES)
+def test_the_default_s_interval_for_nine_in_ten_holds_nine_in_ten_in_every_measure(
+    shared_data, survey, sex, read
+):
+    # Within 3 points and rounding, for either survey's people and all measures that it took.
+    for measure, shares in coverage(shared_data, survey, "joined", sex, read).items():
+        assert shares[-1] == pytest.approx(0.9, abs=0.035), measure
+
+
+@pytest.mark.outside("us_army_2012", "niosh_2003")
+@pytest.mark.parametrize(("sex", "read"), CASES)
+def test_the_civilians_prior_predicts_nine_in_ten_soldiers_in_every_measure(shared_data, sex, read):
+    # The wider survey predicts the narrower; the other way round up to 12 points are missing.
+    shares = coverage(shared_data, "us_army_2012", "niosh_2003", sex, read)
+    assert set(shares) == set(COLUMNS) - {"bigonial_breadth"}
+    for measure, share in shares.items():
+        assert share[-1] == pytest.approx(0.9, abs=0.045), measure
+
+
 @pytest.mark.outside("us_army_2012")
 def test_height_joined_into_the_niosh_prior_predicts_the_army_s_people(shared_data):
     # The one measure that this prior has only through the join: as good as a survey of its own.

@@ -37,10 +37,10 @@ EXCESS: Mapping[Sex, Limits] = {
 """Head circumference less the perimeter of the ellipse of length and breadth [mm]."""
 
 TECHNIQUE = Figure(
-    13.0,
+    15.0,
     "mm",
     UK_1990,
-    note="The most by which this reference's circumferences of youths exceed those of snyder_1977.",
+    note="The most by which its circumferences exceed those of snyder_1977 at one exact age.",
 )
 
 YOUTH_EXCESS: Mapping[Sex, Limits] = {

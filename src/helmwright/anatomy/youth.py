@@ -104,9 +104,9 @@ def youth_measured(sex: Sex, age_years: float) -> Normal:
     Means by age are rising curves through the survey's cells, spreads quadratics, correlations
     those within age. Head length was taken of other children than height and cheekbones: these are
     joined through what both groups share. The circumference comes twice, from the United States
-    in the 1970s and from the UK 1990 reference, which reads 3 to 13 mm more; the two are blended
-    as the adult surveys are, so that what they differ by widens the belief. UK 1990 is joined to
-    the other measures through the circumference.
+    in the 1970s and from the UK 1990 reference, which reads 9 to 15 mm more of children; the two
+    are blended as the adult surveys are, so that what they differ by widens the belief. UK 1990 is
+    joined to the other measures through the circumference.
     """
     snyder = _snyder(sex, age_years)
     age, median, sd = reference_circumference(sex)

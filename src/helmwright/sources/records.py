@@ -82,8 +82,9 @@ SNYDER_1977 = Source(
     standing=Standing.PUBLISHED,
     locator="UM-HSRI-77-17; summaries recomputed from the records",
     note=(
-        "Youths of the United States in the 1970s; ages in completed years. Circumferences run 3 "
-        "to 13 mm below uk_1990 up to 15 years. Head length was taken of other children than "
+        "Youths of the United States in the 1970s; ages in completed years. At one exact age "
+        "circumferences run below uk_1990: boys by 15 mm at 8 years and 1 at 18, girls by 9 to 14. "
+        "Head length was taken of other children than "
         "tragion to top and bizygomatic breadth; no bigonial breadth, no chin arc."
     ),
 )

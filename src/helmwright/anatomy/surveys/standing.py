@@ -9,6 +9,9 @@ from importlib.resources import files
 from helmwright.anatomy.measures import measure_of
 from helmwright.anatomy.surveys.table import BLEND, SURVEYS, UnknownSurveyError
 
+YOUTH = "youth"
+"""What the belief about youths is called here."""
+
 
 class PairStanding(StrEnum):
     """How the covariance of two measures is known; the firmest first."""
@@ -46,7 +49,8 @@ def pair_standing(
     measure, other
         Keys of two different measures.
     survey
-        The main survey of the prior, or "joined" for the blend of both.
+        The main survey of the prior, "joined" for the blend of both, or "youth" for heads up to
+        16 years; between 16 and 20 a pair stands as the weaker of "youth" and "joined" does.
 
     Raises
     ------
@@ -59,12 +63,12 @@ def pair_standing(
     -----
     Measured: both were taken on the same people. Joined: carried over from the other survey
     through the measures that both surveys share. Assumed: at least one of the two is built from
-    others with an assumed offset and spread. A blend stands as its weaker half does: measured
-    only where both surveys measured the pair.
+    others with an assumed offset and spread, or carried down from adults. A blend stands as its
+    weaker half does: measured only where both surveys measured the pair.
     """
     blended = SURVEYS if survey == BLEND else (survey,)
-    if not set(blended) <= set(SURVEYS):
-        known = ", ".join((BLEND, *SURVEYS))
+    if not set(blended) <= {*SURVEYS, YOUTH}:
+        known = ", ".join((BLEND, *SURVEYS, YOUTH))
         raise UnknownSurveyError(f"no survey is called {survey!r}; there are {known}")
     keys = frozenset((measure_of(measure).key, measure_of(other).key))
     if len(keys) != 2:
