@@ -4,6 +4,7 @@ import pytest
 
 from helmwright.anatomy import (
     FindingKind,
+    Over,
     Reading,
     Sex,
     check_readings,
@@ -86,12 +87,72 @@ def test_two_readings_far_apart_ask_for_one_more():
     assert "12 mm apart" in finding.message
 
 
-def test_three_readings_of_which_two_agree_ask_for_no_more():
+def test_of_three_readings_the_one_that_stands_apart_is_set_aside_and_named():
     more = [Reading("tape_circumference", GIRTH + 12.0), Reading("tape_circumference", GIRTH + 1.0)]
-    assert check_readings([*head(), *more]) == ()
+    (finding,) = check_readings([*head(), *more])
+    assert finding.kind is FindingKind.SET_ASIDE
+    assert "22 7/8 in (582 mm) stands more than 8 mm from the others" in finding.message
+    assert "left out of their mean" in finding.message
+    assert not finding.blocks
     more[1] = Reading("tape_circumference", GIRTH + 24.0)
     kinds = {each.kind for each in check_readings([*head(), *more])}
     assert FindingKind.REPEATS_APART in kinds
+
+
+def test_a_breadth_an_inch_too_large_is_named_against_the_other_three():
+    readings = [
+        Reading(key, inches * 25.4)
+        for key, inches in (
+            ("tape_circumference", 21.75),
+            ("head_length", 7.8),
+            ("head_breadth", 6.75),
+            ("brow_to_top", 4.0),
+        )
+    ]
+    (odd,) = [
+        each
+        for each in check_readings(readings, sex=Sex.MALE)
+        if each.kind is FindingKind.ODD_ONE_OUT
+    ]
+    assert odd.message.startswith(
+        "Head breadth 6 3/4 in (171 mm) does not go with the other three readings: too large"
+    )
+    assert odd.suggestion == "An inch off: 5 3/4 in (146 mm)?"
+
+
+def braided(over: Over) -> list[Reading]:
+    return [
+        Reading("tape_circumference", 618.0, over),
+        Reading("head_length", 200.0, over),
+        Reading("head_breadth", 156.0, over),
+    ]
+
+
+def test_an_outline_too_large_for_a_head_may_be_hair_where_hair_was_said():
+    def kinds(over: Over) -> set[FindingKind]:
+        return {each.kind for each in check_readings(braided(over), sex=Sex.MALE)}
+
+    assert FindingKind.OUTLINE in kinds(Over.BARE)
+    assert FindingKind.OUTLINE not in kinds(Over.BRAIDS)
+
+
+def test_a_woman_said_to_be_bare_is_held_against_heads_without_hair():
+    over_hair, bare = (
+        {
+            each.kind
+            for each in check_readings(
+                [
+                    Reading("tape_circumference", 575.0, over),
+                    Reading("head_length", 184.0, over),
+                    Reading("head_breadth", 144.0, over),
+                ],
+                sex=Sex.FEMALE,
+            )
+        }
+        for over in (Over.UNSTATED, Over.BARE)
+    )
+    assert FindingKind.OUTLINE not in over_hair
+    assert FindingKind.OUTLINE in bare
 
 
 def test_a_single_reading_is_held_against_the_population():

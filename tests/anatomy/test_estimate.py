@@ -116,7 +116,7 @@ def test_a_caliper_over_the_same_hair_tells_how_thick_it_is():
 
 def test_a_cap_does_not_cover_the_jaw():
     bare = estimate_head([Reading("jaw_pad_width", 130.0)])
-    capped = estimate_head([Reading("jaw_pad_width", 130.0, Over.CAP)])
+    capped = estimate_head([Reading("jaw_pad_width", 130.0, Over.SKULL_CAP)])
     np.testing.assert_allclose(bare.mean, capped.mean)
 
 

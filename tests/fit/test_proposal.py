@@ -266,7 +266,7 @@ def test_a_head_that_nobody_has_measured_is_worth_measuring():
 
 
 def test_over_a_cap_the_same_tape_leads_to_other_pads_but_hardly_another_shell():
-    over = [Reading("tape_circumference", 570.0, Over.CAP)]
+    over = [Reading("tape_circumference", 570.0, Over.SKULL_CAP)]
     told = propose(
         estimate_head(over, sex=Sex.MALE), OUZEL, rng=np.random.default_rng(1), effort=QUICK
     )

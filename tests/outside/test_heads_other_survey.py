@@ -17,6 +17,7 @@ from scipy.special import ndtr
 from helmwright.anatomy import Reading, Sex, adult_prior, check_readings, error_variance
 from helmwright.anatomy.surveys import survey_table
 from helmwright.belief import exactly
+from tests.outside.surveyed import as_surveyed
 
 LEVELS = (0.5, 0.8, 0.9)
 COLUMNS = {
@@ -48,7 +49,7 @@ def coverage(
     folder: Path, survey: str, prior: str, sex: Sex, read: tuple[str, ...]
 ) -> dict[str, list[float]]:
     """Share of a survey's people inside the 50, 80 and 90 percent intervals of the estimate."""
-    part = adult_prior(sex, survey=prior).parts[0]
+    part = as_surveyed(adult_prior(sex, survey=prior), prior).parts[0]
     rng = np.random.default_rng(23)
     places: dict[str, list[float]] = {}
     for head in heads(folder, survey, sex)[:1500]:
@@ -163,7 +164,7 @@ def test_many_readings_that_are_an_inch_off_are_flagged(shared_data, measure, le
 @pytest.mark.parametrize("sex", Sex)
 def test_by_their_summaries_nine_in_ten_of_one_survey_are_about_nine_in_ten_of_the_other(sex):
     # Normal shares of the other survey's people inside the 90 percent interval of the Army's.
-    army = adult_prior(sex, survey="us_army_2012")
+    army = as_surveyed(adult_prior(sex, survey="us_army_2012"), "us_army_2012")
     niosh = survey_table("niosh_2003", sex).normal
     for measure in ("head_circumference", "head_length", "head_breadth", "bitragion_chin_arc"):
         low, high = army.interval(measure, 0.9)

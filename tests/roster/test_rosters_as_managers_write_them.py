@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from helmwright.anatomy import Over, Sex
+from helmwright.anatomy import Over, Sex, Touch
 from helmwright.roster import RosterError, decode_roster, demo_roster_bytes, read_roster
 from helmwright.roster.plain import printable
 from helmwright.units import UnitsError
@@ -86,10 +86,12 @@ def test_a_whole_name_is_a_player_whatever_it_means(name):
 
 def test_readings_over_something_say_that_its_thickness_is_assumed():
     roster = read_roster("Name,tape,jaw,hair\nTeal,22 5/8,,cap\nCoot,22,,bare\nWren,,5 1/2,cap\n")
-    (notice,) = [n for n in roster.notices if n.column == "hair"]
-    assert (notice.row, notice.value) == (2, "cap")
-    assert "a cap of assumed thickness (1 mm; 0 to 2 mm, 19 times of 20)" in notice.wrong
-    assert "when that changes" in notice.right
+    notices = [n for n in roster.notices if n.column == "hair"]
+    assert [(notice.row, notice.value) for notice in notices] == [(2, "cap"), (4, "cap")]
+    for notice in notices:
+        assert "skull cap of assumed thickness under a drawn-in tape" in notice.wrong
+        assert "(skull cap 1 mm; 0 to 2 mm, 19 times of 20)" in notice.wrong
+        assert "when that changes" in notice.right
 
 
 def test_the_share_of_males_goes_with_every_player():
@@ -142,7 +144,7 @@ def test_height_weight_and_sex_are_read_as_rosters_state_them():
 
 def test_what_the_tape_went_over_goes_with_the_readings_over_hair_only():
     (player,) = read_roster("Name,tape,jaw,hair\nTeal,22 5/8,5 1/2,braids\n").players
-    assert [r.over for r in player.readings] == [Over.THICK_HAIR, Over.BARE]
+    assert [r.over for r in player.readings] == [Over.BRAIDS, Over.UNSTATED]
 
 
 def test_two_players_may_wear_one_number_and_nobody_needs_one():
@@ -261,9 +263,13 @@ def test_whatever_stands_in_the_cells_every_row_is_answered_or_named(rows):
 @pytest.mark.parametrize(
     ("words", "over"),
     [
-        *((word, Over.THICK_HAIR) for word in ("dreads", "Dreadlocks", "locks", "locs", "braids")),
-        *((word, Over.BARE) for word in ("bald", "shaved", "none", "short", "buzz", "Buzz cut")),
-        *((word, Over.CAP) for word in ("cap", "durag")),
+        *((word, Over.BRAIDS) for word in ("dreads", "Dreadlocks", "locks", "locs", "braids")),
+        *((word, Over.THICK_HAIR) for word in ("thick hair", "Afro", "long")),
+        *((word, Over.SHORT_HAIR) for word in ("short", "Crew cut")),
+        *((word, Over.BARE) for word in ("bald", "shaved", "buzz", "Buzz cut", "bare")),
+        *((word, Over.UNSTATED) for word in ("none", "no cap", "")),
+        *((word, Over.SKULL_CAP) for word in ("cap", "durag")),
+        *((word, Over.WINTER_CAP) for word in ("beanie", "Winter cap")),
     ],
 )
 def test_hair_goes_by_the_words_that_people_use(words, over):
@@ -312,3 +318,54 @@ def test_a_heading_that_is_not_known_is_likened_only_to_a_close_one(heading, sai
 def test_what_is_said_of_a_row_keeps_its_jersey_number():
     (problem,) = read_roster("No,Name,tape\n28,Brook,231/8\n").problems
     assert (problem.number, problem.who) == ("28", "Brook")
+
+
+def first(text: str):
+    (player,) = read_roster(text).players
+    return player
+
+
+def test_hair_and_a_cap_over_it_are_both_worn_and_both_taped_over():
+    player = first("Name,tape,worn\nTeal,22 5/8,braids and skull cap\n")
+    assert player.worn == (Over.BRAIDS, Over.SKULL_CAP)
+    assert player.readings[0].kinds == (Over.BRAIDS, Over.SKULL_CAP)
+
+
+def test_what_the_tape_went_over_may_differ_from_what_will_be_worn():
+    player = first("Name,tape,tape over,worn\nTeal,22 5/8,bare,winter cap\n")
+    assert player.readings[0].over is Over.BARE
+    assert player.worn == (Over.WINTER_CAP,)
+
+
+def test_hair_that_was_taped_over_stays_on_under_a_cap():
+    player = first("Name,tape,tape over,worn\nTeal,22 5/8,braids,cap\n")
+    assert player.readings[0].kinds == (Over.BRAIDS,)
+    assert player.worn == (Over.BRAIDS, Over.SKULL_CAP)
+
+
+def test_what_the_tape_went_over_is_worn_where_nobody_says_more():
+    assert first("Name,tape,tape over\nTeal,22 5/8,locs\n").worn == (Over.BRAIDS,)
+    assert first("Name,tape\nTeal,22 5/8\n").worn is None
+
+
+@pytest.mark.parametrize("words", ["braids and afro", "durag + beanie", "wig", "braids and wig"])
+def test_a_covering_that_cannot_be_is_said_once_and_taken_as_not_stated(words):
+    roster = read_roster(f"Name,tape,hair\nTeal,22 5/8,{words}\n")
+    assert roster.players[0].readings[0].over is Over.UNSTATED
+    (notice,) = roster.notices
+    assert "taken as not stated" in notice.wrong
+    assert "skull cap" in notice.right
+
+
+def test_a_light_tape_has_a_column_of_its_own():
+    player = first("Name,tape (in),light tape (cm),hair\nTeal,22 5/8,58.2,thick hair\n")
+    assert [r.touch for r in player.readings] == [Touch.DRAWN_IN, Touch.LIGHT]
+    assert values(player, "tape_circumference") == [574.7, 582.0]
+    assert all(r.over is Over.THICK_HAIR for r in player.readings)
+
+
+def test_who_measured_goes_with_the_first_reading_of_each_measure_and_the_second():
+    text = "Name,tape,tape 2,length,measured by,measured by 2\nTeal,22 5/8,22 3/4,7 3/4,Ada,Bo\n"
+    assert [reading.by for reading in first(text).readings] == ["Ada", "Bo", "Ada"]
+    one = first("Name,tape,tape 2,measured by\nTeal,22 5/8,22 3/4,Ada\n")
+    assert [reading.by for reading in one.readings] == ["Ada", "Ada"]

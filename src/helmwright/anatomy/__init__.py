@@ -2,6 +2,7 @@
 
 from helmwright.anatomy.age import AgeError
 from helmwright.anatomy.consistency import check_readings
+from helmwright.anatomy.covering import Over, Touch
 from helmwright.anatomy.estimate import (
     HeadDraws,
     HeadEstimate,
@@ -11,6 +12,12 @@ from helmwright.anatomy.estimate import (
 )
 from helmwright.anatomy.finding import Finding, FindingKind
 from helmwright.anatomy.head_prior import head_prior
+from helmwright.anatomy.measurer import (
+    MeasurerError,
+    MeasurerGap,
+    measurer_errors,
+    measurer_gaps,
+)
 from helmwright.anatomy.measures import (
     FIVE_MEASURES,
     MEASURE_KEYS,
@@ -23,7 +30,6 @@ from helmwright.anatomy.outline import excess_over_ellipse, group_excess_finding
 from helmwright.anatomy.prior import CovariateError, Stated, adult_prior
 from helmwright.anatomy.reading import (
     Combined,
-    Over,
     Reading,
     combined,
     error_variance,
@@ -46,11 +52,14 @@ __all__ = [
     "HeadEstimate",
     "ImplausibleReadingError",
     "Measure",
+    "MeasurerError",
+    "MeasurerGap",
     "Over",
     "PairStanding",
     "Reading",
     "Sex",
     "Stated",
+    "Touch",
     "UnknownMeasureError",
     "adult_prior",
     "check_readings",
@@ -62,6 +71,8 @@ __all__ = [
     "group_excess_finding",
     "head_prior",
     "measure_of",
+    "measurer_errors",
+    "measurer_gaps",
     "pair_standing",
     "repeat_limit",
     "technical_error",

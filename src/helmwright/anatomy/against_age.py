@@ -48,7 +48,7 @@ def age_findings(
     if not sizes:
         return ()
     group = sizes[0]
-    place = score(wide, observation_of(group))
+    place = score(wide, observation_of(group, wide))
     if abs(place) <= AGE_SCORE.value:
         return ()
     return (_asked(wide, group, age_years, "large" if place > 0.0 else "small"),)

@@ -9,9 +9,9 @@ from helmwright.anatomy.estimate import observation_of, with_layers
 from helmwright.anatomy.finding import Finding, FindingKind
 from helmwright.anatomy.head_prior import age_interval, head_prior
 from helmwright.anatomy.measures import measure_of
-from helmwright.anatomy.outline import outline_findings
+from helmwright.anatomy.outline import one_of_each, outline_findings
 from helmwright.anatomy.prior import Stated
-from helmwright.anatomy.reading import Combined, Reading, combined, repeat_limit
+from helmwright.anatomy.reading import Combined, Reading, combined
 from helmwright.belief import Mixture, Observation, Residual, leave_one_out, score
 from helmwright.units import MM_PER_INCH, inches, millimeters
 
@@ -42,12 +42,12 @@ def check_readings(readings: Sequence[Reading], **stated: Unpack[Stated]) -> tup
     -----
     Swapped length and breadth and values that nobody has are found first; while one of them
     stands, the finer checks are left out, because they would only repeat it. Then repeats too far
-    apart, the outline against the ellipse, the cephalic index, the size of a youth's head against
-    the stated age, and the reading that the others do not lead one to expect.
+    apart or set aside, the outline against the ellipse, the cephalic index, the size of a youth's
+    head against the stated age, and the reading that the others do not lead one to expect.
     """
     groups = combined(readings)
     ages = age_interval(stated.get("age_years"), stated.get("ages"))
-    by_measure = {group.measure: group for group in groups}
+    by_measure = one_of_each(groups)
     outline = outline_findings(by_measure, stated.get("sex"), ages)
     swapped = [finding for finding in outline if finding.blocks]
     named = {key for finding in swapped for key in finding.measures}
@@ -84,13 +84,22 @@ def _out_of_range(readings: Sequence[Reading]) -> Iterator[Finding]:
 
 def _repeats_apart(readings: Sequence[Reading], groups: Sequence[Combined]) -> Iterator[Finding]:
     for group in groups:
-        if group.wants_third or _no_two_agree(readings, group):
-            measure = measure_of(group.measure)
-            limit = repeat_limit(group.measure)
+        name, limit = measure_of(group.measure).name, group.limit_mm
+        if group.set_aside_mm is not None:
+            yield Finding(
+                FindingKind.SET_ASIDE,
+                (group.measure,),
+                f"Of {group.count} readings of {name}, {_both(group.set_aside_mm)} stands more "
+                f"than {limit:.0f} mm from the others, which agree about {_both(group.value_mm)}; "
+                "it is left out of their mean.",
+                "Strike it, or measure again?",
+                blocks=False,
+            )
+        elif group.wants_third or _no_two_agree(readings, group):
             yield Finding(
                 FindingKind.REPEATS_APART,
                 (group.measure,),
-                f"The readings of {measure.name} lie {group.apart_mm:.0f} mm apart; more than "
+                f"The readings of {name} lie {group.apart_mm:.0f} mm apart; more than "
                 f"{limit:.0f} mm happens to one clean pair in twenty.",
                 "Take one more reading?",
                 blocks=False,
@@ -98,36 +107,44 @@ def _repeats_apart(readings: Sequence[Reading], groups: Sequence[Combined]) -> I
 
 
 def _no_two_agree(readings: Sequence[Reading], group: Combined) -> bool:
-    values = sorted(
-        reading.value_mm
-        for reading in readings
-        if reading.measure == group.measure and reading.over is group.over
-    )
+    values = sorted(reading.value_mm for reading in readings if reading.alike == group.alike)
     gaps = [high - low for low, high in pairwise(values)]
-    return len(values) > 2 and min(gaps) > repeat_limit(group.measure)
+    return len(values) > 2 and min(gaps) > group.limit_mm
 
 
 def _odd_one_out(prior: Mixture, groups: Sequence[Combined]) -> Iterator[Finding]:
     """The one reading that the others speak against most, where it is past the limit."""
     wide = with_layers(prior, groups)
-    observations = [observation_of(group) for group in groups]
+    observations = [observation_of(group, wide) for group in groups]
     residuals = leave_one_out(wide, observations)
     place = max(range(len(residuals)), key=lambda at: abs(residuals[at].score), default=None)
     if place is None or abs(residuals[place].score) <= ODD_SCORE:
         return
     group, residual = groups[place], residuals[place]
     rest = wide.given([*observations[:place], *observations[place + 1 :]])
-    measure = measure_of(group.measure)
     word = "large" if residual.score > 0.0 else "small"
-    against = "the other readings" if len(groups) > 1 else "people of the surveys"
     yield Finding(
         FindingKind.ODD_ONE_OUT,
         (group.measure,),
-        f"{measure.name.capitalize()} {_both(group.value_mm)} is {word} against {against}, which "
-        f"lead one to expect about {_both(residual.expected)}.",
+        f"{measure_of(group.measure).name.capitalize()} {_both(group.value_mm)} does not go with "
+        f"{_others(groups, group)}: too {word}, where about {_both(residual.expected)} is to be "
+        "expected.",
         _meant(rest, residual, group),
         blocks=False,
     )
+
+
+_NUMBERS = ("", "reading", "two readings", "three readings", "four readings", "five readings")
+
+
+def _others(groups: Sequence[Combined], odd: Combined) -> str:
+    """What a reading is held against: the other readings, counted, or people at large."""
+    count = len(groups) - 1
+    if not count:
+        return "the people of the surveys"
+    named = _NUMBERS[count] if count < len(_NUMBERS) else f"{count} readings"
+    again = any(each.measure == odd.measure for each in groups if each is not odd)
+    return f"the other {named}" + (", one of the same measure" if again else "")
 
 
 def _meant(rest: Mixture, residual: Residual, group: Combined) -> str:

@@ -1,17 +1,27 @@
 """The head estimate: belief over all measures, given the readings."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from types import MappingProxyType
 from typing import Unpack
 
 import numpy as np
 
+from helmwright.anatomy.covering import (
+    LAYER_NAMES,
+    Over,
+    Touch,
+    firm_name,
+    loose_name,
+    weights_over,
+    with_coverings,
+)
 from helmwright.anatomy.growth import grown_name, with_growth
 from helmwright.anatomy.head_prior import head_prior
 from helmwright.anatomy.measures import MEASURE_KEYS, measure_of
 from helmwright.anatomy.part import age_of, sex_of
 from helmwright.anatomy.prior import Stated
-from helmwright.anatomy.reading import LAYER, Combined, Over, Reading, combined
+from helmwright.anatomy.reading import Combined, Reading, combined
 from helmwright.anatomy.sex import Sex
 from helmwright.belief import Mixture, Observation
 from helmwright.belief.normal import Floats
@@ -29,9 +39,13 @@ class HeadDraws:
     ----------
     values
         The measures of each head [mm], shape `(n, 10)`, columns in the order of MEASURES.
+    layers
+        Thicknesses of the coverings drawn with the heads [mm], shape `(n,)` each, by their names
+        in the belief.
     """
 
     values: Floats
+    layers: Mapping[str, Floats] = field(default_factory=lambda: MappingProxyType({}))
 
     def __post_init__(self) -> None:
         """Check the shape and freeze the numbers."""
@@ -48,6 +62,14 @@ class HeadDraws:
         """One measure of each head [mm], shape `(n,)`."""
         return np.asarray(self.values[:, MEASURE_KEYS.index(measure_of(measure).key)])
 
+    def firm(self, kind: Over) -> Floats:
+        """Thickness of a covering under a drawn-in tape [mm], shape `(n,)`; 0 where unknown."""
+        return self.layers.get(firm_name(kind), np.zeros(len(self)))
+
+    def loose(self, kind: Over) -> Floats:
+        """What a light tape rides on beyond that [mm], shape `(n,)`; 0 where unknown."""
+        return self.layers.get(loose_name(kind), np.zeros(len(self)))
+
 
 @dataclass(frozen=True, eq=False)
 class HeadEstimate:
@@ -63,12 +85,25 @@ class HeadEstimate:
         What is believed now.
     stated
         What the prior was made from; None where it came from elsewhere.
+    whole
+        The belief with the thicknesses of the coverings beside the measures; None where there is
+        none.
+    said_worn
+        What was said to be worn under the helmet; None where nobody said.
     """
 
     prior: Mixture
     readings: tuple[Reading, ...]
     belief: Mixture
     stated: Stated | None = None
+    whole: Mixture | None = None
+    said_worn: tuple[Over, ...] | None = None
+
+    @property
+    def worn(self) -> tuple[Over, ...]:
+        """What will be worn under the helmet, hair before headwear; empty for a bare head."""
+        said = worn_under(self.readings) if self.said_worn is None else self.said_worn
+        return tuple(kind for kind in Over if kind in said and kind is not Over.BARE)
 
     @property
     def mean(self) -> Floats:
@@ -101,6 +136,11 @@ class HeadEstimate:
         return dict(sorted(chances.items()))
 
     @property
+    def likeliest(self) -> str:
+        """Label of the likeliest part: a sex and maybe an age."""
+        return self.belief.labels[int(np.argmax(self.belief.weights))]
+
+    @property
     def read(self) -> tuple[str, ...]:
         """Keys of the measures that were read, in the order of MEASURES."""
         keys = {reading.measure for reading in self.readings}
@@ -118,29 +158,65 @@ class HeadEstimate:
         """Central interval [mm] that holds one measure with the chance `level`."""
         return self.belief.interval(measure_of(measure).key, level)
 
+    @property
+    def middle(self) -> HeadDraws:
+        """One head, with every measure and every covering at its mean."""
+        if self.whole is None:
+            return HeadDraws(self.mean[None, :])
+        return _split(self.whole.mean[None, :], self.whole)
+
+    def thickness(self, kind: Over) -> tuple[float, float]:
+        """Mean and SD of a covering's firm thickness [mm]; 0 and 0 where it is not there."""
+        whole, name = self.whole, firm_name(kind)
+        if whole is None or name not in whole.names:
+            return 0.0, 0.0
+        one = whole.marginal([name])
+        return float(one.mean[0]), float(np.sqrt(one.covariance[0, 0]))
+
     def draw(self, count: int, rng: np.random.Generator) -> HeadDraws:
-        """Heads drawn from the belief."""
-        return HeadDraws(self.belief.draw(count, rng))
+        """Heads drawn from the belief, each with the coverings that go with it."""
+        if self.whole is None:
+            return HeadDraws(self.belief.draw(count, rng))
+        return _split(self.whole.draw(count, rng), self.whole)
 
     def given(self, reading: Reading) -> "HeadEstimate":
         """The estimate after one more reading; a repeat is combined with those before it."""
-        return replace(estimate_from(self.prior, (*self.readings, reading)), stated=self.stated)
+        after = estimate_from(self.prior, (*self.readings, reading), self.said_worn)
+        return replace(after, stated=self.stated)
 
     def by_survey(self, survey: str) -> "HeadEstimate | None":
         """The estimate from the same readings by one survey alone; None where none can be made."""
         if self.stated is None:
             return None
         stated: Stated = {**self.stated, "survey": survey}
-        return estimate_head(self.readings, **stated)
+        return estimate_head(self.readings, worn=self.said_worn, **stated)
+
+    def under(self, prior: Mixture) -> "HeadEstimate":
+        """The estimate from the same readings under another prior."""
+        return estimate_from(prior, self.readings, self.said_worn)
 
 
-def estimate_head(readings: Sequence[Reading], **stated: Unpack[Stated]) -> HeadEstimate:
+def _split(values: Floats, whole: Mixture) -> HeadDraws:
+    """Draws of a belief over measures and coverings, parted into the two."""
+    known = len(MEASURE_KEYS)
+    layers = {name: values[:, known + place] for place, name in enumerate(whole.names[known:])}
+    return HeadDraws(values[:, :known], MappingProxyType(layers))
+
+
+def estimate_head(
+    readings: Sequence[Reading],
+    *,
+    worn: Iterable[Over] | None = None,
+    **stated: Unpack[Stated],
+) -> HeadEstimate:
     """Belief over all ten measures given the readings of one head.
 
     Parameters
     ----------
     readings
         Any number, none included; repeats of a measure are combined.
+    worn
+        What will be worn under the helmet; what the readings were taken over where None.
     **stated
         Sex, stature_mm, weight_kg, age_years, ages, male_share, survey; see `head_prior`. With
         no age stated the head is an adult's.
@@ -160,47 +236,65 @@ def estimate_head(readings: Sequence[Reading], **stated: Unpack[Stated]) -> Head
     >>> 575.0 < head.mean_of("head_circumference") < 582.0
     True
     """
-    return replace(estimate_from(head_prior(**stated), readings), stated=stated)
+    return replace(estimate_from(head_prior(**stated), readings, worn), stated=stated)
 
 
-def estimate_from(prior: Mixture, readings: Sequence[Reading]) -> HeadEstimate:
+def estimate_from(
+    prior: Mixture, readings: Sequence[Reading], worn: Iterable[Over] | None = None
+) -> HeadEstimate:
     """Belief over all ten measures from any prior over them.
 
     Notes
     -----
-    Whatever lies between head and tape is a further unknown, one for each kind of covering, with
-    its own mean and spread; a reading over it sees `measure + k thickness`, k being the measure's
-    count of layers (2 pi around, 2 across, 1 up). It is inferred with the head and then left out:
-    hair is not read as shape.
+    Whatever lies between head and tape is a further unknown, a firm and a loose thickness for each
+    kind of covering, each with its own mean and spread; a reading over it sees
+    `measure + k firm` (`+ k loose` under a light tape), k being the measure's count of layers (2 pi
+    around, 2 across, 1 up). It is inferred with the head, so that the two stay joined in the
+    draws, and left out of the measures: hair is not read as shape.
     """
     for reading in readings:
         _refuse_implausible(reading)
     groups = combined(readings)
-    wide = with_layers(prior, groups)
-    belief = wide.given([observation_of(group) for group in groups]).marginal(MEASURE_KEYS)
-    return HeadEstimate(prior, tuple(readings), belief)
+    said = None if worn is None else tuple(worn)
+    wide = with_layers(prior, groups, worn_under(readings) if said is None else said)
+    whole = wide.given([observation_of(group, wide) for group in groups])
+    layers = tuple(name for name in whole.names if name in LAYER_NAMES)
+    kept = whole.marginal((*MEASURE_KEYS, *layers)) if layers else None
+    belief = whole.marginal(MEASURE_KEYS)
+    return HeadEstimate(prior, tuple(readings), belief, whole=kept, said_worn=said)
 
 
-def with_layers(prior: Mixture, groups: Sequence[Combined]) -> Mixture:
-    """The prior with the growth since old readings, and the covering that each was taken over."""
+def worn_under(readings: Sequence[Reading]) -> tuple[Over, ...]:
+    """What is worn where nobody says more: everything that a reading was taken over.
+
+    A reading over something that was named speaks for the others; a bare head is named too.
+    """
+    over = {k for each in readings if measure_of(each.measure).layer for k in each.kinds}
+    named = over - {Over.UNSTATED}
+    return tuple(kind for kind in Over if kind in named) if named else (Over.UNSTATED,)
+
+
+def with_layers(prior: Mixture, groups: Sequence[Combined], worn: Iterable[Over] = ()) -> Mixture:
+    """The prior with what old readings have grown by, and every covering taped over or worn."""
     prior = with_growth(prior, groups)
-    for over in Over:
-        if over in LAYER and any(group.over is over for group in groups):
-            layer = LAYER[over]
-            variance = (layer.spread or 0.0) ** 2
-            prior = prior.extended(over.value, {}, offset=layer.value, variance=variance)
-    return prior
+    over = [(kind, group) for group in groups for kind in group.kinds]
+    seen = {kind for kind, group in over if weights_over(group.measure, (kind,), group.touch)}
+    light = {kind for kind, group in over if group.touch is Touch.LIGHT and kind in seen}
+    return with_coverings(prior, frozenset(seen) | frozenset(worn), frozenset(light))
 
 
-def observation_of(group: Combined) -> Observation:
-    """What the combined readings of a measure say, as a linear observation."""
-    weights = {group.measure: 1.0}
-    layers = measure_of(group.measure).layer
-    if group.over in LAYER and layers:
-        weights[group.over.value] = layers
+def observation_of(group: Combined, wide: Mixture) -> Observation:
+    """What the combined readings of a measure say, as a linear observation under `wide`.
+
+    A covering of which `wide` holds no thickness has none there: hair of which a man said nothing.
+    """
+    layers = weights_over(group.measure, group.kinds, group.touch)
+    held = {name: weight for name, weight in layers.items() if name in wide.names}
     if group.months_ago > 0.0:
-        weights[grown_name(group)] = -1.0
-    return Observation(weights, group.value_mm, group.variance_mm2, group.measure)
+        held[grown_name(group)] = -1.0
+    return Observation(
+        {group.measure: 1.0, **held}, group.value_mm, group.variance_mm2, group.measure
+    )
 
 
 def _refuse_implausible(reading: Reading) -> None:

@@ -10,6 +10,7 @@ class FindingKind(StrEnum):
     OUT_OF_RANGE = "out of range"
     SWAPPED = "swapped"
     REPEATS_APART = "repeats apart"
+    SET_ASIDE = "one reading set aside"
     OUTLINE = "circumference against length and breadth"
     PROPORTION = "length against breadth"
     ODD_ONE_OUT = "odd one out"

@@ -7,6 +7,7 @@ from math import floor
 import numpy as np
 
 from helmwright.anatomy.age import ADULT_AGE, AgeError, checked_age, is_whole
+from helmwright.anatomy.covering import bared
 from helmwright.anatomy.part import part_label
 from helmwright.anatomy.prior import MALE_SHARE, adult_prior, seen_body, sexes_and_shares
 from helmwright.anatomy.sex import Sex
@@ -84,7 +85,10 @@ def head_prior(
     ]
     whole = Mixture(
         np.array([share for _, share, _ in places]),
-        tuple(_within(each, span, survey) for each, _, span in places),
+        tuple(
+            bared(_within(each, span, survey), part_label(each, span.middle), survey)
+            for each, _, span in places
+        ),
         tuple(part_label(each, span.middle) for each, _, span in places),
     )
     young = spans[0].low < ADULT_AGE.value

@@ -1,6 +1,7 @@
 """The measures of a head: what each is, how it is taken, and how far a reading can be off."""
 
 from dataclasses import dataclass
+from math import pi
 
 from helmwright.sources import Figure
 from helmwright.sources.records import (
@@ -82,7 +83,8 @@ _TAPE_NOTE = (
 )
 _CALIPER_NOTE = "Skilled measurers reach about 1 (from memory); more for a volunteer."
 _BIAS_NOTE = "iso_20685 allows a mean error of 1 mm on the bare head and 2 mm over hair."
-_TAPE_LAYERS = 6.283185307179586
+TAPE_LAYERS = 2.0 * pi
+"""Thicknesses of a layer that a tape around it adds: 2 pi."""
 
 MEASURES: tuple[Measure, ...] = (
     Measure(
@@ -96,7 +98,7 @@ MEASURES: tuple[Measure, ...] = (
         (440.0, 700.0),
         _error(3.0, _TAPE_NOTE),
         _error(1.5, _BIAS_NOTE),
-        _TAPE_LAYERS,
+        TAPE_LAYERS,
         Figure(1.0, "min", ASSUMED),
         (US_ARMY_2012.key, NIOSH_2003.key, SNYDER_1977.key),
     ),
@@ -112,7 +114,7 @@ MEASURES: tuple[Measure, ...] = (
         (440.0, 700.0),
         _error(3.0, _TAPE_NOTE),
         _error(1.5, _BIAS_NOTE),
-        _TAPE_LAYERS,
+        TAPE_LAYERS,
         Figure(1.0, "min", ASSUMED),
         (COMMON_PRACTICE.key,),
     ),

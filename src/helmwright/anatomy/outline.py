@@ -1,10 +1,11 @@
 """Circumference, length and breadth held against the ellipse."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import hypot, sqrt
 
 from helmwright.anatomy.age import ADULT_AGE, LEAVES_YOUTH
+from helmwright.anatomy.covering import Over, Touch, nominal_over
 from helmwright.anatomy.finding import Finding, FindingKind
 from helmwright.anatomy.measures import measure_of
 from helmwright.anatomy.prior import TAPE_OFFSET
@@ -104,6 +105,24 @@ def excess_over_ellipse(circumference_mm: float, length_mm: float, breadth_mm: f
     return circumference_mm - float(ellipse_perimeter(0.5 * length_mm, 0.5 * breadth_mm))
 
 
+def one_of_each(groups: Sequence[Combined]) -> dict[str, Combined]:
+    """One group for each measure: a drawn-in tape before a light one, then the most readings.
+
+    What a stated covering adds on average is taken off, and its spread is added to the error.
+    """
+    ranked = sorted(groups, key=lambda each: (each.touch is Touch.DRAWN_IN, each.count))
+    return {group.measure: _uncovered(group) for group in ranked}
+
+
+def _uncovered(group: Combined) -> Combined:
+    mean, spread = nominal_over(group.measure, group.kinds, group.touch)
+    return replace(
+        group,
+        value_mm=group.value_mm - mean,
+        variance_mm2=group.variance_mm2 + spread**2,
+    )
+
+
 @dataclass(frozen=True, slots=True)
 class _Usual:
     """Which limits hold for somebody: excess over the ellipse, and cephalic index."""
@@ -130,7 +149,8 @@ def outline_findings(
     found = [_proportion(length, breadth, usual)]
     for key, offset in (("head_circumference", 0.0), ("tape_circumference", TAPE_OFFSET.value)):
         if key in groups:
-            found.append(_outline(groups[key], offset, length, breadth, usual))
+            bare = _usual(_hairless(groups[key], sex), ages)
+            found.append(_outline(groups[key], offset, length, breadth, bare))
     return [finding for finding in found if finding is not None]
 
 
@@ -179,9 +199,9 @@ def _swapped(length: Combined, breadth: Combined) -> Finding:
     return Finding(
         FindingKind.SWAPPED,
         ("head_length", "head_breadth"),
-        f"Head length {length.value_mm:.0f} mm is less than head breadth "
-        f"{breadth.value_mm:.0f} mm; heads are longer than broad.",
-        f"Swapped: length {breadth.value_mm:.0f} mm and breadth {length.value_mm:.0f} mm?",
+        f"Head length {_read(length):.0f} mm is less than head breadth "
+        f"{_read(breadth):.0f} mm; heads are longer than broad.",
+        f"Swapped: length {_read(breadth):.0f} mm and breadth {_read(length):.0f} mm?",
         blocks=True,
     )
 
@@ -216,9 +236,9 @@ def _outline(
     return Finding(
         FindingKind.OUTLINE,
         (girth.measure, "head_length", "head_breadth"),
-        f"{measure_of(girth.measure).name.capitalize()} {girth.value_mm:.0f} mm is too {word} for "
-        f"length {length.value_mm:.0f} and breadth {breadth.value_mm:.0f} mm, or one of these is "
-        f"too {turn}.",
+        f"{measure_of(girth.measure).name.capitalize()} {_read(girth):.0f} mm{_less(girth)} is "
+        f"too {word} for length {_read(length):.0f} and breadth {_read(breadth):.0f} mm, or "
+        f"one of these is too {turn}.",
         "Measure circumference, length and breadth again?",
         blocks=False,
     )
@@ -236,6 +256,22 @@ def _usual(sex: Sex | None, ages: tuple[float, float] | None) -> _Usual:
         tuple(excess[each] for excess, _ in kinds for each in sexes),
         tuple(index[each] for _, index in kinds for each in sexes),
     )
+
+
+def _less(girth: Combined) -> str:
+    """That a covering was taken off, where one was."""
+    off = _read(girth) - girth.value_mm
+    return f", less {off:.0f} for {' and '.join(girth.kinds)}," if off else ""
+
+
+def _read(group: Combined) -> float:
+    """What was read, with the covering that was taken off [mm]."""
+    return group.value_mm + nominal_over(group.measure, group.kinds, group.touch)[0]
+
+
+def _hairless(girth: Combined, sex: Sex | None) -> Sex | None:
+    """Whose limits hold: with the covering stated there is no surveyed hair left in a woman's."""
+    return sex if Over.UNSTATED in girth.kinds else Sex.MALE
 
 
 def _widened(whose: Sequence[Limits], error: float) -> tuple[float, float]:

@@ -7,6 +7,7 @@ from typing import TypedDict
 
 import numpy as np
 
+from helmwright.anatomy.covering import bared
 from helmwright.anatomy.measures import MEASURE_KEYS
 from helmwright.anatomy.sex import Sex
 from helmwright.anatomy.surveys.table import BLEND, SURVEYS, UnknownSurveyError, survey_table
@@ -165,11 +166,13 @@ def adult_prior(
     A stature or weight further than SURVEY_REACH from the mean of the surveys counts as that
     limit, with a doubt of PAST_REACH of its distance past it: heads are known to grow with weight
     only as far as people were measured. Between the sexes the stated value itself decides.
+    The heads are bare: the hair that is in the surveys' circumferences of women is taken off
+    (`helmwright.anatomy.covering.bared`).
     """
     places = sexes_and_shares(sex, male_share)
     whole = Mixture(
         np.array([share for _, share in places]),
-        tuple(population(each, survey) for each, _ in places),
+        tuple(bared(population(each, survey), each.value, survey) for each, _ in places),
         tuple(each.value for each, _ in places),
     )
     return seen_body(whole, stature_mm=stature_mm, weight_kg=weight_kg)

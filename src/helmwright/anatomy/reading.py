@@ -1,38 +1,22 @@
 """One number off a tape or caliper, and how repeats of it combine."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from enum import StrEnum
+from dataclasses import dataclass, field
+from itertools import pairwise
 from math import isfinite, sqrt
 from statistics import fmean
 
+from helmwright.anatomy.covering import Over, Touch
 from helmwright.anatomy.measures import measure_of
-from helmwright.sources import Figure
-from helmwright.sources.records import ASSUMED
 
 TWO_SIDED_95 = 1.959963984540054
 """Standard normal quantile that clean pairs exceed one time in twenty, either way."""
 
-
 LONGEST_AGO = 600.0
 """Readings are not older than this [months]."""
 
-
-class Over(StrEnum):
-    """What a reading was taken over."""
-
-    BARE = "bare"
-    THICK_HAIR = "thick hair"
-    CAP = "cap"
-
-
-LAYER: dict[Over, Figure] = {
-    Over.THICK_HAIR: Figure(
-        1.5, "mm", ASSUMED, spread=1.0, note="Hair left under a tape drawn in until it gives out."
-    ),
-    Over.CAP: Figure(1.0, "mm", ASSUMED, spread=0.5, note="A thin cap worn under the helmet."),
-}
-"""Thickness between the head and the tape [mm], for everything but a bare head."""
+Alike = tuple[str, tuple[Over, ...], Touch, str, float]
+"""What readings share that are repeats of one another."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,19 +33,32 @@ class Reading:
         What it was taken over; the words of `Over` will do.
     months_ago
         How long ago it was taken [months]; heads that still grow have grown since.
+    beneath
+        Hair under the headwear that it was taken over, where somebody said so.
+    touch
+        How firmly a tape was drawn; the words of `Touch` will do.
+    by
+        Who took it, as written; empty where nobody said.
+    tem_mm
+        Technical error of that person in this measure, where it is known better than the
+        measure's own [mm].
 
     Raises
     ------
     UnknownMeasureError
         If there is no such measure.
     ValueError
-        If the value is no length, or `over` is none of the words.
+        If the value is no length, or `over`, `beneath` or `touch` is none of the words.
     """
 
     measure: str
     value_mm: float
-    over: Over = Over.BARE
+    over: Over = Over.UNSTATED
     months_ago: float = 0.0
+    beneath: Over | None = None
+    touch: Touch = Touch.DRAWN_IN
+    by: str = ""
+    tem_mm: float | None = None
 
     def __post_init__(self) -> None:
         """Check measure, value and covering."""
@@ -72,19 +69,40 @@ class Reading:
             raise ValueError(
                 f"{name}: read {self.months_ago:g} months ago; it must be 0 to {LONGEST_AGO:g}"
             )
+        if self.tem_mm is not None and not self.tem_mm > 0.0:
+            raise ValueError(f"{name}: a person's error must be more than 0 mm, got {self.tem_mm}")
         object.__setattr__(self, "over", Over(self.over))
+        object.__setattr__(self, "touch", Touch(self.touch))
+        if self.beneath is not None:
+            object.__setattr__(self, "beneath", _hair(Over(self.beneath)))
+
+    @property
+    def kinds(self) -> tuple[Over, ...]:
+        """Everything that it was taken over, hair before headwear."""
+        return (self.over,) if self.beneath is None else (self.beneath, self.over)
+
+    @property
+    def alike(self) -> Alike:
+        """What its repeats share with it."""
+        return self.measure, self.kinds, self.touch, self.by, self.months_ago
+
+
+def _hair(kind: Over) -> Over:
+    if kind.is_headwear:
+        raise ValueError(f"beneath a cap there is hair, not a {kind.value}")
+    return kind
 
 
 @dataclass(frozen=True, slots=True)
 class Combined:
-    """All the readings of one measure over one covering at one time, as one value with its error.
+    """One person's readings of one measure over one covering at one time, as one value.
 
     Parameters
     ----------
     measure, over
         What was read, and over what.
     value_mm
-        Mean of the readings [mm].
+        Mean of the readings that agree [mm].
     variance_mm2
         Error variance of the mean [mm2].
     count
@@ -93,6 +111,12 @@ class Combined:
         Largest less smallest [mm].
     months_ago
         How long ago they were taken [months].
+    beneath, touch, by
+        As in a reading.
+    limit_mm
+        Difference of two readings past which a third is asked for [mm].
+    set_aside_mm
+        A reading that stands apart from others that agree, and is left out of the mean [mm].
     """
 
     measure: str
@@ -102,15 +126,37 @@ class Combined:
     count: int
     apart_mm: float
     months_ago: float = 0.0
+    beneath: Over | None = None
+    touch: Touch = Touch.DRAWN_IN
+    by: str = ""
+    limit_mm: float = field(default=float("inf"))
+    set_aside_mm: float | None = None
+
+    @property
+    def kinds(self) -> tuple[Over, ...]:
+        """Everything that the readings were taken over, hair before headwear."""
+        return (self.over,) if self.beneath is None else (self.beneath, self.over)
+
+    @property
+    def alike(self) -> Alike:
+        """What the readings in it share."""
+        return self.measure, self.kinds, self.touch, self.by, self.months_ago
 
     @property
     def wants_third(self) -> bool:
         """Whether two readings lie further apart than clean ones should."""
-        return self.count == 2 and self.apart_mm > repeat_limit(self.measure)
+        return self.count == 2 and self.apart_mm > self.limit_mm
 
 
-def repeat_limit(measure: str) -> float:
+def repeat_limit(measure: str, tem_mm: float | None = None) -> float:
     """Difference of two readings [mm] past which a third is asked for.
+
+    Parameters
+    ----------
+    measure
+        Its key.
+    tem_mm
+        Technical error of the person who reads [mm]; the measure's own where None.
 
     Notes
     -----
@@ -121,56 +167,104 @@ def repeat_limit(measure: str) -> float:
     ----------
     Gupta and Zakaria 2014, page 34, for the technical error of measurement (TEM).
     """
-    return TWO_SIDED_95 * sqrt(2.0) * measure_of(measure).reading_error.value
+    return TWO_SIDED_95 * sqrt(2.0) * _error(measure, tem_mm)
 
 
-def error_variance(measure: str, count: int) -> float:
+def error_variance(measure: str, count: int, tem_mm: float | None = None) -> float:
     """Error variance [mm2] of the mean of `count` readings by one person.
 
     Notes
     -----
     `TEM^2 / n + bias^2`: repeats average the reading error away, not the person's own bias.
     """
-    known = measure_of(measure)
-    return known.reading_error.value**2 / count + known.bias.value**2
+    return _error(measure, tem_mm) ** 2 / count + measure_of(measure).bias.value ** 2
+
+
+def _error(measure: str, tem_mm: float | None) -> float:
+    return measure_of(measure).reading_error.value if tem_mm is None else tem_mm
 
 
 def combined(readings: Sequence[Reading]) -> tuple[Combined, ...]:
-    """Readings put together by measure, covering and time, in the order first met."""
-    groups: dict[tuple[str, Over, float], list[float]] = {}
+    """Readings put together by measure, covering, touch, person and time, as first met.
+
+    Notes
+    -----
+    Every reading goes into the mean, with one exception, which is told and never silent: of three
+    or more, one that stands further than the limit from all the others, while these agree within
+    it, is set aside.
+    """
+    groups: dict[Alike, list[Reading]] = {}
     for reading in readings:
-        key = (reading.measure, reading.over, reading.months_ago)
-        groups.setdefault(key, []).append(reading.value_mm)
-    return tuple(
-        Combined(
-            measure,
-            over,
-            fmean(values),
-            error_variance(measure, len(values)),
-            len(values),
-            max(values) - min(values),
-            months_ago,
-        )
-        for (measure, over, months_ago), values in groups.items()
+        groups.setdefault(reading.alike, []).append(reading)
+    return tuple(_combined(group) for group in groups.values())
+
+
+def _combined(group: Sequence[Reading]) -> Combined:
+    first, values = group[0], [reading.value_mm for reading in group]
+    limit = repeat_limit(first.measure, first.tem_mm)
+    odd = stands_apart(values, limit)
+    kept = list(values)
+    if odd is not None:
+        kept.remove(odd)
+    return Combined(
+        first.measure,
+        first.over,
+        fmean(kept),
+        error_variance(first.measure, len(kept), first.tem_mm),
+        len(values),
+        max(values) - min(values),
+        first.months_ago,
+        first.beneath,
+        first.touch,
+        first.by,
+        limit,
+        odd,
     )
 
 
-def technical_error(pairs: Sequence[tuple[float, float]]) -> float:
-    """Technical error of measurement of pairs of readings of the same people, in their unit.
+def stands_apart(values: Sequence[float], limit: float) -> float | None:
+    """The one of three or more values that the others, agreeing within the limit, leave alone."""
+    ordered = sorted(values)
+    if len(ordered) < 3:
+        return None
+    gaps = [high - low for low, high in pairwise(ordered)]
+    if gaps[-1] > limit and ordered[-2] - ordered[0] <= limit:
+        return ordered[-1]
+    if gaps[0] > limit and ordered[-1] - ordered[1] <= limit:
+        return ordered[0]
+    return None
+
+
+def technical_error(repeats: Sequence[Sequence[float]]) -> float:
+    """Technical error of measurement of repeated readings of the same people, in their unit.
+
+    Parameters
+    ----------
+    repeats
+        Two or more readings of each person.
 
     Raises
     ------
     ValueError
-        If there is no pair.
+        If nobody was read twice.
 
     Notes
     -----
-    `TEM = sqrt(sum d^2 / 2 N)`: the square root of the variance of one reading's random error.
+    `TEM = sqrt(sum over people of (sum x^2 - (sum x)^2 / K) / sum over people of (K - 1))`, K
+    readings each: the square root of the variance of one reading's random error. For pairs this
+    is `sqrt(sum d^2 / 2 N)`.
 
     References
     ----------
-    Gupta and Zakaria 2014, page 34.
+    Gupta and Zakaria 2014, page 34, for pairs; Ulijaszek and Kerr 1999, for K readings.
     """
-    if not pairs:
+    squares, freedom = repeat_squares(repeats)
+    if not freedom:
         raise ValueError("the technical error of measurement needs at least one pair of readings")
-    return sqrt(sum((first - second) ** 2 for first, second in pairs) / (2.0 * len(pairs)))
+    return sqrt(squares / freedom)
+
+
+def repeat_squares(repeats: Sequence[Sequence[float]]) -> tuple[float, int]:
+    """Sum of squared deviations from each person's mean, and its degrees of freedom."""
+    squares = sum(sum((x - fmean(each)) ** 2 for x in each) for each in repeats if each)
+    return float(squares), sum(max(len(each) - 1, 0) for each in repeats)

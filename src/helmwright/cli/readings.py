@@ -19,6 +19,7 @@ Command = TypeVar("Command", bound=Callable[..., Any])
 
 MEASURE_OPTIONS: dict[str, tuple[str, str]] = {
     "tape": ("CIRCUMFERENCE", "Tape around the head, an inch above the brow."),
+    "light-tape": ("LIGHT_TAPE", "The same with the tape laid on lightly; tells hair from head."),
     "length": ("LENGTH", "Caliper, between the brows to the back of the head."),
     "breadth": ("BREADTH", "Caliper, side to side above the ears."),
     "brow-to-top": ("BROW_TO_TOP", "Brow straight up to the level of the crown."),
@@ -28,10 +29,11 @@ MEASURE_OPTIONS: dict[str, tuple[str, str]] = {
     "cheekbones": ("BIZYGOMATIC", "Caliper across the cheekbones."),
     "chin-arc": ("CHIN_ARC", "Tape from ear notch around the chin to ear notch."),
 }
-_OVER = (
-    "What the tape went over: bare (or bald, buzz), thick hair (or braids, twists, locs, dreads) or"
-    " cap."
+_WORN = (
+    "What will be worn under the helmet: bare (or buzz), short hair, thick hair, braids (or locs),"
+    " skull cap, winter cap, or hair and a cap: braids and skull cap."
 )
+_OVER = "What the tape went over, in the same words; what is worn, unless you say."
 BODY_OPTIONS: dict[str, tuple[str, str]] = {
     "name": ("NAME", "Name to print."),
     "sex": ("SEX", "M or F; left out, both are weighed."),
@@ -39,7 +41,9 @@ BODY_OPTIONS: dict[str, tuple[str, str]] = {
     "measured": ("MEASURED", "When the readings were taken: 5 months, or a date such as 8/1/2026."),
     "height": ("STATURE", "Height, such as 6-2, 74 in or 188 cm."),
     "weight": ("WEIGHT", "Weight, such as 215 lb or 97.5 kg."),
-    "over": ("WORN", _OVER),
+    "worn": ("WORN", _WORN),
+    "over": ("TAPE_OVER", _OVER),
+    "measured-by": ("MEASURED_BY", "Who took the readings."),
 }
 _NOW = (
     'What is in the helmet now, such as "shell 4, crown 7/8, jaw left 1"; zones not named are as'

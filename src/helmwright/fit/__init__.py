@@ -10,6 +10,7 @@ from helmwright.fit.outlook import (
     MeasureGain,
     Proposal,
     ShellChance,
+    SizeRisk,
     Spread,
     ZoneOutlook,
 )
@@ -32,6 +33,7 @@ __all__ = [
     "Proposal",
     "Rater",
     "ShellChance",
+    "SizeRisk",
     "Spread",
     "ZoneOutlook",
     "propose",

@@ -181,7 +181,8 @@ class Trial:
         """Gaps, normals and lifts under one crown pad, right for the first heads at least."""
         if crown not in self._bare:
             gap, growth = self._drawn
-            wanted = self.laws.thickness_mm[_CROWN, crown] - CROWN_STROKE.value
+            stroke = CROWN_STROKE.value + self.laws.collapse_mm
+            wanted = self.laws.thickness_mm[_CROWN, crown] - stroke
             lifts = np.clip((wanted - gap) / growth, -MOST_LIFT_MM, MOST_LIFT_MM)
             shape = (len(self), self.seating.zones.size)
             self._bare[crown] = _Bare(np.empty(shape), np.empty((*shape, 3)), lifts)

@@ -5,12 +5,12 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from helmwright.anatomy import HeadDraws, HeadEstimate
+from helmwright.anatomy import HeadEstimate
 from helmwright.anatomy.surface import HeadShapes, head_shapes
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.catalogue.zone import ZONES, Zone
 from helmwright.fit.contact import Trial
-from helmwright.fit.covering import covering_layers, worn_over
+from helmwright.fit.covering import covered, covering_layers
 from helmwright.fit.outlook import Build
 from helmwright.fit.seating import PadLaws, Seating, pad_laws, shell_surface
 from helmwright.fit.unknowns import middle_unknowns
@@ -109,13 +109,13 @@ def middle_rest(estimate: HeadEstimate, sheet: ModelSheet, build: Build) -> Midd
     The head whose measures are the means is one head among the possible ones. Its strokes lie
     near the means over all of them, and are not those means.
     """
-    worn = worn_over(estimate)
+    middle = estimate.middle
     trial = Trial(
         sheet=sheet,
         shell=sheet.shell(build.shell),
-        laws=pad_laws(sheet, over=covering_layers(worn)),
-        heads=head_shapes(HeadDraws(estimate.mean[None, :])),
-        unknowns=middle_unknowns(sheet),
+        laws=pad_laws(sheet, zones_over=covering_layers(estimate)),
+        heads=head_shapes(middle),
+        unknowns=covered(middle_unknowns(sheet), middle, estimate),
         bands=Bands.of(sheet),
     )
     rest = trial.rest(build)

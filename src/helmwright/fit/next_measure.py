@@ -9,7 +9,8 @@ import numpy.typing as npt
 from scipy.special import ndtr
 
 from helmwright.anatomy import HeadDraws, HeadEstimate, measure_of
-from helmwright.anatomy.reading import LAYER, combined
+from helmwright.anatomy.covering import nominal_over
+from helmwright.anatomy.reading import combined
 from helmwright.fit.contact import Trial
 from helmwright.fit.insides import in_shell
 from helmwright.fit.near import Near
@@ -86,12 +87,8 @@ def earlier_of(estimate: HeadEstimate) -> dict[str, Earlier]:
         measure = measure_of(group.measure)
         bias = measure.bias.value**2
         noise = max(group.variance_mm2 - bias, 0.0)
-        mean = variance = 0.0
-        if group.over in LAYER:
-            layer = LAYER[group.over]
-            mean, spread = measure.layer * layer.value, measure.layer * (layer.spread or 0.0)
-            variance = spread**2
-        found[group.measure] = Earlier(group.value_mm, noise, bias + variance, mean)
+        mean, spread = nominal_over(group.measure, group.kinds, group.touch, estimate.likeliest)
+        found[group.measure] = Earlier(group.value_mm, noise, bias + spread**2, mean)
     return found
 
 

@@ -283,6 +283,28 @@ class ShellChance:
 
 
 @dataclass(frozen=True, slots=True)
+class SizeRisk:
+    """Whether a tape reading gives the shell that the head itself would give.
+
+    Parameters
+    ----------
+    shell
+        What the chart gives the reading; 0 where it gives none.
+    other
+        What it would likeliest give instead.
+    chance
+        Chance of another shell, had the head been measured without error [1].
+    read_mm
+        The reading, over what will be worn [mm].
+    """
+
+    shell: int
+    other: int
+    chance: float
+    read_mm: float
+
+
+@dataclass(frozen=True, slots=True)
 class MeasureGain:
     """What a measure is expected to add to the best build's chance, taken now or once more.
 
@@ -346,6 +368,8 @@ class Proposal:
         What three numbers taken by inside calipers would add, where they are lacking.
     face
         Face guards and chin straps on the best build; None where they were not computed.
+    size_risk
+        Whether the tape's reading lies on a line between two shells; None where none was read.
     """
 
     model: str
@@ -359,6 +383,7 @@ class Proposal:
     insides_known: bool = True
     inside_gain: InsideGain | None = None
     face: "FaceOutlook | None" = None
+    size_risk: SizeRisk | None = None
 
     @property
     def suits(self) -> bool:

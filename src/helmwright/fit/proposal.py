@@ -12,7 +12,7 @@ from helmwright.catalogue.sheet import ModelSheet
 from helmwright.fit.account import account
 from helmwright.fit.chart import shell_chances, shells_to_try
 from helmwright.fit.contact import Trial
-from helmwright.fit.covering import covering_layers, worn_over, worn_tape
+from helmwright.fit.covering import covered, covering_layers, worn_tape
 from helmwright.fit.drivers import Ground, count_drivers
 from helmwright.fit.face import face_outlook
 from helmwright.fit.insides import calipers_gain, draw_insides, in_shell
@@ -30,6 +30,7 @@ from helmwright.fit.search import (
     search,
 )
 from helmwright.fit.seating import PadLaws, pad_laws
+from helmwright.fit.size_risk import size_risk
 from helmwright.fit.unknowns import draw_unknowns
 from helmwright.fit.verdict import Bands
 
@@ -96,7 +97,7 @@ def propose(
     draws that chose nothing.
     """
     effort, bands, rater = effort or Effort(), bands or Bands.of(sheet), rater or Rater()
-    laws = laws or pad_laws(sheet, over=covering_layers(worn_over(estimate)))
+    laws = laws or pad_laws(sheet, zones_over=covering_layers(estimate))
     tape = worn_tape(estimate, CHART_DRAWS, rng)
     numbers = shells_to_try(sheet, tape)
     start = _allowed(current, sheet) if current else Build(numbers[0], sheet.delivered)
@@ -129,6 +130,7 @@ def propose(
             labels=estimate.belief.labels,
             weights=estimate.belief.weights,
         ),
+        size_risk=size_risk(estimate, sheet, tape),
     )
 
 
@@ -168,7 +170,8 @@ def _draw(
     numbers: tuple[int, ...], count: int, rng: np.random.Generator,
 ) -> Draws:  # fmt: skip
     heads = estimate.draw(count, rng)
-    shapes, unknowns = head_shapes(heads), draw_unknowns(sheet, count, rng)
+    shapes = head_shapes(heads)
+    unknowns = covered(draw_unknowns(sheet, count, rng), heads, estimate)
     insides = draw_insides(sheet, count, rng)
     trials = {
         number: Trial(

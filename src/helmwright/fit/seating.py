@@ -10,7 +10,7 @@ from helmwright.catalogue.foam import Foam
 from helmwright.catalogue.hollow import BOTTOM_MM, FRONT_TAPER, JAW_FORWARD_MM
 from helmwright.catalogue.sheet import ModelSheet, PadKind, Shell, ShellForm
 from helmwright.catalogue.zone import ZONES, Zone
-from helmwright.fit.law import HINGES, NO_LAW, PadLaw, fit_law
+from helmwright.fit.law import HINGES, NO_LAW, PadLaw, fit_law, series_stroke
 from helmwright.geometry import Ovoids
 from helmwright.sources import Figure
 from helmwright.sources.records import ASSUMED
@@ -113,11 +113,14 @@ class PadLaws:
         Shape (8, t), padded by the thickest of each zone [mm].
     knots, weights
         Shape (8, t, HINGES) [mm], [kPa/mm2].
+    collapse_mm
+        What of the covering over the crown gives way as soon as the helmet rests on it [mm].
     """
 
     thickness_mm: Floats
     knots: Floats
     weights: Floats
+    collapse_mm: float = 0.0
 
     def law(self, zone: Zone, index: int) -> PadLaw:
         """The law of one pad."""
@@ -136,8 +139,15 @@ class PadLaws:
         return self._strokes[asked]
 
 
-@lru_cache(maxsize=8)
-def pad_laws(sheet: ModelSheet, *, over: tuple[tuple[Foam, float], ...] = ()) -> PadLaws:
+Layers = tuple[tuple[Foam, float], ...]
+
+_REST_KPA = 2.5
+
+
+@lru_cache(maxsize=24)
+def pad_laws(
+    sheet: ModelSheet, *, over: Layers = (), zones_over: tuple[Layers, ...] = ()
+) -> PadLaws:
     """The laws of every pad of a sheet.
 
     Parameters
@@ -147,19 +157,23 @@ def pad_laws(sheet: ModelSheet, *, over: tuple[tuple[Foam, float], ...] = ()) ->
     over
         Layers between pad and scalp, such as hair: foam and free thickness [mm]. The jaw pads
         bear on bare cheeks.
+    zones_over
+        The same zone by zone, in the order of ZONES, instead.
     """
+    jaws = (Zone.JAW_LEFT, Zone.JAW_RIGHT)
+    covers = zones_over or tuple(() if zone in jaws else over for zone in ZONES)
     most = max(len(pad.thicknesses_mm) for pad in sheet.pads)
     thickness = np.empty((len(ZONES), most))
     knots, weights = np.empty((2, len(ZONES), most, HINGES))
     for z, pad in enumerate(sheet.pads):
         for t in range(most):
             index = min(t, len(pad.thicknesses_mm) - 1)
-            layers = pad_layers(pad, pad.thicknesses_mm[index])
-            layers += () if pad.zone in (Zone.JAW_LEFT, Zone.JAW_RIGHT) else over
+            layers = (*pad_layers(pad, pad.thicknesses_mm[index]), *covers[z])
             law = fit_law(layers, bends_kpa=bends_kpa(pad)) if pad.seats else NO_LAW
             thickness[z, t] = sum(part for _, part in layers)
             knots[z, t], weights[z, t] = law.knots, law.weights
-    return PadLaws(thickness, knots, weights)
+    collapse = float(series_stroke(covers[ZONES.index(Zone.CROWN)], _REST_KPA))
+    return PadLaws(thickness, knots, weights, collapse)
 
 
 def pad_layers(pad: PadKind, thickness_mm: float) -> tuple[tuple[Foam, float], ...]:

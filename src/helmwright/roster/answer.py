@@ -10,7 +10,7 @@ from typing import Protocol
 
 import numpy as np
 
-from helmwright.anatomy import HeadEstimate
+from helmwright.anatomy import HeadEstimate, Over, Reading, Touch
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.fit.outlook import Build, Proposal
 from helmwright.roster.build_now import build_now
@@ -104,13 +104,22 @@ def answer_player(
 
 def _digest(player: Player) -> int:
     """A number that is the same wherever the same head is asked for, in a roster or by itself."""
-    readings = sorted((r.measure, str(r.over), r.value_mm) for r in player.readings)
+    readings = sorted(_said(reading) for reading in player.readings)
     known: tuple[object, ...] = (str(player.sex), player.stature_mm, player.weight_kg, readings)
     if player.age_years is not None or player.ages is not None:
         known += (player.age_years, player.ages)
     if any(reading.months_ago for reading in player.readings):
         known += (sorted((r.measure, r.value_mm, r.months_ago) for r in player.readings),)
+    if set(player.worn or ()) - {Over.BARE, Over.UNSTATED}:
+        known += (player.worn,)
     return int.from_bytes(blake2b(repr(known).encode(), digest_size=8).digest())
+
+
+def _said(reading: Reading) -> tuple[str, str, float]:
+    """A reading as far as it is known; who took it is no part of the head."""
+    over = "+".join("bare" if kind is Over.UNSTATED else kind.value for kind in reading.kinds)
+    light = " light" if reading.touch is Touch.LIGHT else ""
+    return reading.measure, over + light, reading.value_mm
 
 
 def answer_roster(

@@ -1,5 +1,6 @@
 """One cell read as what its column holds, or the reason why it cannot be."""
 
+import re
 from typing import TypeVar
 
 from helmwright.anatomy import Measure, Over, Sex, measure_of
@@ -43,24 +44,44 @@ GLASSES = {
 COVERINGS = {
     **dict.fromkeys(
         (
-            *("bare", "bare head", "no", "no cap", "none", "nothing", "bald", "shaved", "short"),
-            *("short hair", "buzz", "buzzed", "buzz cut", "crew cut"),
+            *("bare", "bare head", "bald", "shaved", "shaved head", "buzz", "buzzed", "buzz cut"),
+            *("no hair",),
         ),
         Over.BARE,
     ),
+    **dict.fromkeys(("not stated", "no", "no cap", "nothing"), Over.UNSTATED),
     **dict.fromkeys(
-        (
-            *("thick hair", "hair", "thick", "long hair", "long", "afro", "braids", "twists"),
-            *("locs", "locks", "dreads", "dreadlocks", "cornrows"),
-        ),
+        ("short hair", "short", "crew cut", "crewcut", "fade", "cropped"), Over.SHORT_HAIR
+    ),
+    **dict.fromkeys(
+        ("thick hair", "hair", "thick", "long hair", "long", "afro", "curly", "curly hair"),
         Over.THICK_HAIR,
     ),
-    **dict.fromkeys(("cap", "skull cap", "thin cap", "wave cap", "durag", "liner"), Over.CAP),
+    **dict.fromkeys(
+        (
+            *("braids or locs", "braids", "braid", "twists", "locs", "locks", "dreads"),
+            *("dreadlocks", "cornrows"),
+        ),
+        Over.BRAIDS,
+    ),
+    **dict.fromkeys(
+        ("cap", "skull cap", "skullcap", "thin cap", "wave cap", "durag", "du-rag", "liner"),
+        Over.SKULL_CAP,
+    ),
+    **dict.fromkeys(
+        ("winter cap", "warm cap", "knit cap", "fleece cap", "beanie", "balaclava", "winter hat"),
+        Over.WINTER_CAP,
+    ),
 }
 
 
-COVERING_WORDS = "bare (or bald, buzz), thick hair (or braids, twists, locs, dreads) or cap"
+COVERING_WORDS = (
+    "bare (or bald, buzz), short hair, thick hair, braids (or locs, twists, cornrows), skull cap "
+    "(or cap, durag), winter cap; or hair and a cap, such as braids and skull cap"
+)
 """What may be written of a covering, as help, messages and pages name it."""
+
+_BOTH = re.compile(r"\s*(?:\+|&|,|\band\b|\bwith\b|\bunder(?: an?)?\b)\s*")
 
 
 class CellError(ValueError):
@@ -101,7 +122,7 @@ def read_length(cell: str, column: Column, unit: str) -> float:
         raise CellError(fault, "type the number itself, or compute the sheet and save it again")
     if looks_like_day_number(cell):
         raise CellError("a spreadsheet has made a date of this, and a day number of the date", DATE)
-    measure = measure_of(str(column.field))
+    measure = measure_of(column.measure)
     hat = column.unit == HAT
     text = f"{cell} {HAT}" if hat and not names_unit(cell) else cell
     try:
@@ -205,16 +226,24 @@ def read_glasses(cell: str) -> bool:
     return _looked_up(cell, GLASSES, "this does not say whether glasses are worn", "yes or no")
 
 
-def read_covering(cell: str) -> Over:
-    """What the readings were taken over.
+def read_coverings(cell: str) -> tuple[Over, ...]:
+    """What the readings were taken over, or what is worn: hair, headwear or both, hair first.
 
     Raises
     ------
     CellError
-        For a word that is not known.
+        For a word that is not known, or for two kinds of hair or of headwear at once.
 
     """
-    return _looked_up(cell, COVERINGS, "this covering is not known", COVERING_WORDS)
+    wrong = "this covering is not known"
+    words = [part for part in _BOTH.split(cell.strip().lower()) if part]
+    whole = cell.strip().lower().rstrip(".") in COVERINGS
+    parts = [cell] if whole or not words else words
+    kinds = {_looked_up(part, COVERINGS, wrong, COVERING_WORDS) for part in parts}
+    headwear = {kind for kind in kinds if kind.is_headwear}
+    if len(headwear) > 1 or len(kinds - headwear) > 1:
+        raise CellError("this names two kinds of hair or of headwear", f"write {COVERING_WORDS}")
+    return tuple(kind for kind in Over if kind in kinds)
 
 
 def _looked_up(cell: str, words: dict[str, T], wrong: str, known: str) -> T:

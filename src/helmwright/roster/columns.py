@@ -24,6 +24,9 @@ class Field(StrEnum):
     STATURE = "stature"
     WEIGHT = "weight"
     WORN = "worn"
+    TAPE_OVER = "tape over"
+    MEASURED_BY = "measured by"
+    LIGHT_TAPE = "light tape"
     BUILD_NOW = "build now"
     GLASSES = "glasses"
     GUARD = "face guard"
@@ -57,7 +60,17 @@ class Column:
     @property
     def is_measure(self) -> bool:
         """Whether the column holds readings of the head."""
-        return self.field in MEASURE_FIELDS
+        return self.field in MEASURE_FIELDS or self.is_light
+
+    @property
+    def is_light(self) -> bool:
+        """Whether its readings are of a tape laid on lightly."""
+        return self.field is Field.LIGHT_TAPE
+
+    @property
+    def measure(self) -> str:
+        """Key of the measure that the column holds."""
+        return str(Field.CIRCUMFERENCE if self.is_light else self.field)
 
 
 SYNONYMS: dict[Field, str] = {
@@ -74,7 +87,10 @@ SYNONYMS: dict[Field, str] = {
     "months ago|measured months ago|months since measured",
     Field.STATURE: "height|ht|stature|player height|body height|standing height",
     Field.WEIGHT: "weight|wt|body weight|player weight",
-    Field.WORN: "worn|worn underneath|worn under|under the helmet|hair|hair or cap|over",
+    Field.WORN: "worn|worn underneath|worn under|under the helmet|hair|hair or cap",
+    Field.TAPE_OVER: "tape over|taped over|measured over|read over|over",
+    Field.MEASURED_BY: "measured by|measurer|read by|taken by",
+    Field.LIGHT_TAPE: "light tape|tape light|tape, light|light circumference|circumference light",
     Field.BUILD_NOW: "build now|current build|pads now|in the helmet now",
     Field.GLASSES: "glasses|wears glasses|eyeglasses|goggles|eyewear|spectacles",
     Field.GUARD: "face guard|guard|own guard|face guard wanted|guard wanted|wants guard",

@@ -9,7 +9,6 @@ from helmwright.anatomy import (
     FindingKind,
     check_readings,
     combined,
-    repeat_limit,
 )
 from helmwright.roster.columns import Column
 from helmwright.roster.player import Player
@@ -46,7 +45,7 @@ def check_head(player: Player, measured: Sequence[Entry], who: str) -> Checked:
 def _hopeless(player: Player, measured: Sequence[Entry], who: str) -> Iterator[Remark]:
     """Repeats so far apart that one of them is misread, and their mean would be neither."""
     for group in combined(player.readings):
-        if group.apart_mm > HOPELESS_TIMES * repeat_limit(group.measure):
+        if group.set_aside_mm is None and group.apart_mm > HOPELESS_TIMES * group.limit_mm:
             place, value = _cells((group.measure,), measured)
             wrong = f"{_apart(group)}, so one of them is misread"
             yield Remark(player.row, place, value, wrong, "measure again", who)
@@ -57,8 +56,11 @@ def _remark(finding: Finding, player: Player, measured: Sequence[Entry], who: st
     place, value = _cells(finding.measures, measured)
     wrong, right = finding.message.rstrip("."), finding.suggestion or ""
     if finding.kind == FindingKind.REPEATS_APART:
-        group = next(g for g in combined(player.readings) if g.measure == finding.measures[0])
-        limit = inches(repeat_limit(group.measure), denominator=16, mark=" in")
+        group = max(
+            (g for g in combined(player.readings) if g.measure == finding.measures[0]),
+            key=lambda each: each.apart_mm / each.limit_mm,
+        )
+        limit = inches(group.limit_mm, denominator=16, mark=" in")
         wrong = f"{_apart(group)}; clean ones stay within {limit}, 19 times of 20"
         right = "take one more; until then their mean stands"
     return Remark(player.row, place, value, wrong, right, who)
@@ -71,6 +73,6 @@ def _apart(group: Combined) -> str:
 
 def _cells(measures: Sequence[str], measured: Sequence[Entry]) -> tuple[str, str]:
     """Headings and cells of the measures, joined."""
-    entries = [(column, cell) for column, cell in measured if str(column.field) in measures]
+    entries = [(column, cell) for column, cell in measured if column.measure in measures]
     place = " and ".join(column.heading for column, _ in entries)
     return place, " and ".join(cell for _, cell in entries)

@@ -11,5 +11,6 @@ def estimate_player(player: Player) -> HeadEstimate:
     """
     return estimate_head(
         sorted(player.readings, key=lambda reading: (reading.measure, reading.value_mm)),
+        worn=player.worn,
         **player.stated,
     )

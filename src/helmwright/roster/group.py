@@ -7,6 +7,7 @@ from helmwright.anatomy import (
     Finding,
     Over,
     Sex,
+    Touch,
     combined,
     excess_over_ellipse,
     group_excess_finding,
@@ -61,8 +62,16 @@ def _is_youth(player: Player) -> bool | None:
 
 
 def _excess(player: Player) -> Iterable[float]:
-    """The head's excess over its ellipse on the surveys' plane [mm], where all three were read."""
-    bare = {g.measure: g.value_mm for g in combined(player.readings) if g.over is Over.BARE}
+    """The head's excess over its ellipse on the surveys' plane [mm], where all three were read.
+
+    The surveys' women were taped over their hair: a woman who is said to be bare is no such case.
+    """
+    counted = (Over.UNSTATED,) if player.sex is Sex.FEMALE else (Over.UNSTATED, Over.BARE)
+    bare = {
+        g.measure: g.value_mm
+        for g in combined(player.readings)
+        if g.kinds[0] in counted and g.touch is Touch.DRAWN_IN
+    }
     if all(measure in bare for measure in _OUTLINE):
         tape, length, breadth = (bare[measure] for measure in _OUTLINE)
         yield excess_over_ellipse(tape - TAPE_OFFSET.value, length, breadth)

@@ -1,15 +1,19 @@
 """From the text of a roster file to players, problems and notices."""
 
+from collections.abc import Iterable, Mapping
 from datetime import date
 from difflib import SequenceMatcher
+from functools import partial
 from itertools import zip_longest
 
+from helmwright.anatomy import Reading, measurer_errors
 from helmwright.anatomy.prior import MALE_SHARE
 from helmwright.roster.columns import HAT_HEADING, SYNONYMS, Column, names_hat
 from helmwright.roster.group import group_notices
+from helmwright.roster.measurer import measurer_notices
 from helmwright.roster.player import Roster
 from helmwright.roster.remark import Remark, RosterError
-from helmwright.roster.row import read_row
+from helmwright.roster.row import RowRead, read_row
 from helmwright.roster.spreadsheet import column_letters
 from helmwright.roster.stated_age import age_notices
 from helmwright.roster.table import Table, decode_roster, read_table
@@ -114,18 +118,12 @@ def _roster(
 ) -> Roster:
     if not table.rows:
         raise RosterError("there is no row below the header; add a row for each player")
-    rows = [
-        read_row(
-            table.columns,
-            cells,
-            row=row,
-            unit=unit,
-            male_share=male_share,
-            ages=ages,
-            today=today,
-        )
-        for row, cells in table.rows
-    ]
+    read = partial(_rows, table, unit=unit, male_share=male_share, ages=ages, today=today)
+    rows = read(errors={})
+    measurers = measurer_errors(_heads(rows))
+    if measurers:
+        # Who measures is known only from the whole file; then each row is read by his own error.
+        rows = read(errors={(each.by, each.measure): each.used_mm for each in measurers})
     players = tuple(read.player for read in rows if read.player is not None)
     return Roster(
         players=players,
@@ -135,10 +133,40 @@ def _roster(
             *_column_notices(table),
             *age_notices(players, ages, ages_from),
             *group_notices(players),
+            *measurer_notices(players, measurers),
             *(notice for read in rows for notice in read.notices),
         ),
         table=table,
+        measurers=measurers,
     )
+
+
+def _rows(
+    table: Table,
+    *,
+    unit: str,
+    male_share: float,
+    ages: tuple[float, float] | None,
+    today: date | None,
+    errors: Mapping[tuple[str, str], float],
+) -> list[RowRead]:
+    return [
+        read_row(
+            table.columns,
+            cells,
+            row=row,
+            unit=unit,
+            male_share=male_share,
+            ages=ages,
+            today=today,
+            errors=errors,
+        )
+        for row, cells in table.rows
+    ]
+
+
+def _heads(rows: Iterable[RowRead]) -> list[tuple[Reading, ...]]:
+    return [read.player.readings for read in rows if read.player is not None]
 
 
 def _column_notices(table: Table) -> list[Remark]:

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 
-from helmwright.anatomy import Reading, Sex
+from helmwright.anatomy import MeasurerError, Over, Reading, Sex
 from helmwright.anatomy.prior import MALE_SHARE, Stated
 from helmwright.roster.remark import Remark
 from helmwright.roster.table import Table
@@ -37,6 +37,8 @@ class Player:
     ages
         Youngest and oldest that the player may be, where the age is not stated [years]. With
         neither, an adult. No date of birth is kept.
+    worn
+        What will be worn under the helmet, where somebody said; a bare head is said too.
 
     """
 
@@ -52,6 +54,7 @@ class Player:
     build_now: str = ""
     glasses: bool | None = None
     guard: str = ""
+    worn: tuple[Over, ...] | None = None
     age_years: float | None = None
     ages: tuple[float, float] | None = None
 
@@ -88,6 +91,8 @@ class Roster:
         What to look at, though the row is answered.
     table
         The table that was read, with its cells as written; None for players of no file.
+    measurers
+        How well each person who measures does, where the roster says who did.
 
     """
 
@@ -95,3 +100,4 @@ class Roster:
     problems: tuple[Remark, ...] = ()
     notices: tuple[Remark, ...] = ()
     table: Table | None = field(default=None, compare=False, repr=False)
+    measurers: tuple[MeasurerError, ...] = ()

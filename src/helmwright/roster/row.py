@@ -1,16 +1,16 @@
 """One row read as a player, with everything that is to be said about it."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 
-from helmwright.anatomy import Over, Reading, Sex, measure_of
+from helmwright.anatomy import Over, Reading, Sex, Touch, measure_of
+from helmwright.anatomy.covering import COVERINGS
 from helmwright.anatomy.prior import MALE_SHARE
-from helmwright.anatomy.reading import LAYER
 from helmwright.roster.cell import (
     CellError,
     is_blank,
-    read_covering,
+    read_coverings,
     read_glasses,
     read_length,
     read_sex,
@@ -25,6 +25,7 @@ from helmwright.roster.remark import Remark
 from helmwright.roster.stated_age import months_ago, stated_age
 
 Entry = tuple[Column, str]
+Errors = Mapping[tuple[str, str], float]
 
 SUMMARIES = {
     *("total", "totals", "sum", "average", "averages", "avg", "mean", "median", "std", "std dev"),
@@ -68,8 +69,12 @@ def read_row(
     male_share: float = MALE_SHARE.value,
     ages: tuple[float, float] | None = None,
     today: date | None = None,
+    errors: Errors | None = None,
 ) -> RowRead:
     """The player of one row.
+
+    `errors` holds the technical error [mm] of each person who measures, by name and measure, where
+    the repeats of the whole roster tell it.
 
     A head measure that cannot be read is a problem: the player is not answered, because a number
     left out would change the answer without anybody seeing it. Sex, age, height and weight only
@@ -91,7 +96,10 @@ def read_row(
     sex = _sex(entries, said)
     age = stated_age(entries, said, ages=ages, today=today)
     months = months_ago(entries, said, age=age, sex=sex, today=today)
-    readings = tuple(replace(each, months_ago=months) for each in _readings(entries, unit, said))
+    read = _readings(entries, unit, said, errors or {})
+    readings = tuple(replace(each, months_ago=months) for each in read)
+    worn = _worn(entries, said)
+    _covered(entries, worn or (), said)
     if not readings and not said.problems:
         said.notice("", "", "no reading of the head", "a forecast only; measure before choosing")
     player = Player(
@@ -109,6 +117,7 @@ def read_row(
         guard=_first(entries, Field.GUARD),
         age_years=age.age_years,
         ages=age.ages,
+        worn=worn,
     )
     if readings and not said.problems:
         checked = check_head(player, [e for e in entries if e[0].is_measure], said.who)
@@ -188,12 +197,14 @@ def _body(entries: Sequence[Entry], wanted: Field, said: _Said, *, young: bool) 
     return None
 
 
-def _readings(entries: Sequence[Entry], unit: str, said: _Said) -> tuple[Reading, ...]:
+def _readings(
+    entries: Sequence[Entry], unit: str, said: _Said, errors: Errors
+) -> tuple[Reading, ...]:
     """Every reading of the head in the row."""
     measured = [(column, cell) for column, cell in entries if column.is_measure]
     if _swapped(measured, unit, said):
         return ()
-    over = _covering(entries, said)
+    over, by = _over(entries, said), _measurers(entries)
     readings: list[Reading] = []
     for column, cell in measured:
         try:
@@ -201,38 +212,85 @@ def _readings(entries: Sequence[Entry], unit: str, said: _Said) -> tuple[Reading
         except CellError as error:
             said.problem(column.heading, cell, error.wrong, error.right)
         else:
-            layered = measure_of(str(column.field)).layer > 0
-            readings.append(Reading(str(column.field), value, over if layered else Over.BARE))
-    if any(reading.over is not Over.BARE for reading in readings):
-        _covered(entries, over, said)
+            place = sum(each.measure == column.measure for each in readings)
+            who = by[min(place, len(by) - 1)] if by else ""
+            readings.append(_reading(column, value, over, who, errors))
     return tuple(readings)
 
 
-def _covering(entries: Sequence[Entry], said: _Said) -> Over:
+def _reading(
+    column: Column, value: float, over: Sequence[Over], who: str, errors: Errors
+) -> Reading:
+    """One reading, with what it went over where that changes it."""
+    layered = bool(over) and measure_of(column.measure).layer > 0
+    return Reading(
+        column.measure,
+        value,
+        over=over[-1] if layered else Over.UNSTATED,
+        beneath=over[0] if layered and len(over) > 1 else None,
+        touch=Touch.LIGHT if column.is_light else Touch.DRAWN_IN,
+        by=who,
+        tem_mm=errors.get((who, column.measure)),
+    )
+
+
+def _measurers(entries: Sequence[Entry]) -> list[str]:
+    """Who took the readings: the first of each measure, the second, and so on."""
+    return [cell for column, cell in entries if column.field == Field.MEASURED_BY]
+
+
+def _over(entries: Sequence[Entry], said: _Said) -> tuple[Over, ...]:
+    """What the readings went over; what is worn, where nothing else was said."""
+    over = _coverings(entries, Field.TAPE_OVER, said)
+    if over is None:
+        over = _coverings(entries, Field.WORN, said)
+    return over or ()
+
+
+def _worn(entries: Sequence[Entry], said: _Said) -> tuple[Over, ...] | None:
+    """What will be worn; hair that was taped over stays on under a cap."""
+    worn = _coverings(entries, Field.WORN, said)
+    over = _coverings(entries, Field.TAPE_OVER, said)
+    if worn is None:
+        return over
+    if over and all(kind.is_headwear for kind in worn):
+        worn += tuple(k for k in over if not k.is_headwear and k is not Over.BARE)
+    return tuple(kind for kind in Over if kind in worn)
+
+
+def _coverings(entries: Sequence[Entry], wanted: Field, said: _Said) -> tuple[Over, ...] | None:
     for column, cell in entries:
-        if column.field == Field.WORN:
+        if column.field == wanted:
             try:
-                return read_covering(cell)
+                return read_coverings(cell)
             except CellError as error:
-                said.notice(
-                    column.heading, cell, f"{error.wrong}; taken as a bare head", error.right
-                )
-    return Over.BARE
+                wrong = f"{error.wrong}; taken as not stated"
+                if not any(each.column == column.heading for each in said.notices):
+                    said.notice(column.heading, cell, wrong, error.right)
+                return None
+    return None
 
 
-def _covered(entries: Sequence[Entry], over: Over, said: _Said) -> None:
+def _covered(entries: Sequence[Entry], worn: Sequence[Over], said: _Said) -> None:
     """What is worn is fitted over, by a thickness that nobody has measured."""
-    column, cell = next(entry for entry in entries if entry[0].field == Field.WORN)
-    worn = "a cap" if over is Over.CAP else "thick hair"
-    middle, limit = LAYER[over].value, 2.0 * (LAYER[over].spread or 0.0)
-    ends = f"{max(middle - limit, 0.0):g} to {middle + limit:g}"
-    thickness = f"{middle:g} mm; {ends} mm, 19 times of 20"
+    kinds = [kind for kind in worn if kind in COVERINGS]
+    if not kinds:
+        return
+    column, cell = next(e for e in entries if e[0].field in (Field.WORN, Field.TAPE_OVER))
+    thick = "; ".join(_thickness(kind) for kind in kinds)
     said.notice(
         column.heading,
         cell,
-        f"measured and fitted over {worn} of assumed thickness ({thickness})",
+        f"fitted over {' and '.join(kinds)} of assumed thickness under a drawn-in tape ({thick})",
         "fit again when that changes",
     )
+
+
+def _thickness(kind: Over) -> str:
+    firm = COVERINGS[kind].firm
+    limit = 2.0 * (firm.spread or 0.0)
+    ends = f"{max(firm.value - limit, 0.0):g} to {firm.value + limit:g}"
+    return f"{kind} {firm.value:g} mm; {ends} mm, 19 times of 20"
 
 
 def _swapped(measured: Sequence[Entry], unit: str, said: _Said) -> bool:
