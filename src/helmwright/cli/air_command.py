@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from helmwright.cli.ages import ages_options, chosen_ages
 from helmwright.cli.choices import (
     DEFAULT_SEED,
     chosen_sheet,
@@ -20,6 +21,7 @@ from helmwright.cli.stop import NothingRan, interruptible
 if TYPE_CHECKING:
     from helmwright.catalogue import ModelSheet
     from helmwright.catalogue.air import Surroundings
+    from helmwright.roster import RowRead
 
 
 @click.command(short_help="What cold, heat or altitude does to air cells.")
@@ -56,6 +58,7 @@ if TYPE_CHECKING:
 @click.option("--out", metavar="FILE", help="Write to this file instead of the screen.")
 @units_option
 @male_share_option
+@ages_options
 def air(
     *,
     room: str,
@@ -68,6 +71,8 @@ def air(
     seed: int,
     units: str,
     male_share: float | None,
+    ages: str | None,
+    today: str | None,
     **options: Any,
 ) -> None:
     """Say what becomes of a fill by feel elsewhere, for the best build of one player.
@@ -92,14 +97,14 @@ def air(
         deliver(limits_page(sheet, here, there, page_width()), out)
         return
     with interruptible():
-        deliver(_answer(options, units, male_share, sheet, (here, there), seed), out)
+        read = player_from(options, units, male_share, chosen_ages(ages, today, sheet))
+        deliver(_answer(read, sheet, (here, there), seed), out)
 
 
 def _answer(
-    options: dict[str, Any], units: str, male_share: float | None, sheet: "ModelSheet",
-    places: tuple["Surroundings", "Surroundings"], seed: int,
-) -> str:  # fmt: skip
-    """The page for the best build of the player whom the options describe."""
+    read: "RowRead", sheet: "ModelSheet", places: tuple["Surroundings", "Surroundings"], seed: int
+) -> str:
+    """The page for the best build of the player who was read."""
     import numpy as np
 
     from helmwright.cli.terminal import page_width
@@ -107,7 +112,6 @@ def _answer(
     from helmwright.reports.air_page import air_page
     from helmwright.roster import Roster, answer_roster
 
-    read = player_from(options, units, male_share)
     assert read.player is not None  # noqa: S101 - player_from refuses the other case
     answer = answer_roster(Roster((read.player,), (), read.notices), sheet, seed=seed)
     if not answer.answers or answer.answers[0].proposal is None:

@@ -166,7 +166,7 @@ class SealedCells:
             for place in each.places:
                 thickness[place] = own.thickness_mm[place, 0]
                 knots[place], weights[place] = own.knots[place, 0], own.weights[place, 0]
-        return PadLaws(thickness, knots, weights)
+        return replace(laws, thickness_mm=thickness, knots=knots, weights=weights)
 
 
 def _levels(gauge_kpa: Floats) -> tuple[Integers, Floats]:
