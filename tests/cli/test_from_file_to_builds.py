@@ -58,3 +58,14 @@ def test_one_player_alone_gets_the_build_that_the_roster_gave_him(document):
     assert done.exit_code == 0
     (alone,) = json.loads(done.stdout)["players"]
     assert alone["proposal"] == document["players"][0]["proposal"]
+
+
+def test_a_guard_that_the_sheet_does_not_allow_is_refused_and_the_builds_are_the_same(document):
+    asked = ("--position", "QB", "--glasses", "yes", "--guard", "closed, four bars")
+    done = CliRunner().invoke(main, ["build", *TEAL, *asked, "--json"])
+    assert done.exit_code == 0
+    (alone,) = json.loads(done.stdout)["players"]
+    assert alone["proposal"] == document["players"][0]["proposal"]
+    assert alone["face"]["asked_for_refused"]
+    assert [each["name"] for each in alone["face"]["guards"]] == ["open, three bars"]
+    assert document["players"][0]["face"]["asked_for"] == ""

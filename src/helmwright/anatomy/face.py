@@ -86,6 +86,10 @@ class Faces:
     eye_mm, nose_tip_mm, chin_mm
         Ahead of and above the tragions, shape (n, 2) [mm]: the pupils, the tip of the nose, the
         foremost of the chin.
+    length_mm
+        Bridge of the nose to the lowest of the chin, shape (n,) [mm].
+    bridge_mm
+        Bridge of the nose, ahead of and above the tragions, shape (n, 2) [mm].
     chin_arc_mm
         From one ear notch around the chin to the other, shape (n,) [mm].
     half_breadth_mm
@@ -95,6 +99,8 @@ class Faces:
     eye_mm: Floats
     nose_tip_mm: Floats
     chin_mm: Floats
+    length_mm: Floats
+    bridge_mm: Floats
     chin_arc_mm: Floats
     half_breadth_mm: Floats
 
@@ -157,6 +163,8 @@ def draw_faces(
                 length * (1.0 - _drawn(CHIN_HEIGHT, count, rng)),
             ]
         ),
+        length_mm=length,
+        bridge_mm=bridge,
         chin_arc_mm=heads.of("bitragion_chin_arc"),
         half_breadth_mm=heads.of("bizygomatic_breadth") / 2.0,
     )

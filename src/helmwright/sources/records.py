@@ -354,3 +354,10 @@ CARD_1980 = Source(
     locator="doi:10.1145/358886.358895; times and the worked example as teaching pages quote them",
     note="Keys, pointing, homing and mental preparation of an expert who makes no mistake.",
 )
+
+PLANE_GEOMETRY = Source(
+    key="plane_geometry",
+    citation="Angles, distances and levers in a plane; any textbook of geometry and statics",
+    standing=Standing.PUBLISHED,
+    note="Cases worked by hand or found by another way of counting.",
+)
