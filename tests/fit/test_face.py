@@ -135,7 +135,8 @@ def test_a_guard_without_a_mass_on_the_sheet_has_no_moment():
 
 def test_a_wider_cup_leaves_less_of_each_strap():
     soft, hard = outlook().straps
-    less = (HARD.cup_mm - SOFT.cup_mm) / 2.0
+    less = ((HARD.cup_mm or 0.0) - (SOFT.cup_mm or 0.0)) / 2.0
+    assert less > 0.0
     for one, other in zip(soft.points, hard.points, strict=True):
         assert one.start_mm.mean - other.start_mm.mean == pytest.approx(less)
 

@@ -12,7 +12,7 @@ from helmwright.catalogue.sheet import ModelSheet
 from helmwright.fit.contact import Trial
 from helmwright.fit.face_outlook import FaceOutlook, StrapOutlook
 from helmwright.fit.guard import (
-    Guarded,
+    First,
     draw_guard,
     guard_outlook,
     rested_with,
@@ -21,7 +21,6 @@ from helmwright.fit.guard import (
 from helmwright.fit.outlook import Build
 from helmwright.fit.sight import LEAST_NOSE, MOST_NOSE
 from helmwright.fit.strap import strap_outlook
-from helmwright.fit.worn import Worn
 
 Floats = npt.NDArray[np.float64]
 
@@ -67,17 +66,19 @@ def face_outlook(
         for guard in trial.sheet.face_guards
         if build.shell in guard.shells
     ]
-    first = guards[0] if guards else None
     worn = [
-        rested_with(trial, build, with_guard(trial.shell, each, first), count) for each in guards
+        rested_with(trial, build, with_guard(trial.shell, each, guards[0]), count)
+        for each in guards
     ]
+    first = First(guards[0], worn[0]) if guards else None
     return FaceOutlook(
         shell=build.shell,
         guards=tuple(
             guard_outlook(rest, faces, each, first, accept)
             for rest, each in zip(worn, guards, strict=True)
+            if first is not None
         ),
-        straps=_straps(trial, build, faces, worn, first),
+        straps=_straps(trial, build, faces, first),
         nose_accept_mm=accept,
         nose_by_maker=by_maker,
         draws=count,
@@ -85,13 +86,13 @@ def face_outlook(
 
 
 def _straps(
-    trial: Trial, build: Build, faces: Faces, worn: list[Worn], first: Guarded | None
+    trial: Trial, build: Build, faces: Faces, first: First | None
 ) -> tuple[StrapOutlook, ...]:
     """The straps on the shell with its first guard; a bare shell is pushed at its front edge."""
-    rest = worn[0] if worn else rested_with(trial, build, trial.shell, len(faces))
+    rest = first.worn if first else rested_with(trial, build, trial.shell, len(faces))
     front = rest.front_edge()[:, 0]
     if first is not None:
-        front = front + first.ahead_mm.max(axis=1)
+        front = front + first.guarded.ahead_mm.max(axis=1)
     return tuple(
         strap_outlook(rest, faces, strap, front)
         for strap in trial.sheet.chin_straps

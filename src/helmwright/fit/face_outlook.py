@@ -21,9 +21,9 @@ class LoadOutlook:
         The whole helmet with this guard [kg].
     helmet_neck_nm
         The whole helmet's moment about the joint between skull and neck [N m].
-    change_kg, change_nm
-        Helmet and its moment at the neck, less those with the guard that the sheet lists first
-        [kg], [N m].
+    change_kg, change_nm, change_brow_mm
+        Helmet, its moment at the neck and the brow height, less those with the guard that the
+        sheet lists first [kg], [N m], [mm].
     """
 
     mass_kg: float
@@ -34,6 +34,7 @@ class LoadOutlook:
     helmet_neck_nm: Spread
     change_kg: float
     change_nm: float
+    change_brow_mm: float
 
 
 @dataclass(frozen=True, slots=True)

@@ -121,10 +121,23 @@ def rested_with(trial: Trial, build: Build, shell: Shell, count: int) -> Worn:
     return Worn(weighed, build, weighed.rest(build, 0, count))
 
 
+@dataclass(frozen=True)
+class First:
+    """The guard that a sheet lists first for a shell, with which its shells are weighed.
+
+    Parameters
+    ----------
+    guarded, worn
+        The guard, and the build at rest with it.
+    """
+
+    guarded: Guarded
+    worn: Worn
+
+
 def guard_outlook(
-    worn: Worn, faces: Faces, guarded: Guarded, first: Guarded | None,
-    accept_mm: tuple[float, float],
-) -> GuardOutlook:  # fmt: skip
+    worn: Worn, faces: Faces, guarded: Guarded, first: First, accept_mm: tuple[float, float]
+) -> GuardOutlook:
     """What is to be expected of one guard.
 
     Parameters
@@ -134,8 +147,7 @@ def guard_outlook(
     faces
         The faces of the same heads.
     guarded, first
-        This guard, and the one that the sheet lists first for the shell, with which its shells
-        are weighed.
+        This guard, and the one that the sheet lists first for the shell.
     accept_mm
         Accepted distance from nose to bar [mm].
     """
@@ -186,7 +198,7 @@ def gravity_moment_nm(mass_kg: float, ahead_mm: Floats | float, axis_ahead_mm: f
     return np.asarray(mass_kg * GRAVITY * (ahead_mm - axis_ahead_mm) * 1e-3)
 
 
-def _load(worn: Worn, guarded: Guarded, first: Guarded | None) -> LoadOutlook | None:
+def _load(worn: Worn, guarded: Guarded, first: First) -> LoadOutlook | None:
     """Moments of the guard and of the whole helmet; None where the guard's mass is not known."""
     mass = guarded.guard.mass_kg
     if mass is None:
@@ -196,9 +208,7 @@ def _load(worn: Worn, guarded: Guarded, first: Guarded | None) -> LoadOutlook | 
     ahead, above = (np.array([each]) for each in shell.center_of_mass_mm)
     whole = worn.place(ahead, above)[:, 0, 0]
     neck = NECK_JOINT[0].value
-    known = first is not None and first.guard.mass_kg is not None
-    change = mass - first.guard.mass_kg if known and first and first.guard.mass_kg else 0.0
-    lever = _lever_change(guarded, first) if known and first else 0.0
+    before = first.guarded.guard.mass_kg
     return LoadOutlook(
         mass_kg=mass,
         tragion_nm=spread_of(gravity_moment_nm(mass, center, 0.0)),
@@ -206,8 +216,9 @@ def _load(worn: Worn, guarded: Guarded, first: Guarded | None) -> LoadOutlook | 
         neck_nm=spread_of(gravity_moment_nm(mass, center, neck)),
         helmet_kg=shell.mass_kg,
         helmet_neck_nm=spread_of(gravity_moment_nm(shell.mass_kg, whole, neck)),
-        change_kg=change,
-        change_nm=lever,
+        change_kg=0.0 if before is None else mass - before,
+        change_nm=0.0 if before is None else _lever_change(guarded, first.guarded),
+        change_brow_mm=float((worn.rest.brow_mm - first.worn.rest.brow_mm).mean()),
     )
 
 

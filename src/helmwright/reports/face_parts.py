@@ -41,6 +41,7 @@ class GuardLoadPart(_Part):
     helmet_about_neck_joint_nm: RangePart
     change_kg: float = Field(description="Against the guard that the sheet lists first.")
     change_nm: float
+    change_brow_mm: float
 
 
 class GuardPart(_Part):
@@ -176,6 +177,7 @@ def _load(load: LoadOutlook) -> GuardLoadPart:
         helmet_about_neck_joint_nm=_range(load.helmet_neck_nm),
         change_kg=load.change_kg,
         change_nm=load.change_nm,
+        change_brow_mm=load.change_brow_mm,
     )
 
 

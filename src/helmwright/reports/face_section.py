@@ -13,9 +13,13 @@ from helmwright.reports.chances import of_hundred
 from helmwright.reports.layout import bullets, heading
 from helmwright.reports.lengths import inches
 from helmwright.roster import PlayerAnswer, RosterAnswer, face_choice
-from helmwright.units import KG_PER_POUND
+from helmwright.units import KG_PER_POUND, MM_PER_INCH
 
 NEWTONS_PER_POUND = 4.4482216
+NM_PER_INCH_POUND = NEWTONS_PER_POUND * MM_PER_INCH / 1000.0
+TOLD_BROW_MM = 0.8
+"""A change of the brow height from which on it is told: half a sixteenth of an inch."""
+
 OFTEN = 0.05
 """A chance from which on it is worth a sentence (assumed)."""
 
@@ -157,14 +161,13 @@ def _sight(each: GuardOutlook) -> str:
     if barred >= OFTEN:
         told += f" ({_bar(each.level_bar)} stands in it in the others)"
     return (
-        f"{told}; {_degrees(each.up_deg)} free above the level line, {_degrees(each.down_deg)}"
-        f" below it. Straight ahead and {LEAST_UP.value:g} degrees up free in"
-        f" {of_hundred(each.sight)}."
+        f"{told}, and {LEAST_UP.value:g} degrees up too in {of_hundred(each.sight)}. Free above"
+        f" the level line {_degrees(each.up_deg)}, below it {_degrees(each.down_deg)} degrees."
     )
 
 
 def _degrees(spread: Spread) -> str:
-    return f"{spread.mean:.0f} degrees ({spread.low:.0f} to {spread.high:.0f})"
+    return f"{spread.mean:.0f} ({spread.low:.0f} to {spread.high:.0f})"
 
 
 def _bar(number: int | None) -> str:
@@ -193,11 +196,18 @@ def _weight(each: GuardOutlook) -> list[FaceFact]:
     if load is None:
         return [FaceFact("Weight", "the sheet does not give this guard's mass.")]
     head = gravity_moment_nm(HEAD_MASS.value, HEAD_CENTER[0].value, NECK_JOINT[0].value)
+    neck, ears, center, helmet, bare = (
+        moment / NM_PER_INCH_POUND
+        for moment in (
+            load.neck_nm.mean, load.tragion_nm.mean, load.head_nm.mean, load.helmet_neck_nm.mean,
+            float(head),
+        )
+    )  # fmt: skip
     told = (
-        f"{_pounds(load.mass_kg)}; turns the head nose down by {load.neck_nm.mean:.2f} N m at the"
-        f" neck ({load.tragion_nm.mean:.2f} about the ears, {load.head_nm.mean:.2f} about the"
-        f" head's center of mass). Whole helmet {_pounds(load.helmet_kg)},"
-        f" {load.helmet_neck_nm.mean:.2f} N m; a bare head some {float(head):.1f}."
+        f"{_pounds(load.mass_kg)}. It turns a level head nose down by {neck:.1f} inch-pounds at"
+        f" the neck ({load.neck_nm.mean:.2f} N m), {ears:.1f} about the ears, {center:.1f} about"
+        f" the head's center of mass. At the neck the whole helmet ({_pounds(load.helmet_kg)})"
+        f" makes {helmet:.1f}, a bare head some {bare:.0f}."
     )
     if abs(load.change_kg) >= 0.005:
         told += f" Against the guard listed first: {_change(each)}."
@@ -212,7 +222,11 @@ def _change(each: GuardOutlook) -> str:
     load = each.load
     if load is None:
         return "mass not given"
-    return f"{load.change_kg / KG_PER_POUND:+.1f} lb and {load.change_nm:+.2f} N m at the neck"
+    moment = load.change_nm / NM_PER_INCH_POUND
+    brow = inches(abs(load.change_brow_mm), denominator=16)
+    lower = "lower" if load.change_brow_mm < 0 else "higher"
+    sits = f", front edge {brow} {lower}" if abs(load.change_brow_mm) >= TOLD_BROW_MM else ""
+    return f"{load.change_kg / KG_PER_POUND:+.1f} lb, {moment:+.1f} inch-pounds at the neck{sits}"
 
 
 def _short(each: FaceSet) -> str:
@@ -279,7 +293,7 @@ def _hold(strap: StrapOutlook) -> list[FaceFact]:
     return [
         FaceFact(
             "Against rolling off",
-            f"weight and strap so set balance a pull up at the back of"
+            f"as set, before it tightens, strap and weight balance a pull up at the back of"
             f" {_force(strap.off_forward.pull_n.mean)}, a push up at the guard of"
             f" {_force(strap.off_backward.pull_n.mean)}; {_force(PULL.value)} at the back takes"
             f" {_force(strap.off_forward.strap_n.mean)} at every point. The low points do"

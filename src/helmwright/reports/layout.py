@@ -4,6 +4,8 @@ import textwrap
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
+_UNITS = ("in", "mm", "of", "kPa", "lb", "N")
+
 
 def wrapped(text: str, width: int, *, indent: str = "", hanging: str | None = None) -> list[str]:
     """Lines no longer than the width; fractions stay with their whole number."""
@@ -47,7 +49,8 @@ def _glue(text: str) -> str:
     glued = words[0]
     for before, word in pairwise(words):
         fraction = "/" in word and word[0].isdigit() and before[-1:].isdigit()
-        unit = before[-1:].isdigit() and word.strip(".,;)") in ("in", "mm", "of", "kPa")
+        unit = before[-1:].isdigit() and word.strip(".,;)") in _UNITS
         hundred = before == "of" and word.startswith("100")
-        glued += ("\u00a0" if fraction or unit or hundred else " ") + word
+        moment = before == "N" and word.strip(".,;)") == "m"
+        glued += ("\u00a0" if fraction or unit or hundred or moment else " ") + word
     return glued
