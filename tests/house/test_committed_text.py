@@ -21,11 +21,13 @@ FORBIDDEN = {
     "a page that is not here": r"(?i)seed[ ]document|design\.[m]d|settled\.[m]d|facts\.[m]d",
 }
 SHARED_DATA = re.compile(r"\.\./sh[a]red|\bsh[a]red/")
+BINARY = {".ttf"}
 MAY_NAME_SHARED_DATA = {"tests/conftest.py"}
 
 
 def texts() -> list[tuple[str, str]]:
-    return [(name_of(path), text) for path in committed_files() if (text := text_of(path))]
+    read = (path for path in committed_files() if path.suffix not in BINARY)
+    return [(name_of(path), text) for path in read if (text := text_of(path))]
 
 
 def name_of(path: Path) -> str:

@@ -9,12 +9,12 @@ import click
 from helmwright.cli.ages import ages_options, chosen_ages
 from helmwright.cli.choices import (
     chosen_sheet,
-    drawing_option,
     male_share_option,
     output_options,
     sheet_options,
     units_option,
 )
+from helmwright.cli.paper import check_files, drawing_options, put_on_paper
 from helmwright.cli.readings import face_options, now_option, player_from, reading_options
 from helmwright.cli.stop import NothingRan, interruptible
 
@@ -24,7 +24,7 @@ from helmwright.cli.stop import NothingRan, interruptible
 @now_option
 @face_options
 @sheet_options
-@drawing_option
+@drawing_options
 @output_options
 @units_option
 @male_share_option
@@ -33,6 +33,7 @@ def build(
     *,
     model: str | None,
     sheet_file: str | None,
+    card: str | None,
     svg: str | None,
     as_json: bool,
     out: str | None,
@@ -48,13 +49,12 @@ def build(
     For example: helmwright build --tape "22 5/8" --length "7 7/8" --breadth "6 1/8"
     """
     from helmwright.cli.terminal import accept_any_name, page_width
-    from helmwright.cli.writing import check_out, deliver, deliver_beside
-    from helmwright.reports import answer_json, build_page, build_svg
+    from helmwright.cli.writing import deliver
+    from helmwright.reports import answer_json, build_page
     from helmwright.roster import Roster, answer_roster
 
     accept_any_name()
-    check_out(out, (sheet_file,))
-    check_out(svg, (sheet_file, out), option="--svg")
+    check_files({"--out": out, "--card": card, "--svg": svg}, (sheet_file,))
     helmet = chosen_sheet(model, sheet_file)
     read = player_from(options, units, male_share, chosen_ages(ages, today, helmet))
     assert read.player is not None  # noqa: S101 - player_from refuses the other case
@@ -64,6 +64,4 @@ def build(
         if not answer.answers:
             raise NothingRan("; ".join(str(problem) for problem in answer.problems))
         deliver(answer_json(answer) if as_json else build_page(answer, page_width()), out)
-        if svg:
-            drawn = build_svg(answer.answers[0], helmet).encode()
-            deliver_beside(drawn, svg, option="--svg", what="drawing")
+        put_on_paper(answer, cards=("--card", card), svg=svg)

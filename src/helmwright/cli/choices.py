@@ -49,13 +49,6 @@ def output_options(command: Command) -> Command:
     )
 
 
-def drawing_option(command: Command) -> Command:
-    """Where the drawing goes."""
-    return click.option(
-        "--svg", metavar="FILE", help="Write the best build's sections, drawn to scale, as SVG."
-    )(command)
-
-
 def male_share_option(command: Command) -> Command:
     """What is believed of the sex of a player who states none."""
     return click.option(

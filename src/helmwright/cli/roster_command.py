@@ -17,6 +17,7 @@ from helmwright.cli.choices import (
     units_option,
 )
 from helmwright.cli.form import Form, chosen_form
+from helmwright.cli.paper import check_files, paper_options, put_on_paper
 from helmwright.cli.stop import NothingRan, Status, interruptible, tell
 
 if TYPE_CHECKING:
@@ -41,6 +42,7 @@ BYTE_MARK = "\ufeff"
 @click.option("--tab", metavar="NAME", help="The workbook's tab; else the one that fits best.")
 @sheet_options
 @click.option("--csv", "as_csv", is_flag=True, help="Answer as a table for a spreadsheet.")
+@paper_options
 @output_options
 @units_option
 @male_share_option
@@ -55,6 +57,8 @@ def roster(
     sheet_file: str | None,
     as_json: bool,
     as_csv: bool,
+    cards: str | None,
+    roster_sheet: str | None,
     out: str | None,
     seed: int,
     units: str,
@@ -73,12 +77,16 @@ def roster(
     the workbook the answer stands beside the roster's own columns.
     """
     from helmwright.cli.terminal import accept_any_name
-    from helmwright.cli.writing import check_out, deliver
+    from helmwright.cli.writing import deliver
 
     accept_any_name()
     _refuse_both(file, demo=demo, template=template, as_json=as_json, as_csv=as_csv)
+    if template and (cards or roster_sheet):
+        raise NothingRan("--template prints an empty roster; there is nobody to print a card for")
     form = chosen_form(out, as_json=as_json, as_csv=as_csv)
-    check_out(out, (file, sheet_file))
+    check_files(
+        {"--out": out, "--cards": cards, "--roster-sheet": roster_sheet}, (file, sheet_file)
+    )
     if template:
         deliver(_empty(form), out)
         return
@@ -89,6 +97,7 @@ def roster(
         players = _read(file, tab=tab, units=units, share=share, ages=meant)
         answer = _answer(players, helmet, seed)
         deliver(_written(answer, players, form, to_file=out is not None), out)
+        put_on_paper(answer, cards=("--cards", cards), roster_sheet=roster_sheet)
     _point_out(answer, written_elsewhere=form is not Form.PAGE or out is not None)
     raise click.exceptions.Exit(_status(answer))
 

@@ -23,7 +23,7 @@ def check_out(
         return
     path = Path(out)
     for source in sources:
-        if source not in (None, "-") and _is_same(path, Path(str(source))):
+        if source not in (None, "-") and is_same_file(path, Path(str(source))):
             raise NothingRan(f"{option} {out} is a file that is read; give the answer another name")
     folder = path.absolute().parent
     if not folder.is_dir():
@@ -34,7 +34,7 @@ def check_out(
         raise _cannot_write(out, "permission denied", option)
 
 
-def _is_same(path: Path, source: Path) -> bool:
+def is_same_file(path: Path, source: Path) -> bool:
     """Whether both are one file, by whatever name."""
     try:
         return path.samefile(source)

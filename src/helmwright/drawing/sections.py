@@ -50,8 +50,11 @@ COMB_MM_PER_KPA = 2.6
 LEAST_CLEAR_MM = 0.8
 """A pad that stands clear by less is drawn as touching, without a measure of the gap [mm]."""
 
-INSIDE_MM = 24.0
-"""How far inside the head's skin a thickness is written: past comb and arrows [mm]."""
+INSIDE_MM, LETTER_MM = 14.0, 1.2
+"""How far past comb or arrows a thickness is written, and more for each letter sideways [mm]."""
+
+LEAST_PAST_MM = 9.0
+"""Length of a gap's arrow [mm]."""
 
 SIDE_RAISED_MM = 15.0
 """How much higher numbers stand in the side section, clear of the trace of A-A [mm]."""
@@ -120,7 +123,7 @@ def _side(
         told=_told("Section through the middle, face to the right", rest, pads, inches),
         shell=shell,
         lines=tuple(lines),
-        labels=(*_labels(pads, inches, raised=SIDE_RAISED_MM), *marks),
+        labels=(*_labels(pads, told, inches, raised=SIDE_RAISED_MM), *marks),
     )
 
 
@@ -138,11 +141,11 @@ def _level(
     ]
     return Section(
         name="level",
-        caption="A\u2013A from above; left is the wearer's",
+        caption="A\u2013A from above, face to the top",
         told=_told("Level section from above, nose up, left at the left", rest, pads, inches),
         shell=shell,
         lines=tuple(lines),
-        labels=_labels(pads, inches),
+        labels=_labels(pads, told, inches),
     )
 
 
@@ -166,7 +169,7 @@ def _jaw(rest: MiddleRest, told: Mapping[Zone, ZoneOutlook], inches: Mapping[Zon
         told=_told("Upright section at the jaw pads, seen from behind", rest, shown, inches),
         shell=shell,
         lines=tuple(lines),
-        labels=_labels(shown, inches),
+        labels=_labels(shown, told, inches),
     )
 
 
@@ -252,12 +255,16 @@ def _clearance(pad: PadCut) -> list[Line]:
     for tip, turn in ((face, -1.0), (face + clear * way, 1.0)):
         barbs = [tip + 3.2 * turn * way + 1.4 * side * across for side in (-1.0, 1.0)]
         lines.append(Line(Ink.CLEARANCE, np.array([tip, barbs[0], barbs[1]]), closed=True))
-        lines.append(Line(Ink.CLEARANCE, np.array([tip, tip + 9.0 * turn * way])))
+        lines.append(Line(Ink.CLEARANCE, np.array([tip, tip + LEAST_PAST_MM * turn * way])))
     return lines
 
 
 def _labels(
-    pads: Sequence[PadCut], inches: Mapping[Zone, str], *, raised: float = 0.0
+    pads: Sequence[PadCut],
+    told: Mapping[Zone, ZoneOutlook],
+    inches: Mapping[Zone, str],
+    *,
+    raised: float = 0.0,
 ) -> tuple[Label, ...]:
     """The zone's number outside the shell, and its pad's thickness inside the head.
 
@@ -269,7 +276,10 @@ def _labels(
         back, way = pad.back[middle], pad.inward[middle]
         up = np.array([0.0, raised if pad.zone in LEVEL else 0.0])
         outside = back - (SHELL_THICKNESS.value + 13.0) * way + up
-        inside = back + (pad.face_mm[middle] + pad.clear_mm[middle] + INSIDE_MM) * way
+        skin = pad.face_mm[middle] + pad.clear_mm[middle]
+        comb = COMB_MM_PER_KPA * told[pad.zone].pressure_kpa.mean
+        wide = LETTER_MM * len(inches[pad.zone]) * abs(way[0])
+        inside = back + (skin + max(comb, LEAST_PAST_MM) + INSIDE_MM + wide) * way
         found += [
             Label(str(NUMBERS[pad.zone]), _pair(outside), Size.ZONE, pad.zone),
             Label(inches[pad.zone], _pair(inside), Size.THICKNESS, pad.zone),

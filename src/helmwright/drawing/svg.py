@@ -40,11 +40,21 @@ GAP_MM = 14.0
 CAPTION_MM = 16.0
 
 
-def section_svg(section: Section, *, scale: float = 0.5) -> str:
-    """One section as an SVG document, a millimeter of the thing drawn as `scale` millimeters."""
+def section_svg(section: Section, *, scale: float = 0.5, labels: bool = True) -> str:
+    """One section as an SVG document.
+
+    Parameters
+    ----------
+    section
+        What to draw.
+    scale
+        Size on paper of a millimeter of the thing drawn [mm].
+    labels
+        Whether numbers and words are drawn; whoever sets them in type does without.
+    """
     low, high = section.low, section.high
-    return _document(section.told, section.caption, [_group(section, -low[0], high[1])],
-                     high - low, scale)  # fmt: skip
+    drawn = _group(section, -low[0], high[1], labels=labels)
+    return _document(section.told, section.caption, [drawn], high - low, scale)
 
 
 def drawing_svg(
@@ -91,11 +101,11 @@ def _document(told: str, title: str, parts: list[str], size: Floats, scale: floa
     )
 
 
-def _group(section: Section, right: float, down: float) -> str:
+def _group(section: Section, right: float, down: float, *, labels: bool = True) -> str:
     """One section, its own origin put at a place of the page."""
     drawn = [f'<path d="{_path([section.shell], closed=True)}" fill="#000000"/>\n']
     drawn += [_stroke(ink, section.of(ink)) for ink in ORDER if section.of(ink)]
-    drawn += [_label(label) for label in section.labels]
+    drawn += [_label(label) for label in section.labels if labels]
     name = quoteattr(section.name)
     place = f'transform="translate({right:.2f} {down:.2f})"'
     return f"<g data-section={name} {place}>\n{''.join(drawn)}</g>\n"

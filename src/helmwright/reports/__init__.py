@@ -7,6 +7,7 @@ from helmwright.reports.drawings import build_svg
 from helmwright.reports.face_section import FaceFact, face_facts
 from helmwright.reports.filling import answer_document, answer_json
 from helmwright.reports.head_page import head_page
+from helmwright.reports.paper import fit_cards, roster_sheet
 from helmwright.reports.roster_page import roster_page
 from helmwright.reports.sentences import reasons
 from helmwright.reports.spreadsheet import roster_csv
@@ -24,9 +25,11 @@ __all__ = [
     "build_page",
     "build_svg",
     "face_facts",
+    "fit_cards",
     "head_page",
     "reasons",
     "roster_csv",
     "roster_page",
+    "roster_sheet",
     "template_workbook",
 ]

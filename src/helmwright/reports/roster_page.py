@@ -1,8 +1,7 @@
 """The roster's answer as a page of text, for 80 columns and up, and for a narrow screen."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
-from helmwright.anatomy import measure_of
 from helmwright.catalogue.zone import Zone
 from helmwright.fit.outlook import BuildOutlook, Proposal
 from helmwright.reports.cautions import ASSUMED, CAUTIONS
@@ -16,10 +15,17 @@ from helmwright.reports.chances import (
 from helmwright.reports.face_section import face_troubles
 from helmwright.reports.insides import guess_lines, roster_caliper_words
 from helmwright.reports.layout import bullets, columns, cut, heading, wrapped
-from helmwright.reports.lengths import measure_words, minutes_words, thickness
+from helmwright.reports.lengths import thickness
 from helmwright.reports.remarks import remark_list
-from helmwright.reports.sentences import is_uneven, measure_worth, mirror_words
-from helmwright.reports.warnings import OUTSIDE, SUITS_BADLY, first_trouble, is_other_shell
+from helmwright.reports.roster_words import (
+    doubts,
+    measures_worth_taking,
+    next_words,
+    other_shells,
+    shell_words,
+)
+from helmwright.reports.sentences import is_uneven, mirror_words
+from helmwright.reports.warnings import first_trouble
 from helmwright.reports.youth import youth_lines
 from helmwright.roster import PlayerAnswer, RosterAnswer
 
@@ -37,7 +43,6 @@ PAD_HEADS = {
 WHO_WIDTHS = (4, 19, 7)
 PAD_WIDTH = 5
 WIDEST_NAME = 28
-NAMES_SHOWN = 8
 SAID_WIDTHS = (4, 22, 25)
 KEY = (
     "Pads in inches; chances of 100 heads with such readings. In brackets: how often the size chart"
@@ -52,17 +57,6 @@ UNEVEN = (
     "Where left and right pads differ: no reading has a side; unequal pads make a half step"
     " together{mirror}. Feel both sides."
 )
-LEAST_BAD = "The pads printed are only the least bad."
-DOUBTS = {
-    OUTSIDE: (
-        "by these readings the maker's size bands leave the head out. Measure again; then try"
-        f" another model or ask the maker. {LEAST_BAD}"
-    ),
-    SUITS_BADLY: (
-        "even with pads and shell changed, a fit is unlikely. Try another model or ask the maker."
-        f" {LEAST_BAD}"
-    ),
-}
 
 
 def roster_page(answer: RosterAnswer, width: int = WIDE) -> str:
@@ -121,8 +115,10 @@ def _two_lines(answer: PlayerAnswer, widths: tuple[int, int, int]) -> tuple[str,
         return (columns((player.number, player.label), widths),)
     best = proposal.ranked[0]
     pads = " ".join(f"{thickness(z.pad_mm, z.pad_label):<{PAD_WIDTH}}" for z in best.zones)
-    shell = f"{best.build.shell} ({short_hundredths(chart_chance(proposal))})"
-    said = columns(("", _two_chances(best), first_trouble(proposal), _next(proposal)), SAID_WIDTHS)
+    shell = shell_words(proposal)
+    said = columns(
+        ("", _two_chances(best), first_trouble(proposal), next_words(proposal)), SAID_WIDTHS
+    )
     return columns((player.number, player.label, shell, pads), widths), said
 
 
@@ -159,7 +155,7 @@ def _block(proposal: Proposal) -> tuple[str, ...]:
         f"Pads: {pads} in",
         f"Found right {of_hundred(best.found_right.value)}, truly fits {fits}",
         f"Likeliest fault: {first_trouble(proposal)}",
-        f"Measure next: {_next(proposal)}",
+        f"Measure next: {next_words(proposal)}",
     )
 
 
@@ -170,54 +166,23 @@ def _two_chances(best: BuildOutlook) -> str:
     )
 
 
-def _next(proposal: Proposal) -> str:
-    """The measure that would raise the chance most, and by how much."""
-    gain = measure_worth(proposal)
-    if gain is None:
-        return "nothing more"
-    return f"{measure_words(gain.measure)} +{100 * gain.gain:.0f}"
-
-
-def _worth_measuring(answers: Iterable[PlayerAnswer], width: int) -> list[str]:
+def _worth_measuring(answers: Sequence[PlayerAnswer], width: int) -> list[str]:
     """For each measure worth taking next: of whom, and how it is taken."""
-    whom: dict[str, list[str]] = {}
-    for each in answers:
-        gain = measure_worth(each.proposal)
-        if gain is not None:
-            whom.setdefault(gain.measure, []).append(each.player.label)
-    said = [
-        f"{measure_words(measure)}: {_some(names)}; {minutes_words(measure, len(names))}."
-        f" How: {measure_of(measure).how}"
-        for measure, names in sorted(whom.items(), key=lambda item: -len(item[1]))
-    ]
-    return [*heading("Worth measuring next", width), *bullets(said, width)] if said else []
+    return _listed("Worth measuring next", measures_worth_taking(answers), width)
 
 
-def _doubtful(answers: Iterable[PlayerAnswer], width: int) -> list[str]:
+def _doubtful(answers: Sequence[PlayerAnswer], width: int) -> list[str]:
     """Whom this model does not suit, and what is to be done."""
-    whom: dict[str, list[str]] = {}
-    for each in answers:
-        if each.proposal is not None:
-            whom.setdefault(first_trouble(each.proposal), []).append(each.player.label)
-    said = [
-        f"{_some(whom[trouble])} ({trouble}): {words}"
-        for trouble, words in DOUBTS.items()
-        if trouble in whom
-    ]
-    return [*heading("Perhaps not this model", width), *bullets(said, width)] if said else []
+    return _listed("Perhaps not this model", doubts(answers), width)
 
 
-def _other_shells(answers: Iterable[PlayerAnswer], width: int) -> list[str]:
+def _other_shells(answers: Sequence[PlayerAnswer], width: int) -> list[str]:
     """Whose proposed shell is not the one that the size chart names most often."""
-    said = [
-        f"{each.player.label}: the chart names shell {each.proposal.shells[0].shell} for"
-        f" {of_hundred(each.proposal.shells[0].chance)}; shell"
-        f" {each.proposal.ranked[0].build.shell} fits more of these heads. Measure again, and try"
-        " both; the maker's chart wins."
-        for each in answers
-        if each.proposal and is_other_shell(each.proposal)
-    ]
-    title = "Another shell than the chart's likeliest"
+    return _listed("Another shell than the chart's likeliest", other_shells(answers), width)
+
+
+def _listed(title: str, said: Sequence[str], width: int) -> list[str]:
+    """A list under its title; nothing where there is nothing."""
     return [*heading(title, width), *bullets(said, width)] if said else []
 
 
@@ -225,12 +190,6 @@ def _calipers(answers: Sequence[PlayerAnswer], width: int) -> list[str]:
     """What inside calipers would buy, shell by shell, where they were not measured."""
     said = roster_caliper_words(answers)
     return [*heading("Worth measuring in the shells", width), *bullets(said, width)] if said else []
-
-
-def _some(names: list[str]) -> str:
-    """All of a few names, or the first of many."""
-    more = len(names) - NAMES_SHOWN
-    return ", ".join(names) if more <= 1 else f"{', '.join(names[:NAMES_SHOWN])} and {more} more"
 
 
 def _closing(answer: RosterAnswer, width: int) -> list[str]:
