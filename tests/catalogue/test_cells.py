@@ -1,9 +1,12 @@
 """Air cells on a sheet: read, explained, and refused with a line and a remedy."""
 
+from dataclasses import replace
+
 import pytest
 
 from helmwright.catalogue import Zone, advise, load_packaged, parse_sheet
 from helmwright.catalogue.cell import AIR, AirCell
+from helmwright.catalogue.window import snug_window
 from tests.catalogue.plain_sheet import complaints, edited
 
 SECTION = '[pad.cell]\nfull = "1 1/4 in"\nflat = "5/8 in"\nbladder = "ring"'
@@ -142,3 +145,12 @@ def test_the_model_with_air_cells_is_invented_and_its_cells_share_their_air():
     assert sheet.invented
     celled_zones = {pad.zone: pad.cell.bladder for pad in sheet.pads if pad.cell}
     assert celled_zones == dict.fromkeys((Zone.REAR, Zone.LEFT, Zone.RIGHT), "ring")
+
+
+def test_a_cells_window_is_its_reach_and_what_the_foams_give():
+    pad = load_packaged("redstart").pad(Zone.LEFT)
+    foams = replace(pad, cell=None, thicknesses_mm=(15.875,))
+    assert pad.cell is not None
+    assert snug_window(pad).window_mm == pytest.approx(
+        snug_window(foams).window_mm + pad.cell.reach_mm, rel=0.01
+    )

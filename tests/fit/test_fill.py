@@ -23,7 +23,7 @@ REDSTART = load_packaged("redstart")
 RING = (Zone.REAR, Zone.LEFT, Zone.RIGHT)
 HEADS = men(60)
 REACHES = st.floats(4.0, 30.0)
-SKINS = st.floats(0.15, 0.7)
+SKINS = st.floats(0.25, 0.7)
 FEELS = st.floats(1.2, 5.0)
 
 
@@ -62,7 +62,7 @@ def test_a_cell_gives_all_its_reach_between_its_two_pressures(reach, skin, feel)
     full, flat = cell.bends_kpa()
     foams = series_stroke((layers[0], layers[2]), np.array([full, flat]))
     given = law.stroke(flat) - law.stroke(full)
-    assert given == pytest.approx(reach + foams[1] - foams[0], abs=0.35 + 0.08 * reach)
+    assert given == pytest.approx(reach + foams[1] - foams[0], abs=0.4 + 0.07 * reach)
     strokes = np.linspace(-1.0, reach + 14.0, 3000)
     assert np.diff(law.pressure(strokes)).min() >= -1e-9
 

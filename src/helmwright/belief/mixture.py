@@ -116,11 +116,11 @@ class Mixture:
         """Value below which one quantity lies with the chance `level`, between 0 and 1."""
         if not 0.0 < level < 1.0:
             raise ValueError(f"level {level} must lie between 0 and 1")
-        one = self.marginal([name])
-        means = np.array([part.mean[0] for part in one.parts])
-        reach = 40.0 * np.array([max(part.sd[0], _LEAST_SD) for part in one.parts])
-        low, high = float((means - reach).min()), float((means + reach).max())
-        return float(brentq(lambda x: one.tails({name: 1.0}, x, 0.0)[0] - level, low, high))
+        at = self.parts[0].index(name)
+        means = np.array([part.mean[at] for part in self.parts])
+        sds = np.array([max(part.sd[at], _LEAST_SD) for part in self.parts])
+        low, high = float((means - 40.0 * sds).min()), float((means + 40.0 * sds).max())
+        return float(brentq(lambda x: self.weights @ ndtr((x - means) / sds) - level, low, high))
 
     def interval(self, name: str, level: float) -> tuple[float, float]:
         """Central interval that holds one quantity with the chance `level`."""

@@ -65,13 +65,16 @@ def pad_stroke_mm(
     -----
     The layers bear the same pressure and their squeezes add:
     ``stroke = h_fit e_fit(p) + (h - h_fit) e_energy(p)``, with ``h_fit`` the fit layer, or the
-    whole thickness where the pad is thinner than that.
+    whole thickness where the pad is thinner than that. An air cell is a layer of its own, at the
+    pressure of its fill.
     """
     pressure = np.asarray(pressure_kpa / stress_factor)
-    fit_mm = min(pad.fit_layer_mm, thickness_mm)
+    air_mm = pad.cell.reach_mm if pad.cell else 0.0
+    given = float(pad.cell.kept_at_its_pressure().strain_at(pressure)) if pad.cell else 0.0
+    fit_mm = min(pad.fit_layer_mm, thickness_mm - air_mm)
     soft = float(pad.fit_foam.strain_at(pressure))
     stiff = float(pad.energy_foam.strain_at(pressure))
-    return fit_mm * soft + (thickness_mm - fit_mm) * stiff
+    return fit_mm * soft + air_mm * given + (thickness_mm - air_mm - fit_mm) * stiff
 
 
 def snug_window(

@@ -11,6 +11,7 @@ from typing import Any
 import click
 
 from helmwright import __version__
+from helmwright.cli.air_command import air
 from helmwright.cli.build_command import build
 from helmwright.cli.head_command import head
 from helmwright.cli.roster_command import roster
@@ -67,5 +68,5 @@ def main() -> None:
     """From a tape measure to a helmet that fits, for every player on the roster."""
 
 
-for command in (roster, build, head, sheet):
+for command in (roster, build, head, sheet, air):
     main.add_command(command)

@@ -45,11 +45,13 @@ from helmwright.fit.outlook import Build
 from helmwright.fit.seating import PadLaws, Seating, seat_shell
 from helmwright.fit.unknowns import Unknowns
 from helmwright.fit.verdict import Bands
+from helmwright.geometry import Ovoids
 from helmwright.geometry.kernels.rays import clearances
 from helmwright.sources import Figure
 from helmwright.sources.records import ASSUMED, EN_397
 
 Floats = npt.NDArray[np.float64]
+Integers = npt.NDArray[np.int64]
 
 GRAVITY = 9.80665
 PUSH = Figure(50.0, "N", EN_397, note="force that seats a helmet on a head")
@@ -214,6 +216,27 @@ class Trial:
     def lift_mm(self, build: Build) -> Floats:
         """Height at which each head's rest is linearized, shape (n,) [mm]."""
         return self._bare_under(build.pads[_CROWN], 0)[2]
+
+    def part(self, build: Build, chosen: Integers, laws: PadLaws, unknowns: Unknowns) -> "Trial":
+        """Some of the heads under other laws, for builds with one build's crown pad.
+
+        Parameters
+        ----------
+        build
+            Whose crown pad; what was found out about the gaps under it is taken over.
+        chosen
+            Which heads.
+        laws, unknowns
+            Of those heads.
+        """
+        heads = HeadShapes(Ovoids(self.heads.ovoids.rows[chosen]), self.heads.brow_mm[chosen])
+        some = replace(self, laws=laws, heads=heads, unknowns=unknowns)
+        crown = build.pads[_CROWN]
+        gaps, normals, lifts = (each[chosen] for each in self._bare_under(crown, len(self)))
+        # Casting the rays again would cost more than the rests.
+        vars(some)["seating"] = self.seating
+        vars(some)["_bare"] = {crown: _Bare(gaps, normals, lifts, len(some))}
+        return some
 
     def pads(self, build: Build) -> tuple[Floats, Floats, Floats]:
         """Thickness, knots and weights of a build's pads, shapes (8,), (8, k), (8, k)."""

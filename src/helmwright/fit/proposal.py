@@ -97,7 +97,7 @@ def propose(
     draws that chose nothing.
     """
     effort, bands, rater = effort or Effort(), bands or Bands.of(sheet), rater or Rater()
-    laws = laws or pad_laws(sheet, zones_over=covering_layers(estimate))
+    laws = laws or laws_on(estimate, sheet)
     tape = worn_tape(estimate, CHART_DRAWS, rng)
     numbers = shells_to_try(sheet, tape)
     start = _allowed(current, sheet) if current else Build(numbers[0], sheet.delivered)
@@ -142,6 +142,19 @@ REACH_HEADS = 300
 
 _TAPED = "tape_circumference"
 _CALIPERED = {"head_length", "head_breadth"}
+
+
+def laws_on(estimate: HeadEstimate, sheet: ModelSheet) -> PadLaws:
+    """The laws of a sheet's pads over what the readings were taken over."""
+    return pad_laws(sheet, zones_over=covering_layers(estimate))
+
+
+def trial_on(
+    estimate: HeadEstimate, sheet: ModelSheet, shell: int, count: int, rng: np.random.Generator
+) -> Trial:
+    """One shell on fresh draws of a head, as a proposal would state its chances on."""
+    laws, bands = laws_on(estimate, sheet), Bands.of(sheet)
+    return _draw(estimate, sheet, laws, bands, (shell,), count, rng).track.trials[shell]
 
 
 class ForbiddenBuildError(ValueError):
