@@ -3,6 +3,7 @@
 import io
 import re
 import zipfile
+from html import unescape
 
 import pytest
 from python_calamine import CalamineWorkbook
@@ -73,7 +74,9 @@ def comments(data: bytes) -> dict[str, str]:
         r'<comment ref="(\w+)".*?</comment>', markup(data)["xl/comments1.xml"], re.DOTALL
     )
     texts = re.findall(r"<t(?: [^>]*)?>(.*?)</t>", markup(data)["xl/comments1.xml"], re.DOTALL)
-    return dict(zip(found, texts, strict=True))
+    meanings = {meaning for _, meaning in WORDS}
+    said = zip(found, map(unescape, texts), strict=True)
+    return {cell: text for cell, text in said if text not in meanings}
 
 
 def test_the_cell_at_fault_has_a_comment_with_what_would_be_right(demo):
@@ -156,6 +159,19 @@ def test_remarks_cautions_and_the_meaning_of_every_heading_have_their_sheets(dem
     headings = [each.removeprefix("Answer: ") for each in top if each.startswith("Answer: ")]
     assert headings == [heading for heading, _ in WORDS]
     assert set(headings) <= set(words)
+
+
+def test_every_heading_of_the_answer_says_in_a_comment_what_it_means(demo):
+    notes = unescape(markup(demo)["xl/comments1.xml"])
+    assert [meaning for _, meaning in WORDS if meaning not in notes] == []
+    assert "limits of loose and tight are assumed" in notes
+
+
+def test_what_is_assumed_of_this_sheet_and_these_players_is_listed():
+    said = [
+        str(row[1]) for row in cells(book_of("Name,Age,tape\nTeal,11,21\n"), "Cautions and words")
+    ]
+    assert any(words.startswith("Youths:") for words in said)
 
 
 def test_a_roster_without_a_remark_says_so():

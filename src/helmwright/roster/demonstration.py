@@ -15,6 +15,7 @@ TEMPLATE = {
     "Player": "Example Player (invented)",
     "Position": "LB",
     "Sex": "M",
+    "Age": "",
     "Height": "6 ft 2 in",
     "Weight (lb)": "215",
     "Tape (in)": "22 5/8",

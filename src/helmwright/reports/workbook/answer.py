@@ -2,12 +2,16 @@
 
 from collections.abc import Iterator
 
+from helmwright.reports.air import AFTER_FILLING
 from helmwright.reports.cautions import ASSUMED, CAUTIONS
 from helmwright.reports.chances import model_words
+from helmwright.reports.face_section import ASSUMED_FACE
+from helmwright.reports.insides import guess_lines
 from helmwright.reports.lengths import thickness
 from helmwright.reports.workbook.answer_columns import WORDS
 from helmwright.reports.workbook.book import Book
 from helmwright.reports.workbook.builds import builds_sheet
+from helmwright.reports.youth import youth_lines
 from helmwright.roster import Remark, RosterAnswer, Table
 
 REMARK_HEADINGS = (
@@ -21,7 +25,7 @@ REMARK_HEADINGS = (
 )
 PAD_HEADINGS = (
     *("row", "who", "shell", "place", "pad, in", "pad, mm", "pressed in, mm", "pressure, kPa"),
-    *("loose of 100", "tight of 100"),
+    *("loose of 100 (assumed limit)", "tight of 100 (assumed limit)"),
 )
 
 
@@ -64,7 +68,7 @@ def _pads(book: Book, answer: RosterAnswer) -> None:
     """Every pad to pull, one to a line, with its numbers for whoever wants to count or sort."""
     sheet = book.sheet("Pads")
     book.table(sheet, PAD_HEADINGS, _pad_rows(answer))
-    for column, width in enumerate((6, 26, 7, 12, 9, 9, 11, 11, 9, 9)):
+    for column, width in enumerate((6, 26, 7, 12, 9, 9, 11, 11, 14, 14)):
         sheet.set_column(column, column, width)
     sheet.autofilter(0, 0, sum(1 for _ in _pad_rows(answer)), len(PAD_HEADINGS) - 1)
 
@@ -96,7 +100,7 @@ def _cautions(book: Book, answer: RosterAnswer) -> None:
         ("what", "in words"),
         (
             *(("caution", words) for words in CAUTIONS),
-            ("assumed", ASSUMED),
+            *(("assumed", words) for words in _assumed(answer)),
             ("model", model),
             *(
                 (f"the maker says: {each.topic}", each.says)
@@ -108,3 +112,15 @@ def _cautions(book: Book, answer: RosterAnswer) -> None:
     )
     sheet.set_column(0, 0, 24)
     sheet.set_column(1, 1, 100)
+
+
+def _assumed(answer: RosterAnswer) -> Iterator[str]:
+    """Everything that the page says to be assumed, for this sheet and these players."""
+    yield ASSUMED
+    yield from youth_lines(each.player for each in answer.answers)
+    yield from guess_lines(answer.sheet) if answer.sheet else ()
+    proposals = [each.proposal for each in answer.answers if each.proposal]
+    if any(proposal.face for proposal in proposals):
+        yield ASSUMED_FACE
+    if any(proposal.ranked[0].fills for proposal in proposals):
+        yield AFTER_FILLING

@@ -3,12 +3,14 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from helmwright.catalogue.sheet import ModelSheet
 from helmwright.catalogue.zone import ZONES
 from helmwright.fit.outlook import Proposal
 from helmwright.reports.chances import chart_chance, fault_words
 from helmwright.reports.lengths import measure_words, thickness
 from helmwright.reports.sentences import measure_worth
 from helmwright.reports.warnings import warnings
+from helmwright.roster import PlayerAnswer, face_choice
 
 Cell = str | float
 
@@ -20,42 +22,60 @@ REMARKS = "remarks"
 
 @dataclass(frozen=True, slots=True)
 class AnswerColumn:
-    """One column: its heading, what it means, its width in letters, and the cell of a proposal."""
+    """One column: its heading, what it means, its width in letters, and a player's cell.
+
+    `cell` takes the player's answer with the proposal in it, and the whole answer for its sheet.
+    """
 
     heading: str
     meaning: str
     width: float
-    cell: Callable[[Proposal], Cell]
+    cell: Callable[[PlayerAnswer, Proposal, ModelSheet | None], Cell]
 
 
 def _hundred(share: float) -> float:
     return round(100.0 * share, 1)
 
 
-def _fault(proposal: Proposal) -> Cell:
+def _fault(_answer: PlayerAnswer, proposal: Proposal, _sheet: ModelSheet | None) -> Cell:
     faults = proposal.ranked[0].faults
     return fault_words(faults[0]) if faults else "none seen"
 
 
-def _fault_chance(proposal: Proposal) -> Cell:
+def _fault_chance(_answer: PlayerAnswer, proposal: Proposal, _sheet: ModelSheet | None) -> Cell:
     faults = proposal.ranked[0].faults
     return _hundred(faults[0].chance) if faults else ""
 
 
-def _measure(proposal: Proposal) -> Cell:
+def _measure(_answer: PlayerAnswer, proposal: Proposal, _sheet: ModelSheet | None) -> Cell:
     gain = measure_worth(proposal)
     return measure_words(gain.measure) if gain else "nothing more"
 
 
-def _gain(proposal: Proposal) -> Cell:
+def _gain(_answer: PlayerAnswer, proposal: Proposal, _sheet: ModelSheet | None) -> Cell:
     gain = measure_worth(proposal)
     return _hundred(gain.gain) if gain else ""
 
 
-def _pad(place: int) -> Callable[[Proposal], Cell]:
+def _guard(answer: PlayerAnswer, _proposal: Proposal, sheet: ModelSheet | None) -> Cell:
+    """The face guard that comes first; why there is none where every one is refused."""
+    choice = face_choice(answer, sheet)
+    if choice is None or sheet is None or not sheet.face_guards:
+        return ""
+    return choice.allowed[0].guard.guard.name if choice.allowed else "none may be used: see page"
+
+
+def _strap(answer: PlayerAnswer, _proposal: Proposal, sheet: ModelSheet | None) -> Cell:
+    """The chin strap that goes with that guard."""
+    choice = face_choice(answer, sheet)
+    strap = choice.allowed[0].strap if choice and choice.allowed else None
+    return strap.strap.name if strap else ""
+
+
+def _pad(place: int) -> Callable[[PlayerAnswer, Proposal, ModelSheet | None], Cell]:
     """The pad of one zone as it is written on its bag, in inches."""
 
-    def cell(proposal: Proposal) -> Cell:
+    def cell(_answer: PlayerAnswer, proposal: Proposal, _sheet: ModelSheet | None) -> Cell:
         zone = proposal.ranked[0].zones[place]
         return thickness(zone.pad_mm, zone.pad_label)
 
@@ -67,13 +87,13 @@ COLUMNS: tuple[AnswerColumn, ...] = (
         "shell",
         "Number of the proposed shell; 1 is the smallest.",
         7,
-        lambda proposal: float(proposal.ranked[0].build.shell),
+        lambda _answer, proposal, _sheet: float(proposal.ranked[0].build.shell),
     ),
     AnswerColumn(
         "chart chance",
         "Of 100 heads with such readings, for how many the maker's size chart names that shell.",
         8,
-        lambda proposal: _hundred(chart_chance(proposal)),
+        lambda _answer, proposal, _sheet: _hundred(chart_chance(proposal)),
     ),
     *(
         AnswerColumn(
@@ -90,13 +110,14 @@ COLUMNS: tuple[AnswerColumn, ...] = (
         "Of 100 such heads, on how many a fitter finds nothing to change at the first try-on. Some"
         " 10 to 40 are usual; checking on the head is for the rest.",
         8,
-        lambda proposal: _hundred(proposal.ranked[0].found_right.value),
+        lambda _answer, proposal, _sheet: _hundred(proposal.ranked[0].found_right.value),
     ),
     AnswerColumn(
         "truly fits",
-        "Of 100 such heads, on how many nothing needs changing, whoever checks.",
+        "Of 100 such heads, on how many nothing needs changing, whoever checks. The limits of loose"
+        " and tight are assumed.",
         8,
-        lambda proposal: _hundred(proposal.ranked[0].fits.value),
+        lambda _answer, proposal, _sheet: _hundred(proposal.ranked[0].fits.value),
     ),
     AnswerColumn(
         "likeliest fault", "What is most often wrong, if anything is: feel for it.", 20, _fault
@@ -110,10 +131,18 @@ COLUMNS: tuple[AnswerColumn, ...] = (
     ),
     AnswerColumn("gain", "By how many of 100 it would raise it.", 7, _gain),
     AnswerColumn(
+        "face guard",
+        "The guard that the sheet allows this player and that leaves most free to see; check it on"
+        " the head.",
+        20,
+        _guard,
+    ),
+    AnswerColumn("chin strap", "The strap that goes with that guard.", 20, _strap),
+    AnswerColumn(
         "warnings",
         "What speaks against the proposal as a whole.",
         24,
-        lambda proposal: " | ".join(warnings(proposal)),
+        lambda _answer, proposal, _sheet: " | ".join(warnings(proposal)),
     ),
 )
 """What a proposal tells, in the order of the sheet; outcome stands before and remarks behind."""

@@ -16,7 +16,10 @@ MADE = dt.datetime(2000, 1, 1, tzinfo=dt.UTC)
 LETTER = 1
 WIDEST = 40
 _NUMBER = re.compile(r"(?:0|[1-9]\d{0,14})(?:\.\d{1,9})?")
-_FOOTER = "&L&8Proposals, not a safety score: see the sheet of cautions&R&8&A, page &P of &N"
+_FOOTER = (
+    "&L&8Proposals, not a safety score; limits of fit are assumed: see the sheet of cautions"
+    "&R&8&A, page &P of &N"
+)
 
 HEADING = {"bold": True, "text_wrap": True, "valign": "top", "bottom": 2}
 WRAPPED = {"text_wrap": True, "valign": "top"}

@@ -4,12 +4,14 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from helmwright.catalogue.sheet import ModelSheet
 from helmwright.reports.workbook.answer_columns import (
     ANSWERED,
     COLUMNS,
     NOT_ANSWERED,
     OUTCOME,
     REMARKS,
+    WORDS,
     Cell,
 )
 from helmwright.reports.workbook.book import HEADING, TEXT, Book, fitting_width, number_or_text
@@ -35,8 +37,9 @@ class _Row:
 
     number: int
     cells: Sequence[str]
-    answer: PlayerAnswer | None
     remarks: Sequence[Remark]
+    told: Sequence[Cell]
+    is_answered: bool
 
 
 def builds_sheet(book: Book, answer: RosterAnswer, table: Table) -> None:
@@ -59,7 +62,16 @@ def _rows(answer: RosterAnswer, table: Table) -> Iterable[_Row]:
     said: dict[int, list[Remark]] = {}
     for remark in (*answer.problems, *answer.notices):
         said.setdefault(remark.row, []).append(remark)
-    return [_Row(row, cells, answers.get(row), said.get(row, [])) for row, cells in table.rows]
+    return [
+        _Row(
+            row,
+            cells,
+            said.get(row, []),
+            _told(answers.get(row), said.get(row, []), answer.sheet),
+            row in answers,
+        )
+        for row, cells in table.rows
+    ]
 
 
 def _top(book: Book, sheet: Any, table: Table, start: int) -> None:
@@ -73,17 +85,19 @@ def _top(book: Book, sheet: Any, table: Table, start: int) -> None:
     headings += [f"{ANSWER_MARK} {word}" for word in _WORDS]
     for column, heading in enumerate(headings):
         book.write(sheet, table.header - 1, column, heading, **HEADING)
+    for column, (_, meaning) in enumerate(WORDS, start=start):
+        _comment(sheet, table.header - 1, column, [meaning])
 
 
 def _write_row(book: Book, sheet: Any, row: _Row, columns: Sequence[Column], start: int) -> None:
-    ground: Mapping[str, Any] = {} if row.answer else HATCHED
+    ground: Mapping[str, Any] = {} if row.is_answered else HATCHED
     at_fault = _at_fault(row, columns, start)
     for place in range(start):
         cell = row.cells[place] if place < len(row.cells) else ""
         style = {**ground, **_own(place, columns), **(FRAMED if place in at_fault else {})}
         kept = cell if "num_format" in style else number_or_text(cell)
         book.write(sheet, row.number - 1, place, kept, **style)
-    for place, told in enumerate(_told(row), start=start):
+    for place, told in enumerate(row.told, start=start):
         style = {**ground, **(FRAMED if place in at_fault else {})}
         book.write(sheet, row.number - 1, place, told, **style)
     for place, remarks in at_fault.items():
@@ -97,13 +111,14 @@ def _own(place: int, columns: Sequence[Column]) -> Mapping[str, Any]:
     return TEXT if is_text else {}
 
 
-def _told(row: _Row) -> list[Cell]:
-    """The cells that the answer adds."""
-    remarks = " | ".join(str(remark) for remark in row.remarks)
-    proposal = row.answer.proposal if row.answer else None
-    if proposal is None:
-        return [ANSWERED if row.answer else NOT_ANSWERED, *[""] * len(COLUMNS), remarks]
-    return [ANSWERED, *(column.cell(proposal) for column in COLUMNS), remarks]
+def _told(
+    answer: PlayerAnswer | None, said: Sequence[Remark], sheet: ModelSheet | None
+) -> list[Cell]:
+    """The cells that the answer adds to a row."""
+    remarks = " | ".join(str(remark) for remark in said)
+    if answer is None or answer.proposal is None:
+        return [ANSWERED if answer else NOT_ANSWERED, *[""] * len(COLUMNS), remarks]
+    return [ANSWERED, *(each.cell(answer, answer.proposal, sheet) for each in COLUMNS), remarks]
 
 
 def _at_fault(row: _Row, columns: Sequence[Column], start: int) -> dict[int, list[Remark]]:

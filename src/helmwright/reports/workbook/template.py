@@ -16,14 +16,16 @@ POSITIONS = ("QB", "RB", "FB", "WR", "TE", "OL", "DL", "LB", "DB", "K", "P", "LS
 CHOICES: Mapping[Field, tuple[str, ...]] = {
     Field.POSITION: POSITIONS,
     Field.SEX: ("M", "F"),
+    Field.GLASSES: ("yes", "no"),
     Field.WORN: tuple(str(each) for each in Over),
 }
 """What a cell offers to choose from; it takes other words after a question."""
 
-_NUMBERS = (Field.WEIGHT, Field.NUMBER)
+_NUMBERS = (Field.WEIGHT, Field.NUMBER, Field.AGE)
 _ADVICE = (
     ("Numbers", "22 5/8 or 22.625; 57.5 cm or 575 mm, where the unit is written behind it."),
     ("Height", "6 ft 2 in, 74 or 188 cm."),
+    ("Age", "In whole years, for players under 20; an empty cell means an adult."),
     ("Twice", "Cover the first reading, take it again, and write it in the second column."),
     ("Not measured", "Leave the cell empty; the program says for whom a measure is worth it."),
     ("Row 2", "It is invented, to show how a row looks: write over it."),
