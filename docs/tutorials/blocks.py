@@ -3,7 +3,7 @@
 import re
 
 BLOCK = re.compile(
-    r"<!-- (?P<kind>file|workbook|run|effort)(?:: (?P<what>[^ ]+))?"
+    r"<!-- (?P<kind>file|workbook|run|effort|rise)(?:: (?P<what>[^ ]+))?"
     r"(?: answers: (?P<answers>.*?))? -->\n"
     r"(?:```(?P<tongue>\w+)\n(?P<body>.*?)```\n|(?P<table>(?:\|[^\n]*\n)+))",
     re.DOTALL,
@@ -13,7 +13,7 @@ BLOCK = re.compile(
 `file: NAME` is a text that is written into an empty folder; `workbook: NAME` is the same roster
 typed into a workbook; `run` is a command that is run there and shows its output, `run: 8` the first
 8 lines of it; `answers: ` gives what is typed at its questions, with a bar between; `effort` is the
-table of how long that takes.
+table of how long everything above it takes; `rise: A,B` the table of the chances in two documents.
 """
 
 

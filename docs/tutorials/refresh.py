@@ -24,6 +24,7 @@ sys.path[:0] = [str(ROOT), str(SOURCE)]
 
 from docs.tutorials.blocks import BLOCK, answers_of  # noqa: E402 - needs the path above
 from docs.tutorials.effort import effort_table  # noqa: E402
+from docs.tutorials.rise import rise_table  # noqa: E402
 
 ASKED = (
     "import sys; from click.testing import CliRunner; from helmwright.cli import main;"
@@ -35,8 +36,9 @@ ASKED = (
 
 
 def refreshed(text: str, folder: Path) -> str:
-    """The page with the output of every command as it is now."""
-    return BLOCK.sub(lambda block: _block(block, folder, text), text)
+    """The page with the output of every command as it is now, and its tables after it."""
+    ran = BLOCK.sub(lambda block: _block(block, folder), text)
+    return BLOCK.sub(lambda block: _effort(block, ran), ran)
 
 
 def commands(text: str) -> list[list[str]]:
@@ -55,18 +57,26 @@ def write_workbook(path: Path, body: str) -> None:
                 sheet.write(row, column, float(cell) if cell.isdecimal() else cell)
 
 
-def _block(block: re.Match[str], folder: Path, page: str) -> str:
+def _block(block: re.Match[str], folder: Path) -> str:
     comment = block[0].partition("\n")[0]
     match block["kind"]:
         case "file":
             (folder / block["what"]).write_text(block["body"], encoding="utf-8")
         case "workbook":
             write_workbook(folder / block["what"], block["body"])
-        case "effort":
-            return f"{comment}\n{effort_table(page)}"
+        case "rise":
+            before, after = block["what"].split(",")
+            return f"{comment}\n{rise_table(folder / before, folder / after)}"
         case "run":
             return f"{comment}\n```{block['tongue']}\n{_shown(block, folder)}```\n"
     return block[0]
+
+
+def _effort(block: re.Match[str], page: str) -> str:
+    """The table of what everything above it takes, or the block as it is."""
+    if block["kind"] != "effort":
+        return block[0]
+    return f"{block[0].partition(chr(10))[0]}\n{effort_table(page[: block.start()])}"
 
 
 def _shown(block: re.Match[str], folder: Path) -> str:
@@ -101,11 +111,6 @@ def main(names: Sequence[str]) -> None:
     for page in [Path(name) for name in names] or every:
         with tempfile.TemporaryDirectory() as folder:
             text = refreshed(page.read_text(encoding="utf-8"), Path(folder))
-        # Once more, for the table of efforts counts what the first pass has put on the page.
-        text = BLOCK.sub(
-            lambda block: _block(block, HERE, text) if block["kind"] == "effort" else block[0],  # noqa: B023
-            text,
-        )
         page.write_text(text, encoding="utf-8", newline="\n")
 
 

@@ -6,7 +6,7 @@ import pytest
 
 from helmwright.cli.form import Form, chosen_form
 from helmwright.cli.stop import NothingRan
-from helmwright.roster import read_roster, read_roster_file, roster_template
+from helmwright.roster import read_roster_file
 from tests.roster.workbooks import compound, put, sheet_of, xlsx
 
 ROWS: list[list[str | float]] = [
@@ -112,10 +112,10 @@ def test_a_name_that_would_hold_something_else_is_refused(out, option, words):
         chosen_form(out, as_json=option == "json", as_csv=option == "csv")
 
 
-def test_a_template_that_ends_in_xlsx_is_a_workbook_that_reads_back(run, tmp_path):
+def test_a_template_that_ends_in_xlsx_is_a_workbook_to_be_filled_in(run, tmp_path):
     out = tmp_path / "mine.xlsx"
     assert run("roster", "--template", "--out", str(out)).exit_code == 0
-    assert read_roster_file(out.read_bytes()).players == read_roster(roster_template()).players
+    assert run("roster", str(out)).stderr.startswith(f"helmwright: {out}: there is no row below")
     assert run("roster", "--template", "--out", str(tmp_path / "mine.json")).exit_code == 2
 
 

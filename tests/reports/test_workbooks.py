@@ -17,6 +17,7 @@ from helmwright.reports.workbook.template import CHOICES, ROWS
 from helmwright.roster import (
     TEMPLATE,
     Field,
+    RosterError,
     answer_roster,
     decode_roster,
     demo_roster_bytes,
@@ -26,7 +27,7 @@ from helmwright.roster import (
     roster_template,
 )
 from tests.roster.stand_in import SHEET, stand_in
-from tests.roster.workbooks import with_part
+from tests.roster.workbooks import sheet_of, with_part
 
 
 def book_of(text: str) -> bytes:
@@ -190,12 +191,18 @@ def test_the_same_answer_is_the_same_file(demo):
     assert book_of(decode_roster(demo_roster_bytes())) == demo
 
 
-def test_the_template_reads_as_its_csv_does_and_without_a_remark():
-    data = template_workbook()
-    read = read_roster_file(data)
+def test_the_template_filled_in_by_hand_reads_as_its_csv_does_and_without_a_remark():
+    headings = [str(cell) for cell in cells(template_workbook(), "Roster")[0]]
+    read = read_roster_file(sheet_of([headings, list(TEMPLATE.values())]))
     assert read.players == read_roster(roster_template()).players
     assert not read.problems
     assert not read.notices
+
+
+def test_the_template_holds_no_row_whose_numbers_could_be_left_standing():
+    assert len(cells(template_workbook(), "Roster")) == 1
+    with pytest.raises(RosterError, match="no row below the header"):
+        read_roster_file(template_workbook())
 
 
 def test_the_template_keeps_fractions_as_text_to_its_last_row():
@@ -239,4 +246,5 @@ def test_the_template_says_how_each_of_its_measures_is_taken():
     told = {str(row[0]) for row in rows}
     first = {read_heading(h).field: h for h in reversed(TEMPLATE) if read_heading(h).is_measure}
     assert set(first.values()) <= told
-    assert "assumed" in str(rows[0][3])
+    assert "assumed" in str(rows[0][4])
+    assert {str(row[0]): row[1] for row in rows[1 : 1 + len(TEMPLATE)]} == TEMPLATE

@@ -28,13 +28,16 @@ _ADVICE = (
     ("Age", "In whole years, for players under 20; an empty cell means an adult."),
     ("Twice", "Cover the first reading, take it again, and write it in the second column."),
     ("Not measured", "Leave the cell empty; the program says for whom a measure is worth it."),
-    ("Row 2", "It is invented, to show how a row looks: write over it."),
     ("Columns", "In any order; one that is not needed may be deleted."),
 )
 
 
 def template_workbook() -> bytes:
-    """An XLSX file with the roster's headings, one invented row, and how to take each measure."""
+    """An XLSX file with the roster's headings, and how to fill in and to measure.
+
+    The rows are empty. An example to be written over would leave its numbers in every cell that
+    somebody passes over, and make a head of them.
+    """
     book = Book()
     _roster(book)
     _how(book)
@@ -49,8 +52,6 @@ def _roster(book: Book) -> None:
         width = fitting_width([example, heading], least=9, most=26)
         sheet.set_column(place, place, width, book.style(**style))
         book.write(sheet, 0, place, heading, **HEADING)
-        cell = float(example) if example.isdecimal() and not style else example
-        book.write(sheet, 1, place, cell, italic=True, **style)
         _offer(sheet, place, column)
     sheet.freeze_panes(1, 2)
     sheet.repeat_rows(0)
@@ -73,18 +74,24 @@ def _offer(sheet: Any, place: int, column: Column) -> None:
 
 def _how(book: Book) -> None:
     sheet = book.sheet("How to measure")
-    headings = ("for the column", "what it is", "how to take it", "minutes for two (assumed)")
-    book.table(sheet, headings, [*_measures(), *((what, "", said, "") for what, said in _ADVICE)])
-    for column, width in enumerate((20, 44, 80, 12)):
+    headings = (
+        *("for the column", "for example", "what it is", "how to take it"),
+        "minutes for two (assumed)",
+    )
+    advice = [(what, "", "", said) for what, said in _ADVICE]
+    book.table(sheet, headings, [*_columns(), *advice])
+    for column, width in enumerate((20, 24, 40, 70, 12)):
         sheet.set_column(column, column, width)
 
 
-def _measures() -> Iterator[tuple[str, str, str, str | float]]:
-    """Each measure of the template once, by its first column."""
+def _columns() -> Iterator[tuple[str | float, ...]]:
+    """Every column with an invented example; each measure once with how it is taken."""
     seen: set[Field | None] = set()
-    for heading in TEMPLATE:
+    for heading, example in TEMPLATE.items():
         column = read_heading(heading)
-        if column.is_measure and column.field not in seen:
-            seen.add(column.field)
-            measure = measure_of(str(column.field))
-            yield heading, measure.definition, measure.how, measure.minutes.value
+        if not column.is_measure or column.field in seen:
+            yield heading, example
+            continue
+        seen.add(column.field)
+        measure = measure_of(str(column.field))
+        yield heading, example, measure.definition, measure.how, measure.minutes.value
