@@ -25,13 +25,18 @@ TEMPLATE = {
     "Brow to top (in)": "4",
     "Jaw width (in)": "5 3/8",
     "Worn": "bare",
-    "Build now": "",
     "Glasses": "no",
+    "Light tape (in)": "",
+    "Tape over": "",
+    "Measured by": "",
+    "Measured on": "",
+    "Build now": "",
     "Notes": "write over this row; leave empty what was not measured",
 }
 """Headings of an empty roster, each with what the invented row shows.
 
-The height is spelled with ft and in: a spreadsheet would make a date of 6-2.
+What most rosters do without stands to the right. The height is spelled with ft and in: a
+spreadsheet would make a date of 6-2.
 """
 
 

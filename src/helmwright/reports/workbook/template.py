@@ -13,11 +13,14 @@ ROWS = 500
 POSITIONS = ("QB", "RB", "FB", "WR", "TE", "OL", "DL", "LB", "DB", "K", "P", "LS")
 """Usual short names of positions (common practice, no source); any other may be typed."""
 
+COVERINGS = tuple(str(each) for each in Over if each is not Over.UNSTATED)
+
 CHOICES: Mapping[Field, tuple[str, ...]] = {
     Field.POSITION: POSITIONS,
     Field.SEX: ("M", "F"),
     Field.GLASSES: ("yes", "no"),
-    Field.WORN: tuple(str(each) for each in Over),
+    Field.WORN: COVERINGS,
+    Field.TAPE_OVER: COVERINGS,
 }
 """What a cell offers to choose from; it takes other words after a question."""
 
@@ -27,6 +30,11 @@ _ADVICE = (
     ("Height", "6 ft 2 in, 74 or 188 cm."),
     ("Age", "In whole years, for players under 20; an empty cell means an adult."),
     ("Twice", "Cover the first reading, take it again, and write it in the second column."),
+    ("Worn", "What will be under the helmet: hair, a cap, or both, such as braids and skull cap."),
+    ("Tape over", "What the tape went over, where that is something else."),
+    ("Light tape", "The tape laid on lightly; with the drawn-in one it tells how thick hair is."),
+    ("Measured by", "Initials of whoever measured."),
+    ("Measured on", "The day, such as 8/1/2026; a young head grows."),
     ("Not measured", "Leave the cell empty; the program says for whom a measure is worth it."),
     ("Columns", "In any order; one that is not needed may be deleted."),
 )
@@ -93,5 +101,5 @@ def _columns() -> Iterator[tuple[str | float, ...]]:
             yield heading, example
             continue
         seen.add(column.field)
-        measure = measure_of(str(column.field))
+        measure = measure_of(column.measure)
         yield heading, example, measure.definition, measure.how, measure.minutes.value
