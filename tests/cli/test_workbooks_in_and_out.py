@@ -105,6 +105,7 @@ def test_an_option_goes_before_the_ending_of_a_name(out, option, form):
         ("a.xlsx", "json", "leave --json out"),
         ("a.xls", "", "written as .xlsx"),
         ("a.ods", "", "written as .xlsx"),
+        ("a.pdf", "", "written by --cards FILE"),
     ],
 )
 def test_a_name_that_would_hold_something_else_is_refused(out, option, words):
@@ -117,6 +118,7 @@ def test_a_template_that_ends_in_xlsx_is_a_workbook_to_be_filled_in(run, tmp_pat
     assert run("roster", "--template", "--out", str(out)).exit_code == 0
     assert run("roster", str(out)).stderr.startswith(f"helmwright: {out}: there is no row below")
     assert run("roster", "--template", "--out", str(tmp_path / "mine.json")).exit_code == 2
+    assert run("roster", "--template", "--tab", "Heads").exit_code == 2
 
 
 @pytest.mark.parametrize(

@@ -24,8 +24,7 @@ def chosen_form(out: str | None, *, as_json: bool, as_csv: bool) -> Form:
     Raises
     ------
     NothingRan
-        Where a spreadsheet would not open what the option puts under that name, or another kind
-        of workbook is asked for.
+        Where what is written would not be what the name says.
 
     """
     ending = PurePath(out or "").suffix.lower()
@@ -35,6 +34,8 @@ def chosen_form(out: str | None, *, as_json: bool, as_csv: bool) -> Form:
         raise NothingRan(f"{out} is the name of a workbook; leave {_option(as_json)} out")
     if ending in (".xls", ".xlsm", ".xlsb", ".ods"):
         raise NothingRan(f"a workbook is written as .xlsx, not as {ending}; give --out FILE.xlsx")
+    if ending == ".pdf":
+        raise NothingRan("a PDF is written by --cards FILE or --roster-sheet FILE, not by --out")
     return by_option or by_name
 
 

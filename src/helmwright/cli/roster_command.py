@@ -83,6 +83,8 @@ def roster(
     _refuse_both(file, demo=demo, template=template, as_json=as_json, as_csv=as_csv)
     if template and (cards or roster_sheet):
         raise NothingRan("--template prints an empty roster; there is nobody to print a card for")
+    if template and tab:
+        raise NothingRan("--template prints an empty roster; there is no tab to read")
     form = chosen_form(out, as_json=as_json, as_csv=as_csv)
     check_files(
         {"--out": out, "--cards": cards, "--roster-sheet": roster_sheet}, (file, sheet_file)
