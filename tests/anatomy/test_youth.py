@@ -70,6 +70,23 @@ def test_with_neither_age_nor_ages_the_prior_is_the_adult_one():
 
 
 @pytest.mark.parametrize("sex", Sex)
+def test_the_belief_lies_halfway_between_the_two_youth_surveys_and_is_wider(sex):
+    us, uk, both = (
+        population_at(sex, 10.0, survey) for survey in ("snyder_1977", "uk_1990", "joined")
+    )
+    np.testing.assert_allclose(both.mean, 0.5 * (us.mean + uk.mean))
+    apart = uk.mean - us.mean
+    girth, length = both.index("head_circumference"), both.index("head_length")
+    assert apart[girth] > 9.0
+    assert apart[length] == pytest.approx(0.0)
+    variances = 0.5 * (us.sd**2 + uk.sd**2)
+    assert both.sd[girth] ** 2 == pytest.approx(variances[girth] + 0.25 * apart[girth] ** 2)
+    assert population_at(sex, 20.0, "uk_1990") is population(sex, "joined")
+    one = head_prior(sex, age_years=10.0001, survey="uk_1990")
+    assert one.parts[0].mean[length] == pytest.approx(uk.mean[length], abs=0.01)
+
+
+@pytest.mark.parametrize("sex", Sex)
 def test_heads_grow_in_every_measure_from_year_to_year(sex):
     means = np.stack([population_at(sex, age).mean for age in np.arange(8.0, 16.01, 0.5)])
     assert np.diff(means, axis=0).min() > -1e-9

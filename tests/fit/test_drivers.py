@@ -161,6 +161,17 @@ def test_the_survey_s_turn_is_the_estimate_by_that_survey_alone():
     assert Assumption.SURVEY not in drivers_on(ground(replace(head, stated=None)))
 
 
+def test_a_youth_s_survey_turns_between_the_two_youth_surveys():
+    boy = estimate(TAPE, age_years=11)
+    driver = drivers_on(ground(boy))[Assumption.SURVEY]
+    assert [side.source.key for side in (driver.low, driver.high)] == ["snyder_1977", "uk_1990"]
+    us, uk = boy.by_survey("snyder_1977"), boy.by_survey("uk_1990")
+    assert us is not None
+    assert uk is not None
+    # Of one tape, the survey that reads smaller circumferences makes the longer head.
+    assert us.mean_of("head_length") > uk.mean_of("head_length") + 1.5
+
+
 def test_a_reading_more_keeps_what_the_prior_was_made_from():
     head = estimate(TAPE).given(Reading("head_length", 199.0))
     by = head.by_survey("niosh_2003")

@@ -12,7 +12,7 @@ from helmwright.anatomy.part import part_label
 from helmwright.anatomy.prior import MALE_SHARE, adult_prior, seen_body, sexes_and_shares
 from helmwright.anatomy.sex import Sex
 from helmwright.anatomy.surveys.table import BLEND
-from helmwright.anatomy.youth import population_at
+from helmwright.anatomy.youth import YOUTH_SURVEYS, population_at
 from helmwright.belief import Mixture, Normal
 
 
@@ -44,7 +44,7 @@ def head_prior(
     Parameters
     ----------
     sex, male_share, survey, stature_mm, weight_kg
-        As for `adult_prior`.
+        As for `adult_prior`; with an age, `survey` may be one of the youth surveys too.
     age_years
         Age; a whole number means completed years, anything else an exact age [years].
     ages
@@ -83,10 +83,11 @@ def head_prior(
         for each, share in sexes_and_shares(sex, male_share)
         for span in spans
     ]
+    adults = BLEND if survey in YOUTH_SURVEYS else survey
     whole = Mixture(
         np.array([share for _, share, _ in places]),
         tuple(
-            bared(_within(each, span, survey), part_label(each, span.middle), survey)
+            bared(_within(each, span, survey), part_label(each, span.middle), adults)
             for each, _, span in places
         ),
         tuple(part_label(each, span.middle) for each, _, span in places),

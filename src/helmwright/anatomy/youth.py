@@ -20,7 +20,7 @@ from helmwright.anatomy.surveys.youth_table import (
 from helmwright.belief import Normal, blended, joined
 from helmwright.belief.normal import Floats
 from helmwright.sources import Figure
-from helmwright.sources.records import ASSUMED, SNYDER_1977
+from helmwright.sources.records import ASSUMED, SNYDER_1977, UK_1990
 
 YOUTH_EYEBROW_HEIGHT = Figure(
     30.0,
@@ -42,6 +42,9 @@ CARRIED_DOUBT = Figure(
         "of what it was carried."
     ),
 )
+
+YOUTH_SURVEYS = (SNYDER_1977.key, UK_1990.key)
+"""Keys of the youth surveys, where one of them is asked for alone."""
 
 CARRIED = ("bigonial_breadth", "bitragion_chin_arc")
 """Measures that no youth survey here has."""
@@ -79,7 +82,8 @@ def population_at(sex: Sex, age_years: float, survey: str = BLEND) -> Normal:
     age_years
         Exact age, from 8 on [years].
     survey
-        Whose adults; see `population`.
+        Whose adults, with both youth surveys blended (see `population`); or one of YOUTH_SURVEYS,
+        whose youths alone, with the adults of both.
 
     Notes
     -----
@@ -88,15 +92,16 @@ def population_at(sex: Sex, age_years: float, survey: str = BLEND) -> Normal:
     itself from ADULT_AGE on, and positive semi-definite in between because both ends are.
     """
     share = adult_share(age_years)
+    adult = population(sex, BLEND if survey in YOUTH_SURVEYS else survey)
     if share == 1.0:
-        return population(sex, survey)
+        return adult
     youth = _youth(sex, age_years, survey)
     if share == 0.0:
         return youth
-    return blended([youth, population(sex, survey)], weights=(1.0 - share, share))
+    return blended([youth, adult], weights=(1.0 - share, share))
 
 
-def youth_measured(sex: Sex, age_years: float) -> Normal:
+def youth_measured(sex: Sex, age_years: float, survey: str = BLEND) -> Normal:
     """Belief over what the youth surveys measured, with stature and weight, at an exact age.
 
     Notes
@@ -106,14 +111,17 @@ def youth_measured(sex: Sex, age_years: float) -> Normal:
     joined through what both groups share. The circumference comes twice, from the United States
     in the 1970s and from the UK 1990 reference, which reads 9 to 15 mm more of children; the two
     are blended as the adult surveys are, so that what they differ by widens the belief. UK 1990 is
-    joined to the other measures through the circumference.
+    joined to the other measures through the circumference. `survey` names one of them alone.
     """
     snyder = _snyder(sex, age_years)
+    if survey == SNYDER_1977.key:
+        return snyder
     age, median, sd = reference_circumference(sex)
     spread = float(np.interp(age_years, age, sd))
     middle = float(np.interp(age_years, age, median))
     reference = Normal((_GIRTH,), np.array([middle]), np.array([[spread**2]]))
-    return blended([snyder, joined(reference, snyder)])
+    whole = joined(reference, snyder)
+    return whole if survey == UK_1990.key else blended([snyder, whole])
 
 
 def _snyder(sex: Sex, age_years: float) -> Normal:
@@ -147,8 +155,8 @@ def _curve(cells: Cells) -> _Curve:
 @lru_cache(maxsize=512)
 def _youth(sex: Sex, age_years: float, survey: str) -> Normal:
     """The youths' belief over the ten measures, stature and weight."""
-    known = youth_measured(sex, age_years)
-    adult = population(sex, survey)
+    known = youth_measured(sex, age_years, survey)
+    adult = population(sex, BLEND if survey in YOUTH_SURVEYS else survey)
     whole = joined(known, _carried(adult, known))
     whole = _doubted(whole, adult)
     whole = built(whole, "brow_to_top", {"tragion_to_top": 1.0}, YOUTH_EYEBROW_HEIGHT, sign=-1.0)

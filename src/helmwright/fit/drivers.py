@@ -14,7 +14,9 @@ import numpy as np
 import numpy.typing as npt
 
 from helmwright.anatomy import HeadDraws, HeadEstimate
+from helmwright.anatomy.age import adult_share
 from helmwright.anatomy.measures import MEASURE_KEYS
+from helmwright.anatomy.part import age_of
 from helmwright.anatomy.surface import HeadShapes, head_shapes
 from helmwright.catalogue.instruction import FitTopic
 from helmwright.fit.contact import Rest, Trial
@@ -24,7 +26,13 @@ from helmwright.fit.rater import Rater
 from helmwright.fit.unknowns import FRICTION, Unknowns
 from helmwright.fit.verdict import Bands
 from helmwright.sources import Figure
-from helmwright.sources.records import ASSUMED, NIOSH_2003, US_ARMY_2012
+from helmwright.sources.records import (
+    ASSUMED,
+    NIOSH_2003,
+    SNYDER_1977,
+    UK_1990,
+    US_ARMY_2012,
+)
 
 Floats = npt.NDArray[np.float64]
 Turn = Callable[[Trial], Trial]
@@ -45,6 +53,10 @@ FOAM_RANGE = (
 SURVEY_RANGE = (
     Figure(0.0, "1", US_ARMY_2012, note="share of the survey of workers: soldiers alone"),
     Figure(1.0, "1", NIOSH_2003, note="share of the survey of workers: workers alone"),
+)
+YOUTH_SURVEY_RANGE = (
+    Figure(0.0, "1", SNYDER_1977, note="share of the UK reference: US children of 1977 alone"),
+    Figure(1.0, "1", UK_1990, note="share of the UK reference: its circumferences alone"),
 )
 EYEBROW_RANGE = (
     Figure(4.0, "mm", ASSUMED, note="spread of the eyebrow's height above the ears, SD"),
@@ -325,13 +337,20 @@ def eyebrow_spread(heads: HeadDraws, factor: float) -> HeadDraws:
 
 def _survey(ground: Ground, count: int) -> list[_Case]:
     """None where no survey was blended, or where the surveys say the same of this head."""
-    low, high = (ground.estimate.by_survey(side.source.key) for side in SURVEY_RANGE)
+    sides = YOUTH_SURVEY_RANGE if _is_youth(ground.estimate) else SURVEY_RANGE
+    low, high = (ground.estimate.by_survey(side.source.key) for side in sides)
     if low is None or high is None or np.allclose(low.mean, high.mean, rtol=0.0, atol=1e-6):
         return []
-    by_share = {SURVEY_RANGE[0].value: low, SURVEY_RANGE[1].value: high}
+    by_share = {sides[0].value: low, sides[1].value: high}
 
     def turn_to(share: float) -> Turn:
         values = ground.drawn_from(by_share[share]).values[:count]
         return _on_heads(head_shapes(HeadDraws(values)))
 
-    return [_Case(Assumption.SURVEY, *SURVEY_RANGE, turn_to)]
+    return [_Case(Assumption.SURVEY, *sides, turn_to)]
+
+
+def _is_youth(estimate: HeadEstimate) -> bool:
+    """Whether the head is drawn from the youth surveys more than from the adults'."""
+    age = age_of(estimate.likeliest)
+    return age is not None and adult_share(age) < 0.5
