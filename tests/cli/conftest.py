@@ -12,7 +12,8 @@ from tests.roster.stand_in import stand_in
 @pytest.fixture
 def run(monkeypatch: pytest.MonkeyPatch) -> Callable[..., Result]:
     """Runs `helmwright` with these words; proposals come from the stand-in."""
-    monkeypatch.setattr("helmwright.roster.answer.own_proposer", lambda: stand_in)
+    for proposer in ("own_proposer", "close_proposer"):
+        monkeypatch.setattr(f"helmwright.roster.answer.{proposer}", lambda: stand_in)
     monkeypatch.setenv("COLUMNS", "80")
 
     def running(*words: str, given: bytes | None = None) -> Result:

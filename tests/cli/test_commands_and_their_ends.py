@@ -205,7 +205,8 @@ def test_a_defect_over_one_player_ends_with_one_and_the_rest_is_answered(
             raise RuntimeError("the contact has no rest")
         return stand_in(estimate, sheet, **keywords)
 
-    monkeypatch.setattr("helmwright.roster.answer.own_proposer", lambda: failing)
+    for proposer in ("own_proposer", "close_proposer"):
+        monkeypatch.setattr(f"helmwright.roster.answer.{proposer}", lambda: failing)
     roster_file.write_text(GOOD + "8,Coot,23,,\n", encoding="utf-8")
     done = run("roster", str(roster_file))
     assert done.exit_code == 1

@@ -60,7 +60,7 @@ def build(
     assert read.player is not None  # noqa: S101 - player_from refuses the other case
     with interruptible():
         roster = Roster((read.player,), (), read.notices)
-        answer = answer_roster(roster, helmet, seed=seed)
+        answer = answer_roster(roster, helmet, seed=seed, closely=True)
         if not answer.answers:
             raise NothingRan("; ".join(str(problem) for problem in answer.problems))
         deliver(answer_json(answer) if as_json else build_page(answer, page_width()), out)

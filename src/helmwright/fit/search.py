@@ -49,7 +49,7 @@ class Effort:
     fresh: int = 1000
     entrants: int = 14
     ranked: int = 5
-    driven: int = 320
+    driven: int = 400
     driven_builds: int = 1
 
     def __post_init__(self) -> None:
@@ -62,7 +62,7 @@ class Effort:
             raise ValueError("effort needs 2 <= driven <= fresh heads, and no fewer than 0 builds")
 
 
-CLOSE_LOOK = Effort(driven=600, driven_builds=5)
+CLOSE_LOOK = Effort(driven_builds=5)
 """For one player: what drives the chances of every build in the answer."""
 
 

@@ -16,6 +16,7 @@ from helmwright.reports.chances import (
     short_hundredths,
 )
 from helmwright.reports.drawings import drawn_sections
+from helmwright.reports.driving import driver_lines
 from helmwright.reports.face_section import face_section
 from helmwright.reports.insides import caliper_words, guess_lines
 from helmwright.reports.layout import bullets, columns, heading, wrapped
@@ -23,7 +24,7 @@ from helmwright.reports.lengths import inches, measure_words, minutes_words, thi
 from helmwright.reports.picture import FEEL_KEY, PICTURE_KEY, feel_rows, shell_picture
 from helmwright.reports.remarks import READINGS_TITLE, remark_list, who_lines
 from helmwright.reports.remedy import remedy
-from helmwright.reports.sentences import first_measure, is_worth_taking, next_measure, reasons
+from helmwright.reports.sentences import is_worth_taking, measure_worth, next_measure, reasons
 from helmwright.reports.youth import youth_lines
 from helmwright.roster import RosterAnswer
 
@@ -58,6 +59,7 @@ def build_page(answer: RosterAnswer, width: int) -> str:
         *_instructions(sheet.instructions, width),
         *face_section(each, answer, width),
         *_others(proposal, width),
+        *driver_lines(best, width),
         *_measures(proposal, width),
         *_calipers(proposal, width),
         *heading("Who decides", width),
@@ -141,14 +143,16 @@ def _differences(outlook: BuildOutlook, best: BuildOutlook) -> str:
 
 def _measures(proposal: Proposal, width: int) -> list[str]:
     """What one more measure would buy, best first, and how to take the first of them."""
-    gains = sorted(proposal.next_measures, key=lambda gain: -gain.gain)
-    worth = [gain for gain in gains if is_worth_taking(gain)]
-    lines = wrapped(next_measure(first_measure(proposal)), width)
+    worth = [gain for gain in proposal.next_measures if is_worth_taking(gain)]
+    lines = wrapped(next_measure(measure_worth(proposal)), width)
     if worth:
         key = worth[0].measure
         lines += wrapped(f"How ({minutes_words(key)}): {measure_of(key).how}", width)
     if worth[1:]:
-        said = ", ".join(f"{measure_words(g.measure)} +{100 * g.gain:.0f}" for g in worth[1:])
+        said = ", ".join(
+            f"{measure_words(g.measure)}{' again' if g.repeat else ''} +{100 * g.gain:.0f}"
+            for g in worth[1:]
+        )
         lines += wrapped(f"The others, of 100: {said}.", width)
     return [*heading("What one more measure would buy", width), *lines]
 

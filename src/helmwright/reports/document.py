@@ -95,6 +95,34 @@ class FillPart(_Part):
     flat: float = Field(ge=0, le=1, description="Chance that one has no air to let out.")
 
 
+class ShiftPart(_Part):
+    """How far a chance moves."""
+
+    value: float = Field(description="The chance there less the chance as stated.")
+    error: float = Field(ge=0, description="Standard error, on common draws.")
+
+
+class SettingPart(_Part):
+    """What an assumption is set to."""
+
+    value: float
+    unit: str
+    source: str = Field(description="Key of the source; assumed where there is none.")
+    note: str
+
+
+class DriverPart(_Part):
+    """One assumption, and how far the chances move when it goes to its low and to its high."""
+
+    assumption: str
+    low: SettingPart
+    high: SettingPart
+    fits_low: ShiftPart
+    fits_high: ShiftPart
+    found_low: ShiftPart
+    found_high: ShiftPart
+
+
 class BuildPart(_Part):
     """One build with its chances."""
 
@@ -109,15 +137,20 @@ class BuildPart(_Part):
     roll_nm: SpreadPart
     floats: float = Field(ge=0, le=1, description="Chance that it touches too little to be held.")
     faults: tuple[FaultPart, ...] = Field(description="Likeliest first.")
+    drivers: tuple[DriverPart, ...] = Field(
+        description="What drives the chances, strongest first; empty where it was not counted."
+    )
     fills: tuple[FillPart, ...] = Field(description="Air cells, bladder by bladder.")
 
 
 class GainPart(_Part):
-    """What one more measure is expected to add to the best chance."""
+    """What a measure is expected to add to the best chance, taken now or once more."""
 
     measure: str
     gain: float
     error: float
+    minutes: float = Field(gt=0, description="What taking it twice takes.")
+    repeat: bool = Field(description="True where it was read before.")
 
 
 class InsideGainPart(_Part):
@@ -144,7 +177,9 @@ class ProposalPart(_Part):
     )
     ranked: tuple[BuildPart, ...] = Field(min_length=1, description="Best first.")
     delivered: BuildPart = Field(description="The best of the builds as delivered.")
-    next_measures: tuple[GainPart, ...]
+    next_measures: tuple[GainPart, ...] = Field(
+        description="Best first; of gains that cannot be told apart, the most a minute."
+    )
     within_reach: float = Field(
         ge=0,
         le=1,

@@ -6,9 +6,11 @@ from helmwright.fit.outlook import (
     Build,
     BuildOutlook,
     Chance,
+    Driver,
     FillOutlook,
     InsideGain,
     Proposal,
+    Shift,
     Spread,
     ZoneOutlook,
 )
@@ -17,6 +19,7 @@ from helmwright.reports.document import (
     AnswerDocument,
     BuildPart,
     ChancePart,
+    DriverPart,
     FaultPart,
     FillPart,
     GainPart,
@@ -28,7 +31,9 @@ from helmwright.reports.document import (
     PlayerPart,
     ProposalPart,
     RemarkPart,
+    SettingPart,
     ShellPart,
+    ShiftPart,
     SpreadPart,
     ZonePart,
 )
@@ -38,6 +43,7 @@ from helmwright.reports.sentences import reasons
 from helmwright.reports.warnings import warnings
 from helmwright.reports.youth import youth_lines
 from helmwright.roster import PlayerAnswer, Remark, RosterAnswer
+from helmwright.sources import Figure
 
 
 def answer_json(answer: RosterAnswer) -> str:
@@ -91,7 +97,10 @@ def _proposal(proposal: Proposal, current: Build | None, sheet: ModelSheet | Non
         ranked=tuple(_build(outlook) for outlook in proposal.ranked),
         delivered=_build(proposal.delivered),
         next_measures=tuple(
-            GainPart(measure=g.measure, gain=g.gain, error=g.error) for g in proposal.next_measures
+            GainPart(
+                measure=g.measure, gain=g.gain, error=g.error, minutes=g.minutes, repeat=g.repeat
+            )
+            for g in proposal.next_measures
         ),
         within_reach=proposal.within_reach,
         measured=proposal.measured,
@@ -131,6 +140,7 @@ def _build(outlook: BuildOutlook) -> BuildPart:
             FaultPart(kind=str(f.kind), zone=str(f.zone) if f.zone else None, chance=f.chance)
             for f in outlook.faults
         ),
+        drivers=tuple(_driver(driver) for driver in outlook.drivers),
         fills=tuple(_fill(fill) for fill in outlook.fills),
     )
 
@@ -145,6 +155,26 @@ def _fill(fill: FillOutlook) -> FillPart:
         full=fill.full,
         flat=fill.flat,
     )
+
+
+def _driver(driver: Driver) -> DriverPart:
+    return DriverPart(
+        assumption=str(driver.assumption),
+        low=_setting(driver.low),
+        high=_setting(driver.high),
+        fits_low=_shift(driver.fits_low),
+        fits_high=_shift(driver.fits_high),
+        found_low=_shift(driver.found_low),
+        found_high=_shift(driver.found_high),
+    )
+
+
+def _setting(side: Figure) -> SettingPart:
+    return SettingPart(value=side.value, unit=side.unit, source=side.source.key, note=side.note)
+
+
+def _shift(shift: Shift) -> ShiftPart:
+    return ShiftPart(value=shift.value, error=shift.error)
 
 
 def _zone(place: ZoneOutlook) -> ZonePart:

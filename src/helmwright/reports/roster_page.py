@@ -12,6 +12,7 @@ from helmwright.reports.chances import (
     of_hundred,
     short_hundredths,
 )
+from helmwright.reports.driving import most_hangs_on
 from helmwright.reports.face_section import face_troubles
 from helmwright.reports.insides import guess_lines, roster_caliper_words
 from helmwright.reports.layout import bullets, columns, cut, heading, wrapped
@@ -64,6 +65,7 @@ def roster_page(answer: RosterAnswer, width: int = WIDE) -> str:
     lines = [
         *_opening(answer, width),
         *(_table(answer, width) if width >= WIDE else _blocks(answer, width)),
+        *_driven(answer.answers, width),
         *remark_list("Not answered: put these right and run it again", answer.problems, width),
         *remark_list("Answered, but look at these", answer.notices, width),
         *_doubtful(answer.answers, width),
@@ -164,6 +166,12 @@ def _two_chances(best: BuildOutlook) -> str:
     return (
         f"{short_hundredths(best.found_right.value)} / {short_hundredths(best.fits.value)} of 100"
     )
+
+
+def _driven(answers: Sequence[PlayerAnswer], width: int) -> list[str]:
+    """The assumption that moves most of the roster's chances, in a sentence."""
+    said = most_hangs_on([each.proposal for each in answers if each.proposal is not None])
+    return ["", *wrapped(said, width)] if said else []
 
 
 def _worth_measuring(answers: Sequence[PlayerAnswer], width: int) -> list[str]:

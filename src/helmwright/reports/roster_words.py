@@ -6,7 +6,7 @@ from helmwright.anatomy import measure_of
 from helmwright.fit.outlook import Proposal
 from helmwright.reports.chances import chart_chance, of_hundred, short_hundredths
 from helmwright.reports.lengths import measure_words, minutes_words
-from helmwright.reports.sentences import measure_worth
+from helmwright.reports.sentences import measure_told, measure_worth
 from helmwright.reports.warnings import OUTSIDE, SUITS_BADLY, first_trouble, is_other_shell
 from helmwright.roster import PlayerAnswer
 
@@ -34,20 +34,21 @@ def next_words(proposal: Proposal) -> str:
     gain = measure_worth(proposal)
     if gain is None:
         return "nothing more"
-    return f"{measure_words(gain.measure)} +{100 * gain.gain:.0f}"
+    return f"{measure_told(gain)} +{100 * gain.gain:.0f}"
 
 
 def measures_worth_taking(answers: Iterable[PlayerAnswer]) -> list[str]:
     """For each measure worth taking next: of whom, and how it is taken."""
-    whom: dict[str, list[str]] = {}
+    whom: dict[tuple[str, str], list[str]] = {}
     for each in answers:
         gain = measure_worth(each.proposal)
         if gain is not None:
-            whom.setdefault(gain.measure, []).append(each.player.label)
+            words = f"{measure_words(gain.measure)}{', once more' if gain.repeat else ''}"
+            whom.setdefault((gain.measure, words), []).append(each.player.label)
     return [
-        f"{measure_words(measure)}: {_some(names)}; {minutes_words(measure, len(names))}."
+        f"{words}: {_some(names)}; {minutes_words(measure, len(names))}."
         f" How: {measure_of(measure).how}"
-        for measure, names in sorted(whom.items(), key=lambda item: -len(item[1]))
+        for (measure, words), names in sorted(whom.items(), key=lambda item: -len(item[1]))
     ]
 
 

@@ -23,6 +23,13 @@ LEAST_FELT = 0.05
 LEAST_GAIN = 0.03
 """A gain under this is not worth the minute that a measure takes (assumed)."""
 
+AGAIN = {
+    "tape_circumference": "tape",
+    "jaw_pad_width": "jaw pad width",
+    "bizygomatic_breadth": "bizygomatic",
+}
+"""Shorter names, where "again" is to stand behind them."""
+
 
 def reasons(
     proposal: Proposal, current: Build | None = None, sheet: ModelSheet | None = None
@@ -73,16 +80,25 @@ def mirror_words(sheet: ModelSheet | None) -> str:
 
 
 def next_measure(gain: MeasureGain | None) -> str:
-    """What one more measure would buy."""
+    """What one more measure would buy; None where none is worth taking."""
     if gain is None:
-        return "Every measure that counts has been taken."
-    if not is_worth_taking(gain):
-        return "No missing measure would raise the chance enough to be told from nothing."
-    return (
-        f"Measure next: {measure_words(gain.measure)}. Knowing it should raise the chance that the"
-        f" best build truly fits by about {100 * gain.gain:.0f} of 100,"
-        f" {give_or_take(gain.error)}, 19 times of 20."
+        return (
+            "Nothing more is worth measuring: no reading, new or repeated, would raise the chance"
+            " enough to be told from nothing."
+        )
+    size = (
+        f"should raise the chance that the best build truly fits by about {100 * gain.gain:.0f} of"
+        f" 100, {give_or_take(gain.error)}, 19 times of 20."
     )
+    if gain.repeat:
+        return f"Measure again: {measure_words(gain.measure)}. Two readings more {size}"
+    return f"Measure next: {measure_words(gain.measure)}. Knowing it {size}"
+
+
+def measure_told(gain: MeasureGain) -> str:
+    """A measure for a narrow column; one to be read once more says so."""
+    words = measure_words(gain.measure)
+    return f"{AGAIN.get(gain.measure, words)} again" if gain.repeat else words
 
 
 def is_worth_taking(gain: MeasureGain) -> bool:
@@ -90,15 +106,10 @@ def is_worth_taking(gain: MeasureGain) -> bool:
     return gain.gain >= max(LEAST_GAIN, 2.0 * gain.error)
 
 
-def first_measure(proposal: Proposal) -> MeasureGain | None:
-    """The missing measure with the largest gain."""
-    return max(proposal.next_measures, key=lambda gain: gain.gain, default=None)
-
-
 def measure_worth(proposal: Proposal | None) -> MeasureGain | None:
-    """The measure to take next, where one is worth taking."""
-    gain = first_measure(proposal) if proposal else None
-    return gain if gain is not None and is_worth_taking(gain) else None
+    """The first measure of the answer's order that is worth taking, new or repeated."""
+    gains = proposal.next_measures if proposal else ()
+    return next((gain for gain in gains if is_worth_taking(gain)), None)
 
 
 def _reach(proposal: Proposal) -> str:

@@ -7,8 +7,7 @@ from helmwright.catalogue.zone import ZONES
 from helmwright.fit.outlook import Proposal
 from helmwright.reports.cautions import IN_A_TABLE
 from helmwright.reports.chances import chart_chance, fault_words
-from helmwright.reports.lengths import measure_words
-from helmwright.reports.sentences import measure_worth
+from helmwright.reports.sentences import measure_told, measure_worth
 from helmwright.reports.warnings import warnings
 from helmwright.roster import PlayerAnswer, Remark, RosterAnswer
 from helmwright.units import MM_PER_INCH
@@ -72,7 +71,7 @@ def _proposed(proposal: Proposal) -> list[str]:
         _hundred(best.fits.value),
         fault_words(best.faults[0]) if best.faults else "",
         _hundred(best.faults[0].chance) if best.faults else "",
-        measure_words(gain.measure) if gain else "",
+        measure_told(gain) if gain else "",
         _hundred(gain.gain) if gain else "",
         " | ".join(warnings(proposal)),
     ]

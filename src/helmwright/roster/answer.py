@@ -5,6 +5,7 @@ import os
 from collections.abc import Callable
 from concurrent.futures import Future, ThreadPoolExecutor, as_completed
 from dataclasses import dataclass
+from functools import partial
 from hashlib import blake2b
 from typing import Protocol
 
@@ -84,6 +85,13 @@ def own_proposer() -> Proposer:
     return propose
 
 
+def close_proposer() -> Proposer:
+    """The same with a close look at what drives every chance, for one player at a time."""
+    from helmwright.fit import CLOSE_LOOK, propose  # noqa: PLC0415
+
+    return partial(propose, effort=CLOSE_LOOK)
+
+
 def answer_player(
     player: Player, sheet: ModelSheet, *, seed: int, propose: Proposer | None = None
 ) -> PlayerAnswer:
@@ -130,17 +138,20 @@ def answer_roster(
     propose: Proposer | None = None,
     workers: int | None = None,
     tick: Callable[[], None] = lambda: None,
+    closely: bool = False,
 ) -> RosterAnswer:
     """The answer for every player, in the order of the roster.
 
     Players are independent of one another, so that neither the number of workers nor a row
     put right elsewhere changes anybody's answer. `tick` is called once for each player done.
     Where one cannot be answered, a problem says why, and the others are answered all the same.
+    `closely` counts for every build of an answer what drives its chances, not for the best alone.
     """
+    chosen = close_proposer() if closely and propose is None else propose
     pool = ThreadPoolExecutor(workers or os.cpu_count() or 1)
     try:
         jobs = [
-            pool.submit(_answered, player, sheet, seed=seed, propose=propose)
+            pool.submit(_answered, player, sheet, seed=seed, propose=chosen)
             for player in roster.players
         ]
         _follow(jobs, tick)
