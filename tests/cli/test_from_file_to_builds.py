@@ -53,7 +53,7 @@ def test_a_fitter_finds_right_less_often_than_it_truly_fits(document):
         assert best["found_right"]["value"] < best["truly_fits"]["value"]
 
 
-def same_but_for_drivers(mine: dict, among: dict) -> None:
+def same_but_for_drivers(mine, among):
     """The best builds alike; of the others a roster does not count what drives their chances."""
     assert mine["ranked"][0] == among["ranked"][0]
     bare = []

@@ -17,6 +17,7 @@ from helmwright.reports.driving import (
     strongest_words,
 )
 from helmwright.roster import RosterAnswer
+from helmwright.sources import Figure
 from tests.reports.answers import answered, proposed
 
 TEXT = "Name,tape,length,breadth\nTeal,22 5/8,7 7/8,6 1/8\n"
@@ -24,10 +25,9 @@ THREE = "Name,tape\nTeal,22 5/8\nCoot,23\nDunlin,22\n"
 NONE = Shift(0.0, 0.001)
 
 
-def driver(
-    assumption: Assumption, sides: tuple, low: float, high: float, error: float = 0.005
-) -> Driver:
-    return Driver(assumption, *sides, Shift(low, error), Shift(high, error), NONE, NONE)
+def driver(assumption: Assumption, sides: tuple[Figure, Figure], low: float, high: float) -> Driver:
+    some, more = Shift(low, 0.005), Shift(high, 0.005)
+    return Driver(assumption, sides[0], sides[1], some, more, NONE, NONE)
 
 
 BUMPS = driver(Assumption.BUMPS, BUMPS_RANGE, 0.24, -0.25)

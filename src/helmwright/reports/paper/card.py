@@ -24,7 +24,7 @@ from helmwright.reports.lengths import fraction, inches, measure_words, thicknes
 from helmwright.reports.paper.typesetting import typeset
 from helmwright.reports.remarks import body_words
 from helmwright.reports.remedy import remedy
-from helmwright.reports.sentences import first_measure, next_measure, reasons
+from helmwright.reports.sentences import measure_worth, next_measure, reasons
 from helmwright.reports.warnings import warnings
 from helmwright.roster import PlayerAnswer, Remark, RosterAnswer
 from helmwright.units import millimeters
@@ -205,8 +205,7 @@ def _parts(
     """The back of the card below the readings: titles with what is said under each."""
     best = proposal.ranked[0]
     notices = [str(said) for said in answer.notices if _is_of(said, each)]
-    gain = first_measure(proposal)
-    measure = [next_measure(gain)] if gain else []
+    measure = [next_measure(measure_worth(proposal))]
     yield {"title": "Look at these readings", "said": notices}
     yield {"title": "Why this build", "said": list(reasons(proposal, each.current, sheet))}
     yield {"title": "Then look for", "said": fault_lines(best, sheet)[CHECKS:5]}
