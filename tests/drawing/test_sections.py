@@ -5,7 +5,7 @@ import pytest
 
 from helmwright.catalogue import ZONES, Zone
 from helmwright.drawing import NUMBERS, Ink, Size
-from helmwright.drawing.outline import pad_cut
+from helmwright.drawing.outline import Fill, pad_cut
 from helmwright.drawing.plane import jaw_plane, level_plane, side_plane
 from helmwright.drawing.sections import COMB_MM_PER_KPA
 from helmwright.fit import Build
@@ -90,7 +90,8 @@ def test_no_pad_reaches_into_the_head(rest):
         points = face[:, :1] * plane.right + face[:, 1:] * plane.up + depth * plane.normal
         levels = [rest.head.ovoids.level_at(0, point) for point in points]
         assert min(levels) > -1e-3
-        assert np.all(cut.layer_mm < cut.face_mm)
+        assert [fill for fill, _ in cut.layers] == [Fill.STIFF, Fill.SOFT]
+        assert np.all(cut.layers[0][1] < cut.face_mm)
 
 
 def test_the_comb_is_as_long_as_the_mean_pressure_of_the_outlook(three):

@@ -1,10 +1,13 @@
 """Where a plane cuts the head, the shell and the pads."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from enum import StrEnum
 
 import numpy as np
 import numpy.typing as npt
 
+from helmwright.catalogue.foam import Foam
+from helmwright.catalogue.sheet import PadKind
 from helmwright.catalogue.zone import ZONES, Zone
 from helmwright.drawing.plane import Plane
 from helmwright.fit.middle import MiddleRest
@@ -26,6 +29,14 @@ MOST_STRAIN = 0.9
 """A layer is drawn at least a tenth as thick as it is free [1]."""
 
 
+class Fill(StrEnum):
+    """How a layer of a pad is drawn."""
+
+    STIFF = "stiff"
+    AIR = "air"
+    SOFT = "soft"
+
+
 @dataclass(frozen=True, eq=False)
 class PadCut:
     """A pad as the plane shows it; all points right and up, from one end of the pad to the other.
@@ -40,30 +51,51 @@ class PadCut:
         The way the pad faces, shape (n, 2) [1].
     free_mm
         Its thickness before it is pressed [mm].
-    face_mm
-        From the back to its face as it is pressed, shape (n,) [mm].
-    layer_mm
-        From the back to where the fit layer begins, as it is pressed, shape (n,) [mm].
-    clear_mm
-        From its face to the head; 0 where it touches, shape (n,) [mm].
+    layers
+        Its layers from the back on, each with the depth where it ends as it is pressed, shape
+        (n,) [mm]; the last ends at the face.
+    skin_mm
+        From the back to the head, shape (n,) [mm].
+    worn_mm
+        Thickness of what is worn between pad and head, before it is pressed [mm].
     """
 
     zone: Zone
     back: Floats
     inward: Floats
     free_mm: float
-    face_mm: Floats
-    layer_mm: Floats
-    clear_mm: Floats
+    layers: tuple[tuple[Fill, Floats], ...]
+    skin_mm: Floats
+    worn_mm: float
 
     def at(self, depth_mm: Floats | float) -> Floats:
         """Points so far from the back, shape (n, 2) [mm]."""
         return self.back + np.asarray(depth_mm).reshape(-1, 1) * self.inward
 
     @property
+    def face_mm(self) -> Floats:
+        """From the back to the face as it is pressed, shape (n,) [mm]."""
+        return self.layers[-1][1]
+
+    @property
+    def clear_mm(self) -> Floats:
+        """From the face, or from what is worn, to the head; 0 where it touches, (n,) [mm]."""
+        return np.maximum(self.skin_mm - self.free_mm - self.worn_mm, 0.0)
+
+    @property
     def touches(self) -> npt.NDArray[np.bool_]:
-        """Where the pad meets the head, shape (n,)."""
+        """Where the pad meets the head or what is worn on it, shape (n,)."""
         return np.asarray(self.clear_mm <= 0.0)
+
+    def part(self, kept: npt.NDArray[np.bool_]) -> "PadCut":
+        """A stretch of the pad."""
+        return replace(
+            self,
+            back=self.back[kept],
+            inward=self.inward[kept],
+            layers=tuple((fill, depth[kept]) for fill, depth in self.layers),
+            skin_mm=self.skin_mm[kept],
+        )
 
 
 def head_cut(rest: MiddleRest, plane: Plane, angles: Floats) -> Floats:
@@ -138,23 +170,25 @@ def _pressed(rest: MiddleRest, zone: Zone, back: Floats, inward: Floats, gap: Fl
     kind, index = rest.sheet.pads[place], rest.build.pads[place]
     free = kind.thicknesses_mm[index]
     worn = float(rest.laws.thickness_mm[place, index]) - free
-    gap = np.where(gap >= MISSED_MM, free + worn + 1.0, gap)
-    pressure = rest.laws.law(zone, index).pressure(np.maximum(free + worn - gap, 0.0))
-    depths = [
-        thickness * (1.0 - np.minimum(foam.strain_at(pressure), MOST_STRAIN))
-        for foam, thickness in pad_layers(kind, free)
+    skin = np.where(gap >= MISSED_MM, free + worn + 1.0, gap)
+    pressure = rest.laws.law(zone, index).pressure(np.maximum(free + worn - skin, 0.0))
+    stack = [
+        (_fill(foam, kind), thickness * (1.0 - np.minimum(foam.strain_at(pressure), MOST_STRAIN)))
+        for foam, thickness in reversed(pad_layers(kind, free))
     ]
-    stiff = depths[1] if len(depths) > 1 else np.zeros_like(gap)
-    face = np.minimum(depths[0] + stiff, gap) if worn else np.minimum(gap, free)
-    return PadCut(
-        zone=zone,
-        back=back,
-        inward=inward,
-        free_mm=free,
-        face_mm=face,
-        layer_mm=np.minimum(stiff, face),
-        clear_mm=np.maximum(gap - free - worn, 0.0),
-    )
+    depth = np.cumsum([part for _, part in stack], axis=0)
+    # What a law says of its layers and the geometry say the same, but for rounding.
+    room = np.minimum(skin, free) if worn <= 0.0 else np.minimum(skin, depth[-1])
+    shrunk = depth * (room / depth[-1])
+    layers = tuple((fill, each) for (fill, _), each in zip(stack, shrunk, strict=True))
+    return PadCut(zone, back, inward, free, layers, skin, max(worn, 0.0))
+
+
+def _fill(foam: Foam, kind: PadKind) -> Fill:
+    """What a layer of a pad is."""
+    if foam.key == kind.fit_foam.key:
+        return Fill.SOFT
+    return Fill.STIFF if foam.key == kind.energy_foam.key else Fill.AIR
 
 
 def cut_off(pad: PadCut, plane: Plane, least: float) -> PadCut:
@@ -163,12 +197,4 @@ def cut_off(pad: PadCut, plane: Plane, least: float) -> PadCut:
     kept = np.arctan2(away[:, 1], away[:, 0]) >= least
     if np.all(kept) or kept.sum() < 2:
         return pad
-    return PadCut(
-        zone=pad.zone,
-        back=pad.back[kept],
-        inward=pad.inward[kept],
-        free_mm=pad.free_mm,
-        face_mm=pad.face_mm[kept],
-        layer_mm=pad.layer_mm[kept],
-        clear_mm=pad.clear_mm[kept],
-    )
+    return pad.part(kept)

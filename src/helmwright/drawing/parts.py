@@ -23,6 +23,7 @@ class Ink(StrEnum):
     FREE = "free"
     HATCH = "hatch"
     DOT = "dot"
+    WORN = "worn"
     PRESSURE = "pressure"
     CLEARANCE = "clearance"
     PLANE = "plane"

@@ -1,6 +1,6 @@
 """The three sections of a helmet on a head: from the side, from above, and at the jaw pads."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from itertools import pairwise
 
 import numpy as np
@@ -10,6 +10,7 @@ from helmwright.catalogue.zone import Zone
 from helmwright.drawing.fill import dots, hatches
 from helmwright.drawing.outline import (
     SHELL_THICKNESS,
+    Fill,
     PadCut,
     cut_off,
     head_cut,
@@ -40,7 +41,10 @@ SIDE = (Zone.FRONT, Zone.CROWN, Zone.REAR, Zone.NAPE)
 LEVEL = (Zone.FRONT, Zone.LEFT, Zone.REAR, Zone.RIGHT)
 JAW = (Zone.JAW_RIGHT, Zone.RIGHT, Zone.CROWN, Zone.LEFT, Zone.JAW_LEFT)
 
-HATCH_MM, DOT_MM = 3.6, 2.9
+HATCH_MM, DOT_MM, WORN_MM = 3.6, 2.9, 1.8
+LEAST_WORN_MM = 0.5
+"""What is worn is drawn where it is thicker than this under the pad [mm]."""
+
 COMB_MM = 3.4
 """Distance of the strokes of the pressure comb [mm]."""
 
@@ -204,21 +208,43 @@ def _pad_lines(pads: Sequence[PadCut], told: Mapping[Zone, ZoneOutlook]) -> list
 
 def _pad(pad: PadCut, pressure_kpa: float) -> list[Line]:
     """One pad: its two layers, itself before it was pressed, its pressure and its clearance."""
-    layer, face = pad.at(pad.layer_mm), pad.at(pad.face_mm)
-    stiff = np.concatenate([pad.back, layer[::-1]])
-    soft = np.concatenate([layer, face[::-1]])
-    whole = np.concatenate([pad.back, face[::-1]])
-    points = dots(soft, DOT_MM)
-    lines = [Line(Ink.DOT, points)] if len(points) else []
-    if pad.layer_mm.max() > 0.0:
-        lines += [Line(Ink.HATCH, stroke) for stroke in hatches(stiff, HATCH_MM)]
-        lines.append(Line(Ink.LAYER, layer))
-    lines.append(Line(Ink.PAD, whole, closed=True))
+    face = pad.at(pad.face_mm)
+    lines = [line for area in _areas(pad) for line in area]
+    lines.append(Line(Ink.PAD, np.concatenate([pad.back, face[::-1]]), closed=True))
     if np.any(pad.touches):
         free = np.where(pad.touches[:, None], pad.at(pad.free_mm), face)
         lines += [Line(Ink.FREE, part) for part in _runs(free, pad.touches)]
+        lines += _worn(pad)
         lines += _comb(pad, pressure_kpa)
     return lines + _clearance(pad)
+
+
+def _areas(pad: PadCut) -> Iterable[list[Line]]:
+    """Each layer filled, and the line where the next begins; air is left white."""
+    before = np.zeros_like(pad.skin_mm)
+    for fill, depth in pad.layers:
+        outline = np.concatenate([pad.at(before), pad.at(depth)[::-1]])
+        if fill is Fill.SOFT:
+            points = dots(outline, DOT_MM)
+            yield [Line(Ink.DOT, points)] if len(points) else []
+        if fill is Fill.STIFF:
+            yield [Line(Ink.HATCH, stroke) for stroke in hatches(outline, HATCH_MM)]
+        if depth is not pad.face_mm:
+            yield [Line(Ink.LAYER, pad.at(depth))]
+        before = depth
+
+
+def _worn(pad: PadCut) -> list[Line]:
+    """What is worn between pad and head: strokes the other way."""
+    under = pad.touches & (pad.skin_mm - pad.face_mm > LEAST_WORN_MM)
+    found = []
+    for run in np.split(
+        np.flatnonzero(under), np.flatnonzero(np.diff(np.flatnonzero(under)) > 1) + 1
+    ):
+        if len(run) > 1:
+            outline = np.concatenate([pad.at(pad.face_mm)[run], pad.at(pad.skin_mm)[run][::-1]])
+            found += [Line(Ink.WORN, stroke) for stroke in hatches(outline, WORN_MM, 135.0)]
+    return found
 
 
 def _runs(curve: Floats, chosen: npt.NDArray[np.bool_]) -> list[Floats]:
@@ -230,7 +256,7 @@ def _runs(curve: Floats, chosen: npt.NDArray[np.bool_]) -> list[Floats]:
 
 def _comb(pad: PadCut, pressure_kpa: float) -> list[Line]:
     """Strokes from the skin into the head, as long as the pressure is hard."""
-    skin = pad.at(pad.face_mm)
+    skin = pad.at(pad.skin_mm)
     along = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(skin, axis=0), axis=1))])
     at = np.arange(0.5 * COMB_MM, along[-1], COMB_MM)
     at = at[np.interp(at, along, pad.touches.astype(float)) > 0.5]
@@ -249,7 +275,7 @@ def _clearance(pad: PadCut) -> list[Line]:
     clear = float(pad.clear_mm[middle])
     if clear < LEAST_CLEAR_MM:
         return []
-    way, face = pad.inward[middle], pad.at(pad.face_mm)[middle]
+    way, face = pad.inward[middle], pad.at(pad.skin_mm - pad.clear_mm)[middle]
     across = np.array([-way[1], way[0]])
     lines = []
     for tip, turn in ((face, -1.0), (face + clear * way, 1.0)):
@@ -276,10 +302,11 @@ def _labels(
         back, way = pad.back[middle], pad.inward[middle]
         up = np.array([0.0, raised if pad.zone in LEVEL else 0.0])
         outside = back - (SHELL_THICKNESS.value + 13.0) * way + up
-        skin = pad.face_mm[middle] + pad.clear_mm[middle]
+        skin = pad.skin_mm[middle]
         comb = COMB_MM_PER_KPA * told[pad.zone].pressure_kpa.mean
+        past = max(comb, LEAST_PAST_MM, pad.free_mm - skin)
         wide = LETTER_MM * len(inches[pad.zone]) * abs(way[0])
-        inside = back + (skin + max(comb, LEAST_PAST_MM) + INSIDE_MM + wide) * way
+        inside = back + (skin + past + INSIDE_MM + wide) * way
         found += [
             Label(str(NUMBERS[pad.zone]), _pair(outside), Size.ZONE, pad.zone),
             Label(inches[pad.zone], _pair(inside), Size.THICKNESS, pad.zone),

@@ -20,6 +20,7 @@ PENS: dict[Ink, tuple[float, str]] = {
     Ink.FREE: (0.8, "3 2.2"),
     Ink.HATCH: (0.55, ""),
     Ink.DOT: (1.15, ""),
+    Ink.WORN: (0.5, ""),
     Ink.PRESSURE: (1.1, ""),
     Ink.CLEARANCE: (0.9, ""),
     Ink.PLANE: (0.7, "11 2.5 2 2.5"),
