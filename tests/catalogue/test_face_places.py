@@ -5,7 +5,7 @@ from dataclasses import astuple
 
 import pytest
 
-from helmwright.catalogue import FaceArea, load_packaged, parse_sheet
+from helmwright.catalogue import FaceArea, advise, load_packaged, parse_sheet
 from helmwright.catalogue.face_places import BarPlace, usual_places
 from tests.catalogue.plain_sheet import PLAIN, complaints
 
@@ -27,13 +27,19 @@ def with_strap(*lines: str) -> str:
 
 
 def test_places_of_bars_are_read_in_any_unit():
-    text = with_guard(PLACES, 'bar_thickness = "1/4 in"', 'mass_center = ["-5 mm", "100 mm"]')
+    text = with_guard(
+        PLACES,
+        'bar_thickness = "1/4 in"',
+        'mass_center = ["-5 mm", "100 mm"]',
+        'side_opening = ["-15 mm", "170 mm"]',
+    )
     (guard,) = parse_sheet(text, name="sheet").face_guards
     assert guard.places[0] == BarPlace(50.0, 90.0)
     second = guard.places[1]
     assert [second.ahead_mm, second.below_mm] == pytest.approx([50.8, 114.3])
     assert guard.bar_mm == pytest.approx(6.35)
     assert guard.mass_center == BarPlace(-5.0, 100.0)
+    assert guard.side_opening_mm == (-15.0, 170.0)
 
 
 def test_snaps_and_how_far_their_straps_let_out_are_read_together():
@@ -80,6 +86,11 @@ def test_a_sheet_may_be_silent_about_all_of_it():
             'bar_places: "50 cm" is out of range',
         ),
         (('mass_center = ["50 mm"]',), "mass_center: lengths: 1; needed: 2. "),
+        (('side_opening = ["168 mm"]',), "side_opening: lengths: 1; needed: 2. "),
+        (
+            ('side_opening = ["-15 mm", "60 mm"]',),
+            'side_opening: "60 mm" is out of range',
+        ),
         (('bar_thickness = "1 in"',), 'bar_thickness: "1 in" is out of range'),
         (('bar_places = [["50 mm"]]',), 'bar_places: ["50 mm"] is no pair of lengths. '),
     ],
@@ -142,3 +153,10 @@ def test_the_invented_guards_cover_what_their_bars_say():
         top = guard.places[0].below_mm
         assert (FaceArea.NOSE in guard.covers) == (top < 80.0)
         assert top > 60.0
+
+
+def test_advice_names_guards_and_straps_whose_places_are_not_known():
+    told = advise(parse_sheet(PLAIN, name="sheet"))
+    assert "no places of bars for: three bars. Usual ones are assumed, and wide" in told
+    assert "no snaps for: soft cup. No lengths to begin with can be said" in told
+    assert not any("no places of bars" in each for each in advise(load_packaged("ouzel")))

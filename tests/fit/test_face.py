@@ -75,6 +75,17 @@ def test_bars_further_out_leave_more_before_the_nose_and_change_nothing_above():
     assert there.up_deg == here.up_deg
 
 
+def test_wider_sides_leave_more_to_see_and_a_silent_sheet_says_nothing_of_it():
+    ahead, across = OPEN.side_opening_mm or (0.0, 0.0)
+    wider = replace(OPEN, side_opening_mm=(ahead, across + 20.0))
+    here, there = (outlook(sheet_with(guard)).guards[0].side_deg for guard in (OPEN, wider))
+    assert here is not None
+    assert there is not None
+    assert there.low > here.low > 45.0
+    silent = replace(OPEN, side_opening_mm=None)
+    assert outlook(sheet_with(silent)).guards[0].side_deg is None
+
+
 def test_a_sheet_that_is_silent_gets_usual_places_and_a_wider_spread():
     here = outlook(sheet_with(OPEN)).guards[0]
     there = outlook(sheet_with(replace(OPEN, places=()))).guards[0]

@@ -59,7 +59,7 @@ def test_glasses_rule_out_what_the_sheet_rules_out():
         ((Position.QUARTERBACK,), [OPEN]),
         ((Position.OFFENSIVE_LINE,), [CLOSED]),
         ((Position.LINEBACKER, Position.RECEIVER), [OPEN, HALF]),
-        ((Position.KICKER,), []),
+        ((Position.KICKER,), [OPEN]),
     ],
 )
 def test_a_guard_must_be_made_for_one_of_the_positions(positions, guards):

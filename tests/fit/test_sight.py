@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from helmwright.fit.sight import EDGE, NOTHING, OPEN_DEG, nose_clearance, sight_past
+from helmwright.fit.sight import EDGE, NOTHING, OPEN_DEG, nose_clearance, side_sight_deg, sight_past
 
 EYE = np.array([[85.0, 13.0]])
 BROW = np.array([[118.0, 55.0]])
@@ -93,3 +93,11 @@ def test_a_bar_that_touches_the_nose_has_no_distance_left():
     nose = np.array([[168.0, -25.0]])
     apart, _ = nose_clearance(nose, BROW, bars((170.0, -25.0)), 3.0, upright=False)
     assert apart[0] == pytest.approx(-1.0)
+
+
+def test_sides_beside_the_eye_leave_a_quarter_turn_and_wider_ones_ahead_leave_more():
+    eye = np.full(3, 85.0)
+    assert side_sight_deg(eye, eye, 160.0) == pytest.approx(np.full(3, 90.0))
+    narrow, wide = (side_sight_deg(eye, eye + 25.0, across)[0] for across in (160.0, 180.0))
+    assert narrow < wide < 90.0
+    assert side_sight_deg(eye, eye - 10.0, 160.0)[0] > 90.0

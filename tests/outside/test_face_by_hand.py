@@ -3,9 +3,10 @@
 import numpy as np
 import pytest
 
+from helmwright.anatomy.face import PUPILS_APART
 from helmwright.fit.contact import GRAVITY
 from helmwright.fit.guard import HEAD_CENTER, HEAD_MASS, NECK_JOINT, gravity_moment_nm
-from helmwright.fit.sight import EDGE_THICKNESS, NOTHING, nose_clearance, sight_past
+from helmwright.fit.sight import EDGE_THICKNESS, NOTHING, nose_clearance, side_sight_deg, sight_past
 from helmwright.fit.strap import face_fullness, moment_arms_mm, start_lengths_mm, unit_ways
 
 EYE = np.array([[85.0, 13.0]])
@@ -70,6 +71,14 @@ def test_the_nose_of_one_case_by_hand():
     apart, which = nose_clearance(nose, EDGE, BARS, RADIUS, upright=False)
     assert apart[0] == pytest.approx(48.624, abs=0.001)
     assert which[0] == 1
+
+
+@pytest.mark.outside("plane_geometry", "eye_protrusion_1986")
+def test_the_view_to_the_side_of_one_case_by_hand():
+    """Pupils 65 apart, sides 160 apart and 10 ahead of them: tan 78.111 deg = 47.5 / 10."""
+    assert 62.9 < PUPILS_APART.value < 65.9
+    found = side_sight_deg(np.array([85.0]), np.array([95.0]), 160.0)
+    assert found[0] == pytest.approx(78.111, abs=0.001)
 
 
 @pytest.mark.outside("beier_1979", "chancey_2007")

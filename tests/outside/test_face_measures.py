@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from helmwright.anatomy import HeadDraws, Sex, adult_prior
+from helmwright.anatomy.covering import SURVEY_HAIR
 from helmwright.anatomy.face import (
     BROW_THICKNESS,
     CORNEA_HEIGHT,
@@ -35,11 +36,12 @@ def test_faces_are_as_long_and_as_varied_as_the_survey_found(sex, mean, sd):
 
 
 @pytest.mark.outside("us_army_2012")
-@pytest.mark.parametrize(("sex", "published"), [(Sex.MALE, 0.325), (Sex.FEMALE, 0.301)])
+@pytest.mark.parametrize(("sex", "published"), [(Sex.MALE, 34.78), (Sex.FEMALE, 35.51)])
 def test_longer_faces_go_with_larger_heads_as_in_the_survey(sex, published):
+    """Covariances, mm2: hair adds to the spread of women's circumferences, not to these."""
     heads, faces = faces_of(sex)
-    found = np.corrcoef(heads.of("head_circumference"), faces.length_mm)[0, 1]
-    assert found == pytest.approx(published, abs=0.03)
+    found = np.cov(heads.of("head_circumference"), faces.length_mm)[0, 1]
+    assert found == pytest.approx(published, abs=3.0)
 
 
 @pytest.mark.outside("niosh_2003")
@@ -52,6 +54,8 @@ def test_the_line_of_one_survey_holds_for_the_heads_of_the_other(shared_data, le
     pairs = np.array([[float(row[key]) for key in keys] for row in rows if all(map(row.get, keys))])
     around, length = pairs.T
     start, slope = line
+    if letter == "F":
+        around = around - SURVEY_HAIR["niosh_2003"].value
     left = length - (start.value + slope.value * around)
     assert abs(left.mean()) < 3.0
     assert left.std() == pytest.approx(start.spread, rel=0.2)

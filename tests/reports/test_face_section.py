@@ -165,14 +165,15 @@ def test_the_roster_page_names_only_those_whose_guard_is_to_be_settled():
         "Teal,22 5/8,QB,no,",
         'Coot,22 5/8,QB,no,"closed, four bars"',
         "Rail,22 5/8,LB,yes,",
-        "Sora,22 5/8,K,no,",
+        "Sora,22 5/8,OL,yes,",
+        "Wren,22 5/8,K,no,",
     )
     page = " ".join(roster_page(answer_to(*rows), 100).split())
-    settle = page.partition("Face guards to settle")[2].partition("Measure")[0]
+    settle = page.partition("Face guards to settle")[2].partition("Worth measuring")[0]
     assert "Coot: open, three bars. Refused: closed, four bars: the sheet makes it for" in settle
     assert "Rail (glasses): half closed, four bars." in settle
-    assert "Sora: none on this sheet." in settle
-    assert "Teal:" not in settle
+    assert "Sora (glasses): none on this sheet." in settle
+    assert not any(who in settle for who in ("Teal:", "Wren:"))
 
 
 def test_the_document_holds_everything_the_page_says():

@@ -26,6 +26,7 @@ def advise(sheet: ModelSheet) -> tuple[str, ...]:
     return (
         *(_on_window(pad) for pad in padded),
         *_on_mirrors(sheet),
+        *_on_faces(sheet),
         *_on_chart(sheet),
     )
 
@@ -92,6 +93,18 @@ def is_mirrored(sheet: ModelSheet) -> bool:
         and sheet.pad(zone).thicknesses_mm == sheet.pad(zone.mirrored).thicknesses_mm
         for zone in _LEFT_ZONES
     )
+
+
+def _on_faces(sheet: ModelSheet) -> list[str]:
+    """Guards and straps whose places are not on the sheet."""
+    guards = [guard.name for guard in sheet.face_guards if not guard.places]
+    straps = [strap.name for strap in sheet.chin_straps if not strap.snaps]
+    told = []
+    if guards:
+        told.append(f"no places of bars for: {'; '.join(guards)}. Usual ones are assumed, and wide")
+    if straps:
+        told.append(f"no snaps for: {'; '.join(straps)}. No lengths to begin with can be said")
+    return told
 
 
 def _sits_mirrored(sheet: ModelSheet, zone: Zone) -> bool:

@@ -51,6 +51,9 @@ class FaceGuard:
         How thick a bar is [mm]; None where the sheet is silent.
     mass_center
         Its center of mass, from the middle of the front edge; None where the sheet is silent.
+    side_opening_mm
+        Where the guard's sides come nearest before the eyes: ahead of the front edge, and clear
+        across from side to side [mm]; None where the sheet is silent.
     """
 
     name: str
@@ -68,6 +71,7 @@ class FaceGuard:
     places: tuple[BarPlace, ...] = ()
     bar_mm: float | None = None
     mass_center: BarPlace | None = None
+    side_opening_mm: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -55,6 +55,8 @@ class GuardOutlook:
     up_deg, down_deg
         Free angle above and below the level line in the middle plane [deg]; 0 where that line is
         barred. Down ends at 90.
+    side_deg
+        Free angle to either side [deg]; None where the sheet does not say where the sides are.
     sight
         Chance that the level line is clear and that enough is free above it [1].
     nose_mm
@@ -73,6 +75,7 @@ class GuardOutlook:
     level_bar: int | None
     up_deg: Spread
     down_deg: Spread
+    side_deg: Spread | None
     sight: float
     nose_mm: Spread
     nose_right: float

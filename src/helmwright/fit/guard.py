@@ -12,7 +12,13 @@ from helmwright.catalogue.sheet import Shell
 from helmwright.fit.contact import GRAVITY, Trial
 from helmwright.fit.face_outlook import GuardOutlook, LoadOutlook
 from helmwright.fit.outlook import Build, Spread
-from helmwright.fit.sight import LEAST_UP, NOTHING, nose_clearance, sight_past
+from helmwright.fit.sight import (
+    LEAST_UP,
+    NOTHING,
+    nose_clearance,
+    side_sight_deg,
+    sight_past,
+)
 from helmwright.fit.worn import Worn
 from helmwright.sources import Figure
 from helmwright.sources.records import ASSUMED, BEIER_1979, CHANCEY_2007
@@ -167,12 +173,23 @@ def guard_outlook(
         level_bar=int(np.bincount(barring).argmax()) if barring.size else None,
         up_deg=spread_of(sight.up_deg),
         down_deg=spread_of(sight.down_deg),
+        side_deg=_side(worn, faces, guard),
         sight=float((sight.up_deg >= LEAST_UP.value).mean()),
         nose_mm=spread_of(nose),
         nose_right=float(((nose >= accept_mm[0]) & (nose <= accept_mm[1])).mean()),
         nearest_bar=int(np.bincount(nearest).argmax()),
         load=_load(worn, guarded, first),
     )
+
+
+def _side(worn: Worn, faces: Faces, guard: FaceGuard) -> Spread | None:
+    """Free angle to the side; None where the sheet does not say where the guard's sides are."""
+    if guard.side_opening_mm is None:
+        return None
+    ahead, across = guard.side_opening_mm
+    edge = worn.trial.seating.front_edge
+    place = np.array([edge[0] + ahead]), np.array([edge[2]])
+    return spread_of(side_sight_deg(faces.eye_mm[:, 0], worn.place(*place)[:, 0, 0], across))
 
 
 def spread_of(values: Floats) -> Spread:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from helmwright.anatomy.face import PUPILS_APART
 from helmwright.sources import Figure
 from helmwright.sources.records import ASSUMED, COMMON_PRACTICE
 
@@ -85,6 +86,25 @@ def sight_past(eye: Floats, edge: Floats, bars: Floats, radius_mm: float) -> Sig
     below = np.where(high <= 0.0, -high, OPEN_DEG).min(axis=1, initial=OPEN_DEG)
     clear = by == NOTHING
     return Sight(np.where(clear, np.minimum(above, lip), 0.0), np.where(clear, below, 0.0), by)
+
+
+def side_sight_deg(eye_ahead: Floats, edge_ahead: Floats, clear_across_mm: float) -> Floats:
+    """Free angle from straight ahead to one's own side, shape (n,) [deg].
+
+    Parameters
+    ----------
+    eye_ahead, edge_ahead
+        How far ahead the eyes and the guard's sides are, shape (n,) [mm].
+    clear_across_mm
+        From side to side between them [mm].
+
+    Notes
+    -----
+    The angle whose tangent is the way aside over the way ahead; more than 90 where the guard's
+    side lies behind the eye. The wearer's own face, which ends the view there, is left out.
+    """
+    aside = (clear_across_mm - PUPILS_APART.value) / 2.0
+    return np.asarray(np.degrees(np.arctan2(aside, edge_ahead - eye_ahead)))
 
 
 def nose_clearance(

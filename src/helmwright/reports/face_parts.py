@@ -56,6 +56,7 @@ class GuardPart(_Part):
     level_bar: int | None = Field(description="Bar that most often does; 0 is the front edge.")
     up_deg: RangePart
     down_deg: RangePart
+    side_deg: RangePart | None = Field(description="To either side of straight ahead.")
     sight: float = Field(ge=0, le=1, description="Straight ahead and far enough up is free.")
     nose_mm: RangePart = Field(description="Tip of the nose to the nearest bar.")
     nose_right: float = Field(ge=0, le=1)
@@ -159,6 +160,7 @@ def _guard(each: GuardOutlook, strap: str | None) -> GuardPart:
         level_bar=each.level_bar,
         up_deg=_range(each.up_deg),
         down_deg=_range(each.down_deg),
+        side_deg=_range(each.side_deg) if each.side_deg else None,
         sight=each.sight,
         nose_mm=_range(each.nose_mm),
         nose_right=each.nose_right,

@@ -160,9 +160,11 @@ def _sight(each: GuardOutlook) -> str:
     told = f"straight ahead free in {of_hundred(each.level_clear)} heads"
     if barred >= OFTEN:
         told += f" ({_bar(each.level_bar)} stands in it in the others)"
+    sides = f", to either side {_degrees(each.side_deg)}" if each.side_deg else ""
     return (
         f"{told}, and {LEAST_UP.value:g} degrees up too in {of_hundred(each.sight)}. Free above"
-        f" the level line {_degrees(each.up_deg)}, below it {_degrees(each.down_deg)} degrees."
+        f" the level line {_degrees(each.up_deg)}, below it {_degrees(each.down_deg)}{sides}"
+        " degrees."
     )
 
 

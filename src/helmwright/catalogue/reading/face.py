@@ -10,6 +10,7 @@ Pair = tuple[float, float]
 
 _BARS = 'how far ahead of and below the front edge each bar is, such as [["50 mm", "90 mm"]]'
 _CENTER = 'how far ahead of and below the front edge, such as ["20 mm", "90 mm"]'
+_OPENING = 'ahead of the front edge, and clear across, such as ["-15 mm", "168 mm"]'
 _SNAPS = 'how far ahead of and above the ear opening each snap is, such as [["1 in", "-1 in"]]'
 _LENGTHS = 'the shortest and longest of each strap on one side, such as [["4 in", "8 in"]]'
 _ARCS = 'from ear to chin to ear, one band a size, such as [["11 in", "12 in"]]'
@@ -43,6 +44,20 @@ def read_mass_center(table: Table) -> BarPlace | None:
         table.fault("mass_center", f"lengths: {len(found)}; needed: 2", f"Write {_CENTER}")
         return None
     return BarPlace(found[0][1], found[1][1])
+
+
+def read_side_opening(table: Table) -> Pair | None:
+    """Where a guard's sides come nearest before the eyes, and how far apart they are."""
+    if not table.may_have("side_opening"):
+        return None
+    found = table.listed("side_opening", _OPENING)
+    if len(found) != 2:
+        table.fault("side_opening", f"lengths: {len(found)}; needed: 2", f"Write {_OPENING}")
+        return None
+    return (
+        table.as_length("side_opening", found[0], -60.0, 120.0, item=0),
+        table.as_length("side_opening", found[1], 90.0, 260.0, item=1),
+    )
 
 
 def read_snaps(table: Table, points: int) -> tuple[Snap, ...]:

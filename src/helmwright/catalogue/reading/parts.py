@@ -16,6 +16,7 @@ from helmwright.catalogue.reading.face import (
     read_mass_center,
     read_optional_width,
     read_places,
+    read_side_opening,
     read_snaps,
 )
 from helmwright.catalogue.reading.pads import price
@@ -53,6 +54,7 @@ def read_guard(table: Table, shells: tuple[int, ...]) -> FaceGuard:
         places=read_places(table, bars),
         bar_mm=read_bar_thickness(table),
         mass_center=read_mass_center(table),
+        side_opening_mm=read_side_opening(table),
     )
     named = [*guard.covers, *guard.leaves_open]
     if table.sound and sorted(named) != sorted(areas):
