@@ -107,6 +107,16 @@ def test_a_birth_that_cannot_be_is_left_out_with_the_reason(cell, wrong):
     assert wrong in read.notices[0].wrong
 
 
+def test_no_remark_carries_a_date_of_birth_on():
+    births = ("11\t5/4/2015", "\t9/3/2021", "\t5/41/15")
+    text = "Name\tGrade\tDOB\ttape\n" + "".join(f"Teal\t{birth}\t21\n" for birth in births)
+    read = read_roster(text, today=TODAY)
+    said = [str(each) for each in (*read.notices, *read.problems)]
+    assert len(said) == 3
+    assert not any(birth in each for each in said for birth in ("5/4/2015", "9/3/2021", "5/41/15"))
+    assert any("this does not go with DOB, which is used" in each for each in said)
+
+
 def test_without_a_day_of_today_a_birth_is_asked_to_be_an_age():
     read = roster("Born", "2014", today=None)
     assert read.players[0].ages is None

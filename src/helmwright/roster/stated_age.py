@@ -95,22 +95,24 @@ def stated_age(
                     found.append(((column, cell), _read(field, column, cell, ages, today)))
                 except AgeError as error:
                     wrong, _, right = str(error).partition(": ")
-                    said.problem(column.heading, cell, wrong, right)
+                    said.problem(column.heading, _shown(column, cell), wrong, right)
                 except CellError as error:
                     left = f"{error.wrong}, left out"
-                    said.notice(column.heading, cell, left, error.right)
+                    said.notice(column.heading, _shown(column, cell), left, error.right)
     if not found:
         return Age(ages=ages)
-    first = found[0][1]
+    (used, used_cell), first = found[0]
     for (column, cell), other in found[1:]:
         if _apart(first, other):
-            said.notice(
-                column.heading,
-                cell,
-                f"this does not go with {found[0][0][0].heading} {found[0][0][1]}, which is used",
-                "check both",
-            )
+            told = f"{used.heading} {_shown(used, used_cell)}".strip()
+            wrong = f"this does not go with {told}, which is used"
+            said.notice(column.heading, _shown(column, cell), wrong, "check both")
     return first
+
+
+def _shown(column: Column, cell: str) -> str:
+    """The cell as a remark may show it: a date of birth is not carried on."""
+    return "" if column.field == Field.BORN else cell
 
 
 def _read(

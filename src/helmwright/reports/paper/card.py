@@ -26,6 +26,7 @@ from helmwright.reports.remarks import body_words
 from helmwright.reports.remedy import remedy
 from helmwright.reports.sentences import measure_worth, next_measure, reasons
 from helmwright.reports.warnings import warnings
+from helmwright.reports.youth import youth_lines
 from helmwright.roster import PlayerAnswer, Remark, RosterAnswer
 from helmwright.units import millimeters
 
@@ -100,8 +101,8 @@ def card_data(
         "signatures": SIGNATURES,
         "readings": _readings(each),
         "parts": [part for part in _parts(each, proposal, answer, sheet) if part["said"]],
-        "foot": f"{ASSUMED} {ASSUMED_FORM} Drawn at 1 to 6. Counted on {proposal.draws} fresh"
-        f" draws; seed {answer.seed} gives them again.",
+        "foot": f"{' '.join((ASSUMED, *youth_lines([player])))} {ASSUMED_FORM} Drawn at 1 to 6."
+        f" Counted on {proposal.draws} fresh draws; seed {answer.seed} gives them again.",
     }
 
 

@@ -15,6 +15,7 @@ from helmwright.reports.roster_words import (
     shell_words,
 )
 from helmwright.reports.warnings import first_trouble
+from helmwright.reports.youth import youth_lines
 from helmwright.roster import PlayerAnswer, RosterAnswer
 
 Data = dict[str, Any]
@@ -44,7 +45,11 @@ def sheet_data(answer: RosterAnswer) -> Data:
         "pads": [head.lower() for head in PAD_HEADS.values()],
         "rows": _rows(answer),
         "parts": [part for part in _parts(answer) if part["said"]],
-        "cautions": (*CAUTIONS, ASSUMED),
+        "cautions": (
+            *CAUTIONS,
+            ASSUMED,
+            *youth_lines(each.player for each in answer.answers),
+        ),
         "foot": f"{model}. Draws follow from seed {answer.seed}. Nothing here is a safety score.",
     }
 
