@@ -3,8 +3,16 @@
 import numpy as np
 import pytest
 
-from helmwright.anatomy import MEASURE_KEYS, Reading, Sex, combined, estimate_head
+from helmwright.anatomy import (
+    MEASURE_KEYS,
+    Reading,
+    Sex,
+    check_readings,
+    combined,
+    estimate_head,
+)
 from helmwright.anatomy.growth import GROWTH_SPREAD
+from helmwright.anatomy.outline import one_of_each
 from helmwright.anatomy.youth import mean_growth
 
 GIRTH = "head_circumference"
@@ -82,6 +90,14 @@ def test_measures_of_one_old_day_share_how_fast_this_person_grew():
 def test_readings_of_different_days_are_not_averaged():
     groups = combined([Reading(GIRTH, 540.0, months_ago=10.0), Reading(GIRTH, 545.0)])
     assert [(group.value_mm, group.months_ago) for group in groups] == [(540.0, 10.0), (545.0, 0.0)]
+
+
+def test_checks_hold_the_latest_reading_of_a_measure_against_the_rest():
+    old, new = Reading(GIRTH, 505.0, months_ago=30.0), Reading(GIRTH, 530.0)
+    (latest,) = (one_of_each(combined(pair))[GIRTH] for pair in ([new, old],))
+    assert latest.value_mm == 530.0
+    for pair in ([old, new], [new, old]):
+        assert check_readings(pair, sex=Sex.MALE, age_years=11) == ()
 
 
 def test_a_new_reading_outweighs_an_old_one_that_says_otherwise():

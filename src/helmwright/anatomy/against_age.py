@@ -43,7 +43,8 @@ def age_findings(
     """
     if age_years is None or age_years >= ADULT_AGE.value:
         return ()
-    by_measure = {group.measure: group for group in groups}
+    latest_last = sorted(groups, key=lambda group: -group.months_ago)
+    by_measure = {group.measure: group for group in latest_last}
     sizes = [by_measure[key] for key in _SIZES if key in by_measure]
     if not sizes:
         return ()

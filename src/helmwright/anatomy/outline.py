@@ -106,11 +106,13 @@ def excess_over_ellipse(circumference_mm: float, length_mm: float, breadth_mm: f
 
 
 def one_of_each(groups: Sequence[Combined]) -> dict[str, Combined]:
-    """One group for each measure: a drawn-in tape before a light one, then the most readings.
+    """One group for each measure: the latest, a drawn-in tape before a light one, the most read.
 
     What a stated covering adds on average is taken off, and its spread is added to the error.
     """
-    ranked = sorted(groups, key=lambda each: (each.touch is Touch.DRAWN_IN, each.count))
+    ranked = sorted(
+        groups, key=lambda each: (-each.months_ago, each.touch is Touch.DRAWN_IN, each.count)
+    )
     return {group.measure: _uncovered(group) for group in ranked}
 
 

@@ -32,8 +32,8 @@ def size_risk(estimate: HeadEstimate, sheet: ModelSheet, tape_mm: Floats) -> Siz
 
     Notes
     -----
-    The reading is the mean of the tape's readings, each weighed by how many it stands for and
-    carried over to what will be worn by the nominal thicknesses. The chance is the share of the
+    The reading is the mean of the tape's latest readings, each weighed by how many it stands for
+    and carried over to what will be worn by the nominal thicknesses. The chance is the share of the
     possible heads, given everything that was read, whose own tape falls to another shell. Over
     many heads of a population it comes to the chance that an error puts a head into the wrong
     band.
@@ -51,7 +51,9 @@ def size_risk(estimate: HeadEstimate, sheet: ModelSheet, tape_mm: Floats) -> Siz
 
 def read_tape(estimate: HeadEstimate) -> float | None:
     """What the tape reads over what will be worn, as the chart would be asked [mm]."""
-    groups = [group for group in combined(estimate.readings) if group.measure == _TAPE]
+    read = [group for group in combined(estimate.readings) if group.measure == _TAPE]
+    latest = min((group.months_ago for group in read), default=0.0)
+    groups = [group for group in read if group.months_ago == latest]
     drawn = [group for group in groups if group.touch is Touch.DRAWN_IN] or groups
     if not drawn:
         return None
