@@ -1,9 +1,11 @@
 """What is worth knowing about a sheet that has no fault."""
 
+import math
 from itertools import pairwise
 
 from helmwright.catalogue.cell import AirCell
-from helmwright.catalogue.sheet import ModelSheet, PadKind
+from helmwright.catalogue.press import UNLIKELY
+from helmwright.catalogue.sheet import ModelSheet, PadKind, PressFinding
 from helmwright.catalogue.window import BROW_HIGH, BROW_LOW, SnugWindow, snug_window
 from helmwright.catalogue.zone import Zone
 from helmwright.units import inches
@@ -25,6 +27,7 @@ def advise(sheet: ModelSheet) -> tuple[str, ...]:
     padded = [pad for pad in sheet.pads if pad.seats]
     return (
         *(_on_window(pad) for pad in padded),
+        *(_on_press(finding) for finding in sheet.presses),
         *_on_mirrors(sheet),
         *_on_faces(sheet),
         *_on_chart(sheet),
@@ -55,6 +58,24 @@ def _on_cell(pad: PadKind, cell: AirCell) -> str:
         f" (assumed); it reaches from {_both(full - cell.reach_mm)} flat to {_both(full)} full."
         " Leak is not modeled: check it weekly"
     )
+
+
+def _on_press(finding: PressFinding) -> str:
+    """What a press test has changed."""
+    narrower = finding.scatter < finding.before
+    was = f" instead of {100 * finding.before:.0f}" if narrower else ", as before"
+    low, high = (finding.factor * math.exp(side * 1.96 * finding.spread) for side in (-1, 1))
+    told = (
+        f"press test of the {finding.zones[0]} {finding.pad_label} pad, for"
+        f" {', '.join(finding.zones)}: the fit foam is {finding.factor:.2f} times as stiff as its"
+        f" curve, {low:.2f} to {high:.2f} in 19 of 20 (errors of reading assumed); such pads"
+        f" are taken to scatter by {100 * finding.scatter:.0f} percent{was}"
+    )
+    if finding.misfit < UNLIKELY:
+        return f"{told}. The points lie off any curve of this foam: press again, or another piece"
+    if finding.spread > 0.5 * finding.prior:
+        return f"{told}. The points say little: take more, at weights that press as a head does"
+    return told
 
 
 def _on_brow(window: SnugWindow) -> str:

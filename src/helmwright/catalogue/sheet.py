@@ -167,6 +167,40 @@ class PadKind:
     cell: AirCell | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class PressFinding:
+    """What a press test on a kitchen scale says of the soft layer of a kind of pad.
+
+    Parameters
+    ----------
+    zones, pad_label
+        The zones whose pads it speaks for, and the thickness that was pressed.
+    factor
+        How many times as stiff the fit foam is as its curve [1].
+    spread
+        How far that may be off for the pressed piece, SD of the logarithm [1].
+    scatter, before
+        Scatter of such pads with the test and without, SD of the logarithm [1].
+    prior
+        How far the sheet's curve was believed to be off, likewise [1].
+    fit_layer_mm, fit_layer_spread_mm
+        The fit layer and how far it may be off [mm].
+    misfit
+        Chance of points that lie so far off the curve or farther, if the curve holds [1].
+    """
+
+    zones: tuple[Zone, ...]
+    pad_label: str
+    factor: float
+    spread: float
+    scatter: float
+    before: float
+    prior: float
+    fit_layer_mm: float
+    fit_layer_spread_mm: float
+    misfit: float
+
+
 @dataclass(frozen=True)
 class ModelSheet:
     """What one helmet model offers and allows.
@@ -208,6 +242,8 @@ class ModelSheet:
         means. None where everything was measured.
     strap_assumed
         Whether the sheet leaves the strap's pull out.
+    presses
+        What press tests say of its pads; the pads have it already.
     """
 
     model: str
@@ -230,6 +266,7 @@ class ModelSheet:
     ages: tuple[float, float] | None = None
     insides: InsideBelief | None = None
     strap_assumed: bool = False
+    presses: tuple[PressFinding, ...] = ()
 
     @cached_property
     def delivered(self) -> tuple[int, ...]:

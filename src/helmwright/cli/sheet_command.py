@@ -5,6 +5,7 @@
 import click
 
 from helmwright.cli.choices import read_file
+from helmwright.cli.press_command import press
 from helmwright.cli.stop import NothingRan, Status
 
 
@@ -70,3 +71,6 @@ def show(*, name: str) -> None:
         known = ", ".join(packaged_models())
         raise NothingRan(f"no model sheet {name!r} in the package; there is: {known}")
     print_text(packaged_text(name))
+
+
+sheet.add_command(press)

@@ -19,7 +19,7 @@ from helmwright.units.number import (
     UnitsError,
     UnreadableError,
 )
-from helmwright.units.scale import SCALE_UNITS, parse_scale
+from helmwright.units.scale import SCALE_UNITS, parse_scale, pounds_and_ounces
 from helmwright.units.stature import (
     PLAUSIBLE_STATURE_MM,
     PLAUSIBLE_YOUTH_STATURE_MM,
@@ -68,4 +68,5 @@ __all__ = [
     "parse_temperature",
     "parse_weight",
     "pounds",
+    "pounds_and_ounces",
 ]

@@ -25,6 +25,13 @@ _PART = re.compile(
 )
 
 
+def pounds_and_ounces(weight_kg: float) -> str:
+    """A weight [kg] to the nearest ounce, such as `2 lb 3 oz`, `2 lb` or `8 oz`."""
+    pounds, ounces = divmod(round(weight_kg / KG_PER_OUNCE), 16)
+    parts = (f"{pounds} lb" if pounds else "", f"{ounces} oz" if ounces or not pounds else "")
+    return " ".join(part for part in parts if part)
+
+
 def parse_scale(text: str) -> float:
     """Kilograms of a weight on a kitchen scale: `2 lb`, `2 lb 3 oz`, `12.5 oz`, `500 g`, `1.2 kg`.
 

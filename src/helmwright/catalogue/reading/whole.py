@@ -18,6 +18,7 @@ from helmwright.catalogue.reading.parts import (
     read_strap,
 )
 from helmwright.catalogue.reading.positions import line_index
+from helmwright.catalogue.reading.presses import read_presses
 from helmwright.catalogue.reading.shells import read_shells
 from helmwright.catalogue.reading.table import Report, Table, shown
 from helmwright.catalogue.sheet import BETWEEN_BANDS, ModelSheet, PadKind
@@ -75,6 +76,7 @@ def _sheet(root: Table) -> ModelSheet | None:
     """The sheet, with faults noted; None where it cannot even be put together."""
     _check_format(root)
     own, without = _pads(root)
+    own, presses = read_presses(root.tables("press", optional=True), own)
     facts = _facts(root)
     pads = {zone: own[zone] if zone in own else absent_pad(zone, CUSHION) for zone in ZONES}
     rows = read_shells(root.tables("shell"), youth=is_youth(facts["ages"]))
@@ -93,6 +95,7 @@ def _sheet(root: Table) -> ModelSheet | None:
         matched=matched,
         insides=insides,
         without_pad=without,
+        presses=presses,
         **facts,
         **parts,
     )
