@@ -117,7 +117,7 @@ _HAIR = "Hair in the women's circumferences: their excess over the ellipse beyon
 SURVEY_HAIR: dict[str, Figure] = {
     "us_army_2012": Figure(12.5, "mm", US_ARMY_2012, spread=8.9, note=_HAIR),
     "niosh_2003": Figure(7.9, "mm", NIOSH_2003, spread=10.6, note=_HAIR),
-    "joined": Figure(10.2, "mm", ASSUMED, spread=10.1, note=f"{_HAIR} Blend of both surveys."),
+    "joined": Figure(10.2, "mm", ASSUMED, spread=9.3, note=f"{_HAIR} Blend of both surveys."),
 }
 """By survey: how much of a woman's circumference is hair, and how it varies [mm].
 
