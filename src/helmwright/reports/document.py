@@ -55,6 +55,35 @@ class MeasurePart(_Part):
     high_mm: float = Field(description="Upper end of the central 90 percent.")
 
 
+class CoveringPart(_Part):
+    """What is believed of hair or headwear between head and tape."""
+
+    kind: str
+    worn: bool = Field(description="False where it was only taped over.")
+    firm_mm: SpreadPart = Field(description="Thickness under a drawn-in tape.")
+
+
+class MeasurerPart(_Part):
+    """How closely one person's repeats agree."""
+
+    by: str
+    measure: str
+    pairs: int = Field(ge=1, description="Repeats beyond the first, over all heads.")
+    tem_mm: float = Field(ge=0, description="Technical error by these repeats alone.")
+    usual_mm: float
+    used_mm: float = Field(description="What the answer goes by.")
+    past_usual: bool
+
+
+class SizeRiskPart(_Part):
+    """Whether the tape's reading lies on a line between two shells."""
+
+    read_mm: float = Field(description="The reading, over what will be worn.")
+    shell: int = Field(ge=0, description="What the chart gives the reading; 0 for none.")
+    other: int = Field(ge=0, description="What the head would likeliest get instead; 0 for none.")
+    chance: float = Field(ge=0, le=1, description="Chance of another shell, measured exactly.")
+
+
 class ShellPart(_Part):
     """How likely the size chart names one shell."""
 
@@ -193,6 +222,7 @@ class ProposalPart(_Part):
     inside_gain: InsideGainPart | None = Field(
         description="What inside calipers would add; null where nothing is lacking."
     )
+    size_risk: SizeRiskPart | None = Field(description="Null where no tape was read.")
     suits: bool = Field(description="False where this model does not suit this head.")
     draws: int = Field(ge=1)
     reasons: tuple[str, ...]
@@ -206,6 +236,7 @@ class PlayerPart(_Part):
     name: str
     position: str
     head: tuple[MeasurePart, ...]
+    coverings: tuple[CoveringPart, ...] = Field(description="Hair and headwear, where any is.")
     proposal: ProposalPart | None = Field(description="Null where only the head was asked for.")
     face: FacePart | None = Field(
         description="Face guard and chin strap; null where the sheet has neither."
@@ -243,6 +274,9 @@ class AnswerDocument(_Part):
     asked: int = Field(ge=0, description="Rows to answer.")
     answered: int = Field(ge=0)
     players: tuple[PlayerPart, ...]
+    measurers: tuple[MeasurerPart, ...] = Field(
+        description="Who measured, where the roster says so and there are repeats."
+    )
     problems: tuple[RemarkPart, ...] = Field(description="Why rows are not answered.")
     notices: tuple[RemarkPart, ...] = Field(description="Answered, but worth a look.")
     cautions: tuple[str, ...] = CAUTIONS

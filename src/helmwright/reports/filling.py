@@ -1,5 +1,6 @@
 """From the answer's own types to the parts of the JSON document."""
 
+from helmwright.anatomy import MeasurerError
 from helmwright.catalogue.instruction import Instruction
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.fit.outlook import (
@@ -11,6 +12,7 @@ from helmwright.fit.outlook import (
     InsideGain,
     Proposal,
     Shift,
+    SizeRisk,
     Spread,
     ZoneOutlook,
 )
@@ -19,6 +21,7 @@ from helmwright.reports.document import (
     AnswerDocument,
     BuildPart,
     ChancePart,
+    CoveringPart,
     DriverPart,
     FaultPart,
     FillPart,
@@ -27,6 +30,7 @@ from helmwright.reports.document import (
     InstructionPart,
     IntervalPart,
     MeasurePart,
+    MeasurerPart,
     NowPart,
     PlayerPart,
     ProposalPart,
@@ -34,11 +38,13 @@ from helmwright.reports.document import (
     SettingPart,
     ShellPart,
     ShiftPart,
+    SizeRiskPart,
     SpreadPart,
     ZonePart,
 )
 from helmwright.reports.face_parts import face_part
 from helmwright.reports.head_page import head_rows
+from helmwright.reports.reading_quality import CoveringRow, covering_rows
 from helmwright.reports.sentences import reasons
 from helmwright.reports.warnings import warnings
 from helmwright.reports.youth import youth_lines
@@ -62,6 +68,7 @@ def answer_document(answer: RosterAnswer) -> AnswerDocument:
         asked=answer.asked,
         answered=len(answer.answers),
         players=tuple(_player(each, sheet) for each in answer.answers),
+        measurers=tuple(_measurer(each) for each in answer.measurers),
         problems=tuple(_remark(each) for each in answer.problems),
         notices=tuple(_remark(each) for each in answer.notices),
         assumed=(ASSUMED, *youth_lines(each.player for each in answer.answers)),
@@ -85,6 +92,7 @@ def _player(answer: PlayerAnswer, sheet: ModelSheet | None) -> PlayerPart:
             )
             for row in head_rows(answer.head)
         ),
+        coverings=tuple(_covering(row) for row in covering_rows(answer.head)),
         proposal=_proposal(answer.proposal, answer.current, sheet) if answer.proposal else None,
         face=face_part(answer, sheet),
     )
@@ -107,9 +115,35 @@ def _proposal(proposal: Proposal, current: Build | None, sheet: ModelSheet | Non
         warnings=warnings(proposal),
         insides_known=proposal.insides_known,
         inside_gain=_inside_gain(proposal.inside_gain),
+        size_risk=_size_risk(proposal.size_risk),
         suits=proposal.suits,
         draws=proposal.draws,
         reasons=reasons(proposal, current, sheet),
+    )
+
+
+def _covering(row: CoveringRow) -> CoveringPart:
+    firm = SpreadPart(mean=row.mean_mm, low=row.low_mm, high=row.high_mm)
+    return CoveringPart(kind=row.kind.value, worn=row.worn, firm_mm=firm)
+
+
+def _measurer(each: MeasurerError) -> MeasurerPart:
+    return MeasurerPart(
+        by=each.by,
+        measure=each.measure,
+        pairs=each.pairs,
+        tem_mm=each.own_mm,
+        usual_mm=each.usual_mm,
+        used_mm=each.used_mm,
+        past_usual=each.is_past_usual,
+    )
+
+
+def _size_risk(risk: SizeRisk | None) -> SizeRiskPart | None:
+    if risk is None:
+        return None
+    return SizeRiskPart(
+        read_mm=risk.read_mm, shell=risk.shell, other=risk.other, chance=risk.chance
     )
 
 

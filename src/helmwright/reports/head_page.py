@@ -7,6 +7,7 @@ from helmwright.reports.cautions import CAUTIONS, HEAD_ASSUMED
 from helmwright.reports.chances import of_hundred
 from helmwright.reports.layout import bullets, columns, heading, wrapped
 from helmwright.reports.lengths import fraction, measure_words
+from helmwright.reports.reading_quality import covering_lines
 from helmwright.reports.remarks import READINGS_TITLE, remark_list, who_lines
 from helmwright.reports.youth import likely_age, youth_lines
 from helmwright.roster import RosterAnswer
@@ -53,6 +54,7 @@ def head_page(answer: RosterAnswer, width: int) -> str:
         *(["", "Not read, filled in from people with such heads:"]),
         *(_line(row, wide=wide) for row in rows if not row.read),
         *_sex(each.head, width),
+        *covering_lines(each.head, width),
         *_age(each.head, width),
         *remark_list(READINGS_TITLE, answer.notices, width),
         *heading("What this rests on", width),

@@ -17,6 +17,7 @@ from helmwright.reports.face_section import face_troubles
 from helmwright.reports.insides import guess_lines, roster_caliper_words
 from helmwright.reports.layout import bullets, columns, cut, heading, wrapped
 from helmwright.reports.lengths import thickness
+from helmwright.reports.reading_quality import measurer_table, size_risks
 from helmwright.reports.remarks import remark_list
 from helmwright.reports.roster_words import (
     doubts,
@@ -70,9 +71,11 @@ def roster_page(answer: RosterAnswer, width: int = WIDE) -> str:
         *remark_list("Answered, but look at these", answer.notices, width),
         *_doubtful(answer.answers, width),
         *_other_shells(answer.answers, width),
+        *size_risks(answer.answers, width),
         *face_troubles(answer, width),
         *_worth_measuring(answer.answers, width),
         *_calipers(answer.answers, width),
+        *measurer_table(answer.measurers, width),
         *_closing(answer, width),
     ]
     return "\n".join(lines) + "\n"

@@ -11,7 +11,7 @@ from typing import Protocol
 
 import numpy as np
 
-from helmwright.anatomy import HeadEstimate, Over, Reading, Touch
+from helmwright.anatomy import HeadEstimate, MeasurerError, Over, Reading, Touch
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.fit.outlook import Build, Proposal
 from helmwright.roster.build_now import build_now
@@ -62,6 +62,8 @@ class RosterAnswer:
         The seed that the draws came from.
     sheet
         The model sheet used; None where only heads were asked for.
+    measurers
+        How well each person who measures does, where the roster says who did.
 
     """
 
@@ -70,6 +72,7 @@ class RosterAnswer:
     notices: tuple[Remark, ...]
     seed: int
     sheet: ModelSheet | None = None
+    measurers: tuple[MeasurerError, ...] = ()
 
     @property
     def asked(self) -> int:
@@ -162,7 +165,9 @@ def answer_roster(
     answers = tuple(each for each in done if isinstance(each, PlayerAnswer))
     failed = (each for each in done if isinstance(each, Remark))
     problems = sorted((*roster.problems, *failed), key=lambda problem: problem.row)
-    return RosterAnswer(answers, tuple(problems), roster.notices, seed, sheet)
+    return RosterAnswer(
+        answers, tuple(problems), roster.notices, seed, sheet, measurers=roster.measurers
+    )
 
 
 def _follow(jobs: list[Future[PlayerAnswer | Remark]], tick: Callable[[], None]) -> None:

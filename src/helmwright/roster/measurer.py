@@ -16,17 +16,24 @@ def measurer_notices(
 
 
 def _wide(errors: Sequence[MeasurerError]) -> Iterator[Remark]:
+    """One notice for each person whose repeats lie further apart than usual."""
+    past: dict[str, list[MeasurerError]] = {}
     for each in errors:
         if each.is_past_usual:
-            name = measure_of(each.measure).name
-            yield Remark(
-                0,
-                "measured by",
-                each.by,
-                f"repeats of {name} lie {_mm(each.own_mm)} from their mean (technical error), where"
-                f" {_mm(each.usual_mm)} is usual; the readings count for less",
-                "go through the landmarks together, and take two readings of each head",
-            )
+            past.setdefault(each.by, []).append(each)
+    for by, wide in past.items():
+        told = "; ".join(
+            f"{measure_of(each.measure).name} {_mm(each.own_mm)}, usual {_mm(each.usual_mm)}"
+            for each in wide
+        )
+        yield Remark(
+            0,
+            "measured by",
+            by,
+            f"repeats lie further apart than usual (technical error: {told}); the readings count"
+            " for less",
+            "go through the landmarks together, and take two readings of each head",
+        )
 
 
 def _apart(players: Sequence[Player], errors: Sequence[MeasurerError]) -> Iterator[Remark]:

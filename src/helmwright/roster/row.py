@@ -274,7 +274,8 @@ def _coverings(entries: Sequence[Entry], wanted: Field, said: _Said) -> tuple[Ov
 def _covered(entries: Sequence[Entry], worn: Sequence[Over], said: _Said) -> None:
     """What is worn is fitted over, by a thickness that nobody has measured."""
     kinds = [kind for kind in worn if kind in COVERINGS]
-    if not kinds:
+    if not set(kinds) - {Over.SHORT_HAIR}:
+        # A third of a millimeter: the page's closing words on hair are enough.
         return
     column, cell = next(e for e in entries if e[0].field in (Field.WORN, Field.TAPE_OVER))
     thick = "; ".join(_thickness(kind) for kind in kinds)
