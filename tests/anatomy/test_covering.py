@@ -1,5 +1,7 @@
 """What lies between head and tape."""
 
+from pathlib import Path
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -132,3 +134,14 @@ def test_an_estimate_keeps_what_is_worn_under_another_prior():
     assert again.worn == capped.worn == (Over.THICK_HAIR, Over.WINTER_CAP)
     assert capped.given(Reading("head_breadth", 153.0)).worn == capped.worn
     assert capped.by_survey("niosh_2003").worn == capped.worn
+
+
+def test_the_page_shows_every_assumed_thickness_as_it_is():
+    page = (Path(__file__).parents[2] / "docs" / "explanation" / "head.md").read_text("utf-8")
+    rows = [line.split("|")[1:5] for line in page.splitlines() if line.count("|") == 5]
+    told = {row[0].strip(): [cell.strip() for cell in row[1:]] for row in rows}
+    for kind, covering in COVERINGS.items():
+        firm, loose = (
+            f"{each.value:g} ({each.spread:g})" for each in (covering.firm, covering.loose)
+        )
+        assert told[kind.value] == [firm, loose, f"{covering.caliper.value:g}"]
