@@ -6,20 +6,36 @@ from functools import cache
 import numpy as np
 import pytest
 
-from helmwright.anatomy import HeadDraws, HeadEstimate, Reading, Sex, estimate_head, prior
+from helmwright.anatomy import (
+    HeadDraws,
+    HeadEstimate,
+    Over,
+    Reading,
+    Sex,
+    covering,
+    estimate_head,
+    prior,
+)
+from helmwright.anatomy.covering import Touch
 from helmwright.anatomy.surface import head_shapes
-from helmwright.catalogue import ModelSheet
+from helmwright.catalogue import ModelSheet, load_packaged
 from helmwright.fit import Bands, Build, Rater
 from helmwright.fit.contact import Trial
-from helmwright.fit.drivers import (
+from helmwright.fit.covering import covered
+from helmwright.fit.drivers import count_drivers
+from helmwright.fit.insides import draw_insides, in_shell
+from helmwright.fit.outlook import Assumption, Driver, Shift, strongest
+from helmwright.fit.proposal import laws_on
+from helmwright.fit.turns import (
     BROW_RANGE,
+    COVERING_RANGE,
     EYEBROW_RANGE,
     FRICTION_RANGE,
     Ground,
-    count_drivers,
+    covering_shift,
     eyebrow_spread,
+    under_thicker,
 )
-from helmwright.fit.outlook import Assumption, Driver, Shift, strongest
 from helmwright.fit.unknowns import FRICTION, draw_unknowns
 from helmwright.sources import Figure
 from helmwright.sources.records import ASSUMED
@@ -170,6 +186,88 @@ def test_a_youth_s_survey_turns_between_the_two_youth_surveys():
     assert uk is not None
     # Of one tape, the survey that reads smaller circumferences makes the longer head.
     assert us.mean_of("head_length") > uk.mean_of("head_length") + 1.5
+
+
+def haired(value: float = 582.0, **stated) -> HeadEstimate:
+    reading = Reading("tape_circumference", value, Over.BRAIDS, touch=Touch.LIGHT)
+    return estimate_head([reading, Reading("head_length", 199.0)], sex=Sex.MALE, **stated)
+
+
+def whole_ground(
+    head: HeadEstimate, sheet: ModelSheet, shell: int, *, bumps: float = 1.0, seed: int = 5
+) -> Ground:
+    """A ground with all that a proposal draws: coverings, and insides that nobody measured."""
+    heads = head.draw(COUNT, np.random.default_rng(seed))
+    own = draw_unknowns(sheet, COUNT, np.random.default_rng(seed + 1))
+    own = replace(own, zone_mm=bumps * own.zone_mm, contact_mm=bumps * own.contact_mm)
+    insides = draw_insides(sheet, COUNT, np.random.default_rng(seed + 2))
+    unknowns = in_shell(covered(own, heads, head), insides.get(shell))
+    trial = Trial(
+        sheet, sheet.shell(shell), laws_on(head, sheet), head_shapes(heads), unknowns,
+        Bands.of(sheet),
+    )  # fmt: skip
+    return Ground(head, heads, {shell: trial}, np.random.default_rng(seed), insides)
+
+
+@pytest.mark.parametrize("side", [0, 1])
+def test_bumps_leave_hair_and_unmeasured_insides_as_they_are(side):
+    """Drawn anew with bumps of their own, and all else the same."""
+    sheet, shell = load_packaged("siskin"), 2
+    build = Build(shell, sheet.delivered)
+    some = whole_ground(haired(), sheet, shell)
+    bumps = drivers_on(some, build)[Assumption.BUMPS]
+    factor = (bumps.low, bumps.high)[side].value
+    other = whole_ground(haired(), sheet, shell, bumps=factor)
+    moved_by = np.mean(
+        other.trials[shell].rest(build).right.astype(float)
+        - some.trials[shell].rest(build).right.astype(float)
+    )
+    shift = (bumps.fits_low, bumps.fits_high)[side]
+    assert shift.value == pytest.approx(moved_by, abs=1.5 / COUNT)
+
+
+def test_unmeasured_insides_are_an_assumption_of_the_sheets_that_have_them():
+    sheet, shell = load_packaged("siskin"), 2
+    some = whole_ground(estimate(FIVE), sheet, shell)
+    insides = drivers_on(some, Build(shell, sheet.delivered))[Assumption.INSIDES]
+    assert insides.fits_low.value > 0.0 > insides.fits_high.value
+    assert Assumption.INSIDES not in usual("five")[1]
+
+
+def test_thicker_coverings_are_what_a_table_with_thicker_ones_believes(monkeypatch):
+    """Against the belief built anew from a table half as thick again, and the same readings."""
+    head = haired()
+    heads = head.draw(30_000, np.random.default_rng(3))
+    turned = under_thicker(heads, head, 1.5)
+    known = covering.COVERINGS[Over.BRAIDS]
+    thicker = replace(
+        known,
+        firm=replace(known.firm, value=1.5 * known.firm.value),
+        loose=replace(known.loose, value=1.5 * known.loose.value),
+    )
+    monkeypatch.setitem(covering.COVERINGS, Over.BRAIDS, thicker)
+    other = haired()
+    drawn = other.draw(30_000, np.random.default_rng(3))
+    for key in ("tape_circumference", "head_length", "head_breadth"):
+        moved_by = drawn.of(key).mean() - heads.of(key).mean()
+        assert turned.of(key).mean() - heads.of(key).mean() == pytest.approx(moved_by, abs=1e-6)
+    for layer in (HeadDraws.firm, HeadDraws.loose):
+        assert layer(turned, Over.BRAIDS) == pytest.approx(layer(drawn, Over.BRAIDS), abs=1e-6)
+    assert turned.of("tape_circumference").mean() < heads.of("tape_circumference").mean() - 3.0
+
+
+def test_what_is_worn_is_an_assumption_where_something_is():
+    some = whole_ground(haired(), OUZEL, MIDDLE)
+    assert drivers_on(some)[Assumption.COVERING].low == COVERING_RANGE[0]
+    bare = estimate_head([Reading("tape_circumference", 570.0, Over.BARE)], sex=Sex.MALE)
+    assert not covering_shift(bare).any()
+    assert Assumption.COVERING not in usual("five")[1]
+
+
+def test_a_youth_s_survey_is_one_of_the_youth_surveys():
+    head = estimate({"tape_circumference": 545.0}, age_years=11.5)
+    survey = drivers_on(whole_ground(head, OUZEL, 2), Build(2, OUZEL.delivered))[Assumption.SURVEY]
+    assert (survey.low.source.key, survey.high.source.key) == ("snyder_1977", "uk_1990")
 
 
 def test_a_reading_more_keeps_what_the_prior_was_made_from():

@@ -4,8 +4,8 @@ import dataclasses
 
 import pytest
 
-from helmwright.fit.drivers import BUMPS_RANGE, FOAM_RANGE, FRICTION_RANGE, SURVEY_RANGE
 from helmwright.fit.outlook import Assumption, BuildOutlook, Driver, MeasureGain, Shift
+from helmwright.fit.turns import BUMPS_RANGE, FOAM_RANGE, FRICTION_RANGE, SURVEY_RANGE
 from helmwright.reports import answer_document, build_page, roster_page
 from helmwright.reports.driving import (
     DriverBar,

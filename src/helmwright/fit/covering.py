@@ -120,11 +120,16 @@ def covered(unknowns: Unknowns, heads: HeadDraws, estimate: HeadEstimate) -> Unk
     """
     if not heads.layers or not estimate.worn:
         return unknowns
+    return replace(unknowns, zone_mm=unknowns.zone_mm + departures_mm(heads, estimate))
+
+
+def departures_mm(heads: HeadDraws, estimate: HeadEstimate) -> Floats:
+    """What each drawn head's covering adds under each zone to the nominal one, (n, 8) [mm]."""
     extra = np.zeros((len(heads), len(ZONES)))
-    for kind in estimate.worn:
+    for kind in estimate.worn if heads.layers else ():
         shares = np.array([zone_share(kind, zone) for zone in ZONES])
         extra += _departure_mm(heads, estimate, kind)[:, None] * shares
-    return replace(unknowns, zone_mm=unknowns.zone_mm + extra)
+    return extra
 
 
 def _departure_mm(heads: HeadDraws, estimate: HeadEstimate, kind: Over) -> Floats:

@@ -72,7 +72,7 @@ class Spread:
 class Assumption(StrEnum):
     """What a chance leans on, as far as it is varied."""
 
-    LIMITS = "pressure, gap limits"
+    LIMITS = "limits of snug"
     BROW_WINDOW = "brow height limits"
     FOAM = "pad stiffness"
     SURVEY = "survey of heads"
@@ -81,7 +81,7 @@ class Assumption(StrEnum):
     STRAP = "strap pull"
     BUMPS = "bumps of the head"
     INSIDES = "unmeasured insides"
-    COVERING = "what is worn"
+    COVERING = "hair and headwear"
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,7 +13,7 @@ from helmwright.fit.account import account
 from helmwright.fit.chart import shell_chances, shells_to_try
 from helmwright.fit.contact import Trial
 from helmwright.fit.covering import covered, covering_layers, worn_tape
-from helmwright.fit.drivers import Ground, count_drivers
+from helmwright.fit.drivers import count_drivers
 from helmwright.fit.face import face_outlook
 from helmwright.fit.insides import calipers_gain, draw_insides, in_shell
 from helmwright.fit.near import Near, near
@@ -31,6 +31,7 @@ from helmwright.fit.search import (
 )
 from helmwright.fit.seating import PadLaws, pad_laws
 from helmwright.fit.size_risk import size_risk
+from helmwright.fit.turns import Ground
 from helmwright.fit.unknowns import draw_unknowns
 from helmwright.fit.verdict import Bands
 

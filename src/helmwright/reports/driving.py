@@ -29,7 +29,13 @@ _SETTINGS = {
     Assumption.STRAP: "a strap that pulls {} times as hard",
     Assumption.BUMPS: "heads {} times as bumpy",
     Assumption.INSIDES: "shells {} times as far off the usual",
-    Assumption.COVERING: "a layer {} times as thick on the head",
+    Assumption.COVERING: "hair and headwear {} times as thick as tabled",
+}
+_SURVEYED = {
+    "us_army_2012": "soldiers",
+    "niosh_2003": "workers",
+    "snyder_1977": "US children",
+    "uk_1990": "UK children",
 }
 
 
@@ -174,7 +180,7 @@ def _sides(driver: Driver) -> tuple[str, str]:
 def _value(driver: Driver, side: Figure) -> str:
     """What an assumption is set to on one side."""
     if driver.assumption is Assumption.SURVEY:
-        return "soldiers" if side.value == 0.0 else "workers"
+        return _SURVEYED[side.source.key]
     if driver.assumption is Assumption.BROW_WINDOW:
         return f"{inches(abs(side.value), mark=' in')} {'narrower' if side.value < 0 else 'wider'}"
     return f"{side.value:g}"
