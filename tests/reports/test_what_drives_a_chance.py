@@ -5,7 +5,13 @@ import dataclasses
 import pytest
 
 from helmwright.fit.outlook import Assumption, BuildOutlook, Driver, MeasureGain, Shift
-from helmwright.fit.turns import BUMPS_RANGE, FOAM_RANGE, FRICTION_RANGE, SURVEY_RANGE
+from helmwright.fit.turns import (
+    BUMPS_RANGE,
+    FOAM_RANGE,
+    FRICTION_RANGE,
+    SURVEY_RANGE,
+    YOUTH_SURVEY_RANGE,
+)
 from helmwright.reports import answer_document, build_page, roster_page
 from helmwright.reports.driving import (
     DriverBar,
@@ -106,9 +112,15 @@ def test_where_nothing_moves_the_chance_the_page_says_so():
 
 def test_every_assumption_has_its_words():
     for assumption in Assumption:
-        said = ranges_words((driver(assumption, FOAM_RANGE, 0.1, -0.1),))
+        sides = SURVEY_RANGE if assumption is Assumption.SURVEY else FOAM_RANGE
+        said = ranges_words((driver(assumption, sides, 0.1, -0.1),))
         assert "{}" not in said
         assert len(str(assumption)) <= 20
+
+
+def test_the_surveys_of_youths_are_named_too():
+    said = ranges_words((driver(Assumption.SURVEY, YOUTH_SURVEY_RANGE, 0.1, -0.1),))
+    assert "the survey of US children or UK children alone" in said
 
 
 def test_a_page_without_counts_has_no_such_part():
