@@ -6,12 +6,14 @@ import numpy as np
 import pytest
 
 from helmwright.anatomy.face import draw_faces
-from helmwright.catalogue import FitTopic, Instruction
+from helmwright.catalogue import FitTopic, Instruction, Zone
 from helmwright.fit.face import face_outlook, nose_interval
 from helmwright.fit.guard import draw_guard, rested_with, with_guard
 from helmwright.fit.strap import (
     face_fullness,
+    front_pivot,
     moment_arms_mm,
+    rear_pivot,
     start_lengths_mm,
     strap_outlook,
     unit_ways,
@@ -212,3 +214,22 @@ def test_a_snap_on_the_axis_makes_no_moment():
     ways = unit_ways(snaps, np.array([[90.0, 30.0, -80.0]]))
     assert np.linalg.norm(ways, axis=-1) == pytest.approx(np.ones((1, 1)))
     assert moment_arms_mm(snaps[..., [0, 2]], ways, np.array([[10.0, 20.0]]))[0, 0] == 0.0
+
+
+def test_snaps_from_which_a_strap_cannot_hold_are_told_as_such():
+    forward = tuple(replace(snap, ahead_mm=125.0, above_mm=125.0) for snap in SOFT.snaps)
+    (found,) = outlook(replace(OUZEL, chin_straps=(replace(SOFT, snaps=forward),))).straps
+    assert found.off_forward is None
+    assert all(np.isfinite(point.hold_share) for point in found.points)
+
+
+@pytest.mark.parametrize("bare", [(Zone.FRONT,), (Zone.NAPE,), (Zone.NAPE, Zone.REAR)])
+def test_a_helmet_without_pads_in_front_or_behind_still_rolls_about_something(bare):
+    pads = tuple(replace(pad, seats=()) if pad.zone in bare else pad for pad in OUZEL.pads)
+    sheet = replace(OUZEL, pads=pads)
+    seats = np.array([pad.zone not in bare for pad in OUZEL.pads for _ in pad.seats])
+    unknowns = replace(UNKNOWN, contact_mm=UNKNOWN.contact_mm[:, seats])
+    worn = Worn(trial_of(HEADS, sheet=sheet, unknowns=unknowns), BUILD, TRIAL.rest(BUILD))
+    front, rear = front_pivot(worn), rear_pivot(worn)
+    assert front[:, 0].mean() > 90.0
+    assert rear[:, 0].mean() < -70.0

@@ -66,9 +66,11 @@ class _Thickness:
         self.value = value
 
 
-def test_a_bar_in_the_eye_is_refused():
-    with pytest.raises(ValueError, match="a bar lies in the eye"):
-        view((86.0, 13.0))
+@pytest.mark.parametrize("place", [(86.0, 13.0), (85.0, 13.0), (83.5, 14.0)])
+def test_a_bar_in_the_eye_hides_everything(place):
+    seen = view((172.0, -30.0), place)
+    assert seen.barred_by[0] == 2
+    assert seen.up_deg[0] == seen.down_deg[0] == 0.0
 
 
 def test_the_nose_is_as_far_from_a_bar_as_its_surface():

@@ -16,7 +16,7 @@ from helmwright.fit.seating import pad_laws
 from helmwright.fit.unknowns import draw_unknowns
 from helmwright.fit.verdict import Bands
 from helmwright.reports import answer_json, build_page, face_facts, roster_page
-from helmwright.reports.face_section import ASSUMED_FACE, CHECK_FACE
+from helmwright.reports.face_section import ASSUMED_FACE, CHECK_FACE, card_facts
 from helmwright.roster import RosterAnswer, answer_roster, read_roster
 from tests.fit.ordinary import delivered, men
 from tests.roster.stand_in import SHEET, stand_in
@@ -160,6 +160,18 @@ def test_a_sheet_with_neither_guards_nor_straps_has_no_section():
     assert "Face guard" not in page_of(BARE, sheet=bare, face=face)
 
 
+def test_a_card_has_room_for_guard_nose_strap_and_what_to_check():
+    answer = answer_to("Teal,22 5/8,QB,no,")
+    guard, strap, check = card_facts(answer.answers[0], answer)
+    assert guard.startswith("Face guard open, three bars. Nose to bar: right from 1 1/2 in to")
+    assert "Start, cup to snap: high 5" in strap
+    assert "assumed" in check
+    refused = answer_to("Teal,22 5/8,QB,no,cage")
+    assert card_facts(refused.answers[0], refused)[0].startswith("Asked for and refused: cage")
+    nobody = answer_to("Teal,22 5/8,OL,yes,")
+    assert "But for the position" in card_facts(nobody.answers[0], nobody)[0]
+
+
 def test_the_roster_page_names_only_those_whose_guard_is_to_be_settled():
     rows = (
         "Teal,22 5/8,QB,no,",
@@ -172,7 +184,7 @@ def test_the_roster_page_names_only_those_whose_guard_is_to_be_settled():
     settle = page.partition("Face guards to settle")[2].partition("Worth measuring")[0]
     assert "Coot: open, three bars. Refused: closed, four bars: the sheet makes it for" in settle
     assert "Rail (glasses): half closed, four bars." in settle
-    assert "Sora (glasses): none on this sheet." in settle
+    assert "Sora (glasses): none of this sheet may be used. But for the position it" in settle
     assert not any(who in settle for who in ("Teal:", "Wren:"))
 
 

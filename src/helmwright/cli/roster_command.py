@@ -70,8 +70,9 @@ def roster(
 
     FILE is a workbook (.xlsx) or CSV as a spreadsheet saves it, or - for standard input. The first
     row names the columns, in any order: number, name, position, sex, age, height, weight,
-    tape (in), length, breadth, brow to top, jaw width, worn, measured by, build now. Only what was
-    measured needs to be there. A second reading goes into a second column, such as "tape 2".
+    tape (in), length, breadth, brow to top, jaw width, worn, measured by, build now, glasses, face
+    guard. Only what was measured needs to be there. A second reading goes into a second column,
+    such as "tape 2".
 
     Where --out ends in .xlsx, .csv or .json, the answer is a workbook, a table or a document. In
     the workbook the answer stands beside the roster's own columns.

@@ -138,7 +138,7 @@ class StrapOutlook:
         bands.
     off_forward, off_backward
         Against rolling off forward, pulled up at the rear edge, and backward, pushed up at the
-        face guard; None without snaps.
+        face guard; None without snaps, or where they lie so that the strap does not hold.
     """
 
     strap: ChinStrap

@@ -59,27 +59,21 @@ def sight_past(eye: Floats, edge: Floats, bars: Floats, radius_mm: float) -> Sig
     radius_mm
         Of a bar [mm].
 
-    Raises
-    ------
-    ValueError
-        Where a bar lies in the eye.
-
     Notes
     -----
     A bar of radius r at the distance d hides the angle from t - a to t + a, t its own elevation
-    and sin a = r / d. The front edge hides all above the elevation of its outer lip. Valid in the
-    middle plane; the sides of a guard and a visor are left out.
+    and sin a = r / d; one in the eye, which only a slip on a sheet can put there, hides all. The
+    front edge hides all above the elevation of its outer lip. Valid in the middle plane; the sides
+    of a guard and a visor are left out.
     """
     out, up = (edge - eye).T
     lip = np.degrees(np.arctan2(up, np.maximum(out + EDGE_THICKNESS.value, 1.0)))
     ray = bars - eye[:, None, :]
     far = np.linalg.norm(ray, axis=-1)
-    if np.any(far <= radius_mm):
-        raise ValueError("a bar lies in the eye; check the places of the bars on the sheet")
     middle = np.degrees(np.arctan2(ray[..., 1], ray[..., 0]))
-    half = np.degrees(np.arcsin(radius_mm / far))
+    half = np.degrees(np.arcsin(np.minimum(radius_mm / np.maximum(far, 1e-9), 1.0)))
     low, high = middle - half, middle + half
-    barred = (low < 0.0) & (high > 0.0)
+    barred = ((low < 0.0) & (high > 0.0)) | (far <= radius_mm)
     by = np.where(barred.any(axis=1), barred.argmax(axis=1) + 1, NOTHING)
     by = np.where(lip <= 0.0, EDGE, by)
     above = np.where(low >= 0.0, low, OPEN_DEG).min(axis=1, initial=OPEN_DEG)

@@ -23,6 +23,9 @@ CUP_BEHIND = Figure(0.5, "1", ASSUMED, note="and behind the foremost of the chin
 FULLEST = Figure(1.5, "1", ASSUMED, note="most that a path along the face exceeds a straight one")
 PULL = Figure(44.5, "N", ASSUMED, note="pull by which straps are compared: 10 pounds")
 
+LEAST_ARM_MM = 20.0
+"""A strap whose points all together have a shorter lever than this is said not to hold."""
+
 
 @dataclass(frozen=True)
 class _Run:
@@ -67,8 +70,9 @@ def strap_outlook(worn: Worn, faces: Faces, strap: ChinStrap, front_mm: Floats) 
     ways = unit_ways(run.snaps, run.cup)
     tension = _tension(worn, ways)
     middle = run.snaps[..., [0, 2]]
-    front, rear = worn.pad_middle(ZONES.index(Zone.FRONT)), worn.pad_middle(_rear_zone(worn))
+    front, rear = front_pivot(worn), rear_pivot(worn)
     shares = moment_arms_mm(middle, ways, front).mean(axis=0)
+    all_shares = max(float(shares.sum()), LEAST_ARM_MM)
     return StrapOutlook(
         strap=strap,
         points=tuple(
@@ -80,7 +84,7 @@ def strap_outlook(worn: Worn, faces: Faces, strap: ChinStrap, front_mm: Floats) 
                         & (starts[:, place] <= snap.longest_mm)
                     ).mean()
                 ),
-                float(shares[place] / shares.sum()),
+                float(shares[place]) / all_shares,
             )
             for place, snap in enumerate(strap.snaps)
         ),
@@ -171,17 +175,22 @@ def _tension(worn: Worn, ways: Floats) -> Floats:
 
 def _hold(
     worn: Worn, snaps: Floats, ways: Floats, tension: Floats, pivot: Floats, end_mm: Floats
-) -> HoldOutlook:
-    """What weight and strap hold about a pad, against a pull straight up at a far end."""
+) -> HoldOutlook | None:
+    """What weight and strap hold about a pad, against a pull straight up at a far end.
+
+    None where the snaps lie so that the strap does not hold at all.
+    """
     shell = worn.trial.shell
     ahead, above = (np.array([each]) for each in shell.center_of_mass_mm)
     center = worn.place(ahead, above)[:, 0, 0]
     side = np.sign(pivot[:, 0] - end_mm)
     weight = shell.mass_kg * GRAVITY * (pivot[:, 0] - center) * side
     arms = moment_arms_mm(snaps, ways, pivot).sum(axis=1) * side
+    if arms.mean() < LEAST_ARM_MM:
+        return None
     reach = np.abs(pivot[:, 0] - end_mm)
     held = np.maximum(weight + tension * arms, 0.0)
-    carried = np.maximum(PULL.value * reach - weight, 0.0) / np.maximum(arms, 1.0)
+    carried = np.maximum(PULL.value * reach - weight, 0.0) / np.maximum(arms, LEAST_ARM_MM)
     return HoldOutlook(
         moment_nm=spread_of(held * 1e-3),
         pull_n=spread_of(held / reach),
@@ -189,7 +198,16 @@ def _hold(
     )
 
 
-def _rear_zone(worn: Worn) -> int:
-    """The lowest pad behind that the sheet has."""
-    has_nape = bool(worn.trial.sheet.pad(Zone.NAPE).seats)
-    return ZONES.index(Zone.NAPE if has_nape else Zone.REAR)
+def front_pivot(worn: Worn) -> Floats:
+    """Where a helmet rolls off forward about: the front pad, or the front edge, (n, 2) [mm]."""
+    padded = worn.trial.sheet.pad(Zone.FRONT).seats
+    return worn.pad_middle(ZONES.index(Zone.FRONT)) if padded else worn.front_edge()
+
+
+def rear_pivot(worn: Worn) -> Floats:
+    """Where it rolls off backward about: the lowest pad behind, or the shell, (n, 2) [mm]."""
+    for zone in (Zone.NAPE, Zone.REAR):
+        if worn.trial.sheet.pad(zone).seats:
+            return worn.pad_middle(ZONES.index(zone))
+    behind = -worn.trial.shell.inside_length_mm / 2.0
+    return worn.place(np.array([behind]), np.array([0.0]))[:, 0]

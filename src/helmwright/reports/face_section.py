@@ -20,6 +20,7 @@ NM_PER_INCH_POUND = NEWTONS_PER_POUND * MM_PER_INCH / 1000.0
 TOLD_BROW_MM = 0.8
 """A change of the brow height from which on it is told: half a sixteenth of an inch."""
 
+TOLD_PULL_LB = 0.05
 OFTEN = 0.05
 """A chance from which on it is worth a sentence (assumed)."""
 
@@ -31,6 +32,10 @@ ASSUMED_FACE = (
 CHECK_FACE = (
     "Check guard and strap on the head by the maker's instructions, which win: level line, both"
     " sides and up to the ball; mouth wide open; nothing rolls off when pulled from behind."
+)
+CHECK_ON_CARD = (
+    "Places of eye, nose and chin are assumed: check guard and strap on the head, mouth open and"
+    " shut, by the maker's instructions."
 )
 
 
@@ -76,6 +81,46 @@ def face_facts(answer: PlayerAnswer, whole: RosterAnswer) -> tuple[FaceFact, ...
     )  # fmt: skip
 
 
+def card_facts(answer: PlayerAnswer, whole: RosterAnswer) -> tuple[str, ...]:
+    """The little of it that a printed card has room for; nothing where there is nothing to say."""
+    choice = face_choice(answer, whole.sheet)
+    outlook = answer.proposal.face if answer.proposal else None
+    if choice is None or outlook is None:
+        return ()
+    said = [f"{fact.label}: {fact.says}" for fact in _asked(choice) if choice.wish_refused]
+    if choice.allowed:
+        said.append(_guard_on_card(choice.allowed[0].guard, outlook))
+    elif choice.refused:
+        said.append(f"Face guard: {_none(choice)}")
+    strap = _strap(choice, outlook)
+    if strap is not None:
+        said.append(_strap_on_card(strap))
+    return (*said, CHECK_ON_CARD)
+
+
+def _guard_on_card(each: GuardOutlook, outlook: FaceOutlook) -> str:
+    low, high = outlook.nose_accept_mm
+    whose = "the maker" if outlook.nose_by_maker else "common practice"
+    return (
+        f"Face guard {each.guard.name}. Nose to bar: right from {inches(low)} to {inches(high)}"
+        f" ({whose}); expect {_length(each.nose_mm)}."
+    )
+
+
+def _strap_on_card(strap: StrapOutlook) -> str:
+    cup = f", cup {strap.size}" if strap.size else ""
+    if not strap.points:
+        return f"Chin strap {strap.strap.name}{cup}: all points alike."
+    starts = (
+        f"{place} {inches(point.start_mm.mean, denominator=8)}"
+        for place, point in zip(_places(len(strap.points)), strap.points, strict=True)
+    )
+    return (
+        f"Chin strap {strap.strap.name}{cup}. Start, cup to snap: {', '.join(starts)}; left and"
+        " right alike, then the same pull at every point."
+    )
+
+
 def face_troubles(answer: RosterAnswer, width: int) -> list[str]:
     """The section of the roster page: whose choice is refused, who has none, who wears glasses."""
     said = [line for each in answer.answers for line in _trouble(each, answer)]
@@ -89,9 +134,9 @@ def _trouble(each: PlayerAnswer, answer: RosterAnswer) -> list[str]:
     refused = choice.wish_refused
     if not (refused or choice.wish.glasses or not choice.allowed):
         return []
-    proposed = choice.allowed[0].guard.guard.name if choice.allowed else "none on this sheet"
+    named = f"{choice.allowed[0].guard.guard.name}." if choice.allowed else _none(choice)
     wears = " (glasses)" if choice.wish.glasses else ""
-    told = f"{each.player.label}{wears}: {proposed}."
+    told = f"{each.player.label}{wears}: {named}"
     return [f"{told} Refused: {refused.guard}: {refused.why}." if refused else told]
 
 
@@ -262,12 +307,13 @@ def _strap_facts(strap: StrapOutlook | None) -> list[FaceFact]:
     short = [point for point in strap.points if point.in_reach < 1.0 - OFTEN]
     beyond = " Some heads need more or less than its buckles give." if short else ""
     pull = strap.pull_n.mean / NEWTONS_PER_POUND
+    about = f", about {pull:.1f} lb each" if pull >= TOLD_PULL_LB else ""
     return [
         FaceFact("Chin strap", f"{strap.strap.name}{_cup(strap)}."),
         FaceFact(
             "Start length, cup to snap",
             f"{'; '.join(lengths)}; left and right alike.{beyond} Then the same pull at all"
-            f" {strap.strap.points} points, about {pull:.1f} lb each.",
+            f" {strap.strap.points} points{about}.",
         ),
         *_hold(strap),
     ]
@@ -290,7 +336,8 @@ def _cup(strap: StrapOutlook) -> str:
 def _hold(strap: StrapOutlook) -> list[FaceFact]:
     """What the strap holds against rolling off, by statics."""
     if strap.off_forward is None or strap.off_backward is None:
-        return []
+        told = "with snaps where the sheet has them the strap does not hold: measure them again."
+        return [FaceFact("Against rolling off", told)]
     low = strap.points[-1].hold_share
     return [
         FaceFact(

@@ -20,6 +20,7 @@ from helmwright.reports.chances import (
     of_hundred,
 )
 from helmwright.reports.drawings import ASSUMED_FORM, ILLUSTRATIVE, drawn_sections, is_illustrative
+from helmwright.reports.face_section import card_facts
 from helmwright.reports.lengths import fraction, inches, measure_words, thickness
 from helmwright.reports.paper.typesetting import typeset
 from helmwright.reports.remarks import body_words
@@ -210,6 +211,7 @@ def _parts(
     yield {"title": "Look at these readings", "said": notices}
     yield {"title": "Why this build", "said": list(reasons(proposal, each.current, sheet))}
     yield {"title": "Then look for", "said": fault_lines(best, sheet)[CHECKS:5]}
+    yield {"title": "Face guard and chin strap", "said": list(card_facts(each, answer))}
     yield {"title": "What one more measure would buy", "said": measure}
     yield {"title": "The maker says", "said": [instruction_words(i) for i in sheet.instructions]}
 
