@@ -2,11 +2,16 @@
 
 # ruff: noqa: PLC0415 - what takes long to load is loaded inside, so that help comes at once
 
+from typing import TYPE_CHECKING
+
 import click
 
-from helmwright.cli.choices import read_file
+from helmwright.cli.choices import DEFAULT_SEED, read_file
 from helmwright.cli.press_command import press
 from helmwright.cli.stop import NothingRan, Status
+
+if TYPE_CHECKING:
+    from helmwright.catalogue import ModelSheet
 
 
 @click.group(short_help="Write or check a model sheet; list and show those in the package.")
@@ -14,10 +19,23 @@ def sheet() -> None:
     """Model sheets: what one helmet model offers and allows."""
 
 
-@sheet.command(short_help="Check a model sheet, line by line.")
+@sheet.command(short_help="Check a model sheet, line by line, and say what it can fit.")
 @click.argument("file")
-def check(*, file: str) -> None:
-    """Check the model sheet FILE and name every line that needs work."""
+@click.option("--quick", is_flag=True, help="Leave out which heads it can fit.")
+@click.option(
+    "--seed",
+    type=click.IntRange(min=0),
+    default=DEFAULT_SEED,
+    show_default=True,
+    help="Seed of the heads that are tried.",
+)
+def check(*, file: str, quick: bool, seed: int) -> None:
+    """Check the model sheet FILE and name every line that needs work.
+
+    A sheet without a fault is then tried on heads of those it is made for: how many of each
+    shell's band, and of those between two bands, at least one build fits; what is in the way of
+    the others; and which thickness would help. That takes some seconds.
+    """
     from helmwright.catalogue import SheetError, parse_sheet
     from helmwright.cli.terminal import page_width
     from helmwright.cli.writing import print_text
@@ -31,6 +49,21 @@ def check(*, file: str) -> None:
         click.echo(str(error), err=True)
         raise click.exceptions.Exit(Status.NOTHING_RAN) from error
     print_text(sheet_page(read, page_width()))
+    if not quick:
+        print_text(_covered(read, seed))
+
+
+def _covered(read: "ModelSheet", seed: int) -> str:
+    """The page on which heads a sheet can be made to fit."""
+    import numpy as np
+
+    from helmwright.cli.terminal import page_width, progress
+    from helmwright.fit.coverage import cover, coverage_parts
+    from helmwright.reports.coverage_page import coverage_page
+
+    with progress(coverage_parts(read), "Trying builds on heads of every band") as tick:
+        coverage = cover(read, rng=np.random.default_rng(seed), tick=tick)
+    return coverage_page(coverage, seed, page_width())
 
 
 @sheet.command(short_help="Write a sheet by answering questions.")
