@@ -19,7 +19,14 @@ from helmwright.fit.insides import calipers_gain, draw_insides, in_shell
 from helmwright.fit.near import Near, near
 from helmwright.fit.neighborhood import is_allowed
 from helmwright.fit.next_measure import Earlier, earlier_of, fit_chances, measure_gains, rivals
-from helmwright.fit.outlook import Build, BuildOutlook, InsideGain, MeasureGain, Proposal
+from helmwright.fit.outlook import (
+    Build,
+    BuildOutlook,
+    InsideGain,
+    MeasureGain,
+    Proposal,
+    ShellChance,
+)
 from helmwright.fit.race import Track
 from helmwright.fit.rater import Rater
 from helmwright.fit.search import (
@@ -104,7 +111,8 @@ def propose(
     start = _allowed(current, sheet) if current else Build(numbers[0], sheet.delivered)
     draws = _draw(estimate, sheet, laws, bands, numbers, effort.race, rng)
     field = search(draws.track, sheet, start, effort)
-    builds = ranked(field, numbers, start, sheet)[: effort.ranked]
+    shells = shell_chances(sheet, tape)
+    builds = ranked(field, _charted(shells, numbers), start, sheet)[: effort.ranked]
     delivered = best_delivered(draws.track, sheet, effort)
     again = deepcopy(rng)
     fresh = _draw(estimate, sheet, laws, bands, numbers, effort.fresh, rng)
@@ -114,7 +122,7 @@ def propose(
     best, around = builds[0], near(draws.track, field, builds, sheet, effort)
     return Proposal(
         model=sheet.model,
-        shells=shell_chances(sheet, tape),
+        shells=shells,
         ranked=outlooks[:-1],
         delivered=outlooks[-1],
         next_measures=_gains(draws, around, builds, earlier_of(estimate), effort, rng),
@@ -143,6 +151,12 @@ REACH_HEADS = 300
 
 _TAPED = "tape_circumference"
 _CALIPERED = {"head_length", "head_breadth"}
+
+
+def _charted(shells: tuple[ShellChance, ...], numbers: tuple[int, ...]) -> dict[int, float]:
+    """How often the chart names each shell that is tried; 0 for one that it never names."""
+    said = {one.shell: one.chance for one in shells}
+    return {number: said.get(number, 0.0) for number in numbers}
 
 
 def laws_on(estimate: HeadEstimate, sheet: ModelSheet) -> PadLaws:

@@ -1,5 +1,6 @@
 """The search for the best builds: a climb in every shell, a race, and once again at the winner."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -15,6 +16,16 @@ from helmwright.sources.records import ASSUMED
 
 CHARGE = Figure(
     0.01, "1", ASSUMED, note="chance that one pad fewer to change is worth at a first proposal"
+)
+
+DEPARTURE = Figure(
+    0.1,
+    "1",
+    ASSUMED,
+    note=(
+        "chance that another shell than the chart's must win, times how much more often the chart "
+        "names its own"
+    ),
 )
 
 ROUNDS = 4
@@ -70,7 +81,8 @@ def search(track: Track, sheet: ModelSheet, start: Build, effort: Effort) -> lis
     """Climb in every shell and race; then race the winner against its neighbors until it stays.
 
     Every round's neighbors are all builds a step away in one zone, solved and not guessed, and
-    those that a climb anew around the winner ranks highest.
+    those that a climb anew around the winner ranks highest. The best of the shell that the chart
+    names likeliest, the first of the trials, runs to the end whatever comes of it.
     """
     climbs = {
         number: climb(trial, start.pads, effort.climb) for number, trial in track.trials.items()
@@ -78,6 +90,7 @@ def search(track: Track, sheet: ModelSheet, start: Build, effort: Effort) -> lis
     entrants = [build for number in climbs for build in _entrants(climbs[number], number, effort)]
     entrants += [Build(number, sheet.delivered) for number in climbs]
     field = race(track, entrants, effort.race)
+    charted = next(runner.build for runner in field if runner.build.shell == next(iter(climbs)))
     about = {number: seen.response.about for number, seen in climbs.items()}
     for _ in range(ROUNDS):
         winner = field[0].build
@@ -90,7 +103,14 @@ def search(track: Track, sheet: ModelSheet, start: Build, effort: Effort) -> lis
         field = race(track, rivals, effort.race)
         if field[0].build == winner:
             break
-    return field
+    return _and_run(track, field, charted, effort.race)
+
+
+def _and_run(track: Track, field: list[Runner], build: Build, heads: int) -> list[Runner]:
+    """The field with one build run on all the heads, in its place."""
+    others = [runner for runner in field if runner.build != build]
+    whole = [*others, track.run(build, heads)]
+    return sorted(whole, key=lambda runner: (-runner.right.size, -runner.share))
 
 
 def _entrants(seen: Climb, number: int, effort: Effort) -> list[Build]:
@@ -98,27 +118,39 @@ def _entrants(seen: Climb, number: int, effort: Effort) -> list[Build]:
 
 
 def ranked(
-    field: list[Runner], numbers: tuple[int, ...], start: Build, sheet: ModelSheet
+    field: list[Runner], charted: Mapping[int, float], start: Build, sheet: ModelSheet
 ) -> list[Build]:
     """By share; among those that are not worth telling from the best, the plainest first.
+
+    Parameters
+    ----------
+    field
+        The race's runners, best first.
+    charted
+        How often the chart names each shell tried, likeliest first [1].
+    start, sheet
+        What is in the helmet now; the model.
 
     Notes
     -----
     A build is not worth telling from the best where its share lies below by no more than one
     standard error of the difference on common draws (the one-standard-error rule of Breiman,
-    Friedman, Olshen and Stone 1984, Classification and Regression Trees; from memory) and CHARGE
-    for each pad fewer that it changes. Plainest: the chart's shell first, then the fewest changes
-    and uneven pairs. Of an uneven build and its mirror image, which differ by noise alone, the
+    Friedman, Olshen and Stone 1984, Classification and Regression Trees; from memory), CHARGE for
+    each pad fewer that it changes, and DEPARTURE times what the chart gives its shell more than
+    the best one's. Plainest: the chart's shell first, then the fewest changes and uneven pairs. Of
+    an uneven build and its mirror image, which differ by noise alone, the
     one with the thinner pads on the left stands for both.
     """
-    best = field[0]
+    best, numbers = field[0], tuple(charted)
     most = _changes(best.build, start, sheet)
 
     def order(runner: Runner) -> tuple[bool, bool, int, int, float]:
         if runner.right.size < best.right.size:
             return (True, True, 0, 0, -runner.share)
         changes = _changes(runner.build, start, sheet)
+        ahead = charted[runner.build.shell] - charted[best.build.shell]
         room = _difference_error(best, runner) + CHARGE.value * max(most - changes, 0)
+        room += DEPARTURE.value * max(ahead, 0.0)
         if best.share - runner.share > room:
             return (True, False, 0, 0, -runner.share)
         plain = changes + _uneven(runner.build)
