@@ -10,9 +10,11 @@ from helmwright.anatomy import (
     check_readings,
     combined,
     estimate_head,
+    head_prior,
 )
 from helmwright.anatomy.growth import GROWTH_SPREAD
 from helmwright.anatomy.outline import one_of_each
+from helmwright.anatomy.prior import population
 from helmwright.anatomy.youth import mean_growth
 
 GIRTH = "head_circumference"
@@ -67,6 +69,27 @@ def test_nearly_everything_that_can_be_known_of_an_old_head_is_what_it_grew_by()
     drift = 0.1 * 16.8
     added = old.sd_of(GIRTH) ** 2 - sharp.sd_of(GIRTH) ** 2
     assert added == pytest.approx((GROWTH_SPREAD.value * grown) ** 2 + drift**2, rel=0.15)
+
+
+def test_an_old_reading_is_conditioned_on_as_by_simulation():
+    # Heads of today and what each grew by, drawn forward; those whose old reading came out near
+    # the one at hand are kept. Nothing of the conditioning is used but the prior.
+    rng = np.random.default_rng(41)
+    months, read, error = 24.0, 530.0, 3.354
+    prior = head_prior(Sex.MALE, age_years=13)
+    today = prior.draw(400_000, rng)
+    rate = 1.0 + GROWTH_SPREAD.value * rng.standard_normal(len(today))
+    grown = mean_growth(Sex.MALE, 11.5, 13.5)
+    at = MEASURE_KEYS.index(GIRTH)
+    drift = 0.1 * np.sqrt(2.0) * float(population(Sex.MALE, "joined").marginal([GIRTH]).sd[0])
+    then = today[:, at] - grown[at] * rate - drift * rng.standard_normal(len(today))
+    kept = np.abs(then + error * rng.standard_normal(len(today)) - read) < 0.5
+    head = boy(months, (GIRTH, read), age=13)
+    for key in (GIRTH, "head_length", "jaw_pad_width"):
+        values = today[kept, MEASURE_KEYS.index(key)]
+        # Some 8,000 kept: four standard errors of mean and of SD.
+        assert head.mean_of(key) == pytest.approx(values.mean(), abs=4.0 * head.sd_of(key) / 85.0)
+        assert head.sd_of(key) == pytest.approx(values.std(), rel=0.04)
 
 
 def test_measures_of_one_old_day_share_how_fast_this_person_grew():

@@ -27,7 +27,9 @@ def test_an_adult_s_page_says_nothing_of_youths(run):
 def test_a_range_of_ages_tells_which_year_the_readings_make_likeliest(run):
     done = run("head", "--tape", "20", "--ages", "8-14")
     assert "8 to 14 years" in done.stdout
-    assert "Age not stated; 8 years is likeliest by the readings" in " ".join(done.stdout.split())
+    page = " ".join(done.stdout.split())
+    assert "Age not stated; 8 years is likeliest by the readings" in page
+    assert "Sex not stated; the chance of a boy's head is" in page
 
 
 def test_readings_of_a_year_ago_give_a_larger_head(run):
@@ -68,6 +70,7 @@ def test_a_roster_of_youths_says_which_range_the_ages_come_from(run, tmp_path):
     (notice,) = answer["notices"]
     assert "1 player states no age and may be 8 to 12 years old, as --ages says" in notice["wrong"]
     assert any("Youths" in said for said in answer["assumed"])
+    assert [player["age"] for player in answer["players"]] == ["8 to 12 years"]
     page = " ".join(run("roster", str(path), "--ages", "8-12").stdout.split())
     assert "how fast one head grows is assumed too" in page
 

@@ -235,6 +235,7 @@ class PlayerPart(_Part):
     number: str
     name: str
     position: str
+    age: str = Field(description="As it was understood, with its unit; empty for an adult.")
     head: tuple[MeasurePart, ...]
     coverings: tuple[CoveringPart, ...] = Field(description="Hair and headwear, where any is.")
     proposal: ProposalPart | None = Field(description="Null where only the head was asked for.")

@@ -45,6 +45,7 @@ from helmwright.reports.document import (
 from helmwright.reports.face_parts import face_part
 from helmwright.reports.head_page import head_rows
 from helmwright.reports.reading_quality import CoveringRow, covering_rows
+from helmwright.reports.remarks import age_words
 from helmwright.reports.sentences import reasons
 from helmwright.reports.warnings import warnings
 from helmwright.reports.youth import youth_lines
@@ -82,6 +83,7 @@ def _player(answer: PlayerAnswer, sheet: ModelSheet | None) -> PlayerPart:
         number=player.number,
         name=player.name,
         position=player.position,
+        age=age_words(player),
         head=tuple(
             MeasurePart(
                 measure=row.measure,

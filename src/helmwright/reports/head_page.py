@@ -9,8 +9,8 @@ from helmwright.reports.layout import bullets, columns, heading, wrapped
 from helmwright.reports.lengths import fraction, measure_words
 from helmwright.reports.reading_quality import covering_lines
 from helmwright.reports.remarks import READINGS_TITLE, remark_list, who_lines
-from helmwright.reports.youth import likely_age, youth_lines
-from helmwright.roster import RosterAnswer
+from helmwright.reports.youth import is_youth, likely_age, youth_lines
+from helmwright.roster import PlayerAnswer, RosterAnswer
 
 LEVEL = 0.9
 WIDTHS = (23, 8, 18)
@@ -53,7 +53,7 @@ def head_page(answer: RosterAnswer, width: int) -> str:
         *(_line(row, wide=wide) for row in rows if row.read),
         *(["", "Not read, filled in from people with such heads:"]),
         *(_line(row, wide=wide) for row in rows if not row.read),
-        *_sex(each.head, width),
+        *_sex(each, width),
         *covering_lines(each.head, width),
         *_age(each.head, width),
         *remark_list(READINGS_TITLE, answer.notices, width),
@@ -78,12 +78,14 @@ def _line(row: HeadRow, *, wide: bool) -> str:
     return _cells(name, fraction(row.mean_mm), interval, mm, wide=wide)
 
 
-def _sex(head: HeadEstimate, width: int) -> list[str]:
+def _sex(each: PlayerAnswer, width: int) -> list[str]:
     """Where sex is not stated, how the two survey tables were weighed."""
-    if head.male_chance in (0.0, 1.0):
+    chance = each.head.male_chance
+    if chance in (0.0, 1.0):
         return []
-    share = of_hundred(head.male_chance)
-    return ["", *wrapped(f"Sex not stated; the chance of a man's head is {share}.", width)]
+    whose = "boy's" if is_youth(each.player) else "man's"
+    said = f"Sex not stated; the chance of a {whose} head is {of_hundred(chance)}."
+    return ["", *wrapped(said, width)]
 
 
 def _age(head: HeadEstimate, width: int) -> list[str]:
