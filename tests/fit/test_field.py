@@ -19,7 +19,7 @@ from tests.fit.test_fill import REDSTART
 ROOM = Surroundings(21.0)
 COLD = Surroundings(-10.0)
 HIGH = Surroundings(21.0, 1600.0)
-COUNT = 80
+COUNT = 60
 BUILD = delivered(sheet=REDSTART)
 
 
@@ -74,9 +74,9 @@ def test_cells_by_themselves_keep_their_own_air():
         replace(pad, cell=replace(pad.cell, bladder=str(pad.zone))) if pad.cell else pad
         for pad in REDSTART.pads
     )
-    own = SealedCells(trial(replace(REDSTART, pads=apart), 24), BUILD, pad_laws)
+    own = SealedCells(trial(replace(REDSTART, pads=apart), 16), BUILD, pad_laws)
     gauge = own.balanced_kpa(air_of(own), HIGH)
-    assert gauge.shape == (24, 3)
+    assert gauge.shape == (16, 3)
     missed = np.abs(left_over(own, gauge, HIGH))[air_of(own) > 0.5]
     assert np.quantile(missed, 0.5) < 0.02
     assert np.median(gauge / own.filled_kpa) > 1.1

@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from helmwright.anatomy import Reading, estimate_head
+from helmwright.catalogue import load_packaged
 from helmwright.catalogue.zone import ZONES, Zone
 from helmwright.fit import Build
 from helmwright.reports.lengths import inches
@@ -81,3 +82,18 @@ def test_any_words_are_a_build_or_are_refused(text):
     except CellError:
         return
     assert build is None or len(build.pads) == len(ZONES)
+
+
+def test_an_air_cell_is_named_as_air_and_no_foam_pad_is():
+    cells = load_packaged("redstart")
+    build = build_now("left air, rear 1, crown 5/8", cells, HEAD)
+    assert build is not None
+    assert [build.pads[ZONES.index(zone)] for zone in (Zone.LEFT, Zone.REAR, Zone.CROWN)] == [
+        0,
+        0,
+        1,
+    ]
+    with pytest.raises(CellError, match="the crown pad is no air cell"):
+        build_now("crown air", cells, HEAD)
+    with pytest.raises(CellError, match="'nair' is no place with a thickness"):
+        build_now("nair", cells, HEAD)

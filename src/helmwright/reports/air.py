@@ -1,6 +1,7 @@
 """Air cells in words: how to fill them, what to expect, and what their chances mean."""
 
 from helmwright.catalogue.cell import AirCell
+from helmwright.catalogue.sheet import ModelSheet
 from helmwright.catalogue.zone import Zone
 from helmwright.fit.outlook import BuildOutlook, FaultKind, FillOutlook, Spread
 from helmwright.reports.chances import of_hundred
@@ -15,6 +16,16 @@ AFTER_FILLING = (
     " how a fitter feels a fill, and how far that varies, is assumed. Filling is no change of pads."
     " Leak is not modeled: check the fill weekly, and where it is colder, warmer or higher."
 )
+
+
+def air_key(sheet: ModelSheet) -> str:
+    """What "air" means in a table of builds; nothing where the sheet has no cells."""
+    if not any(pad.cell for pad in sheet.pads):
+        return ""
+    return (
+        "air: filled on the head until it feels snug, which is assumed; the chances are those"
+        " after filling, before the re-check. Check the fill weekly: leak is not modeled."
+    )
 
 
 def fill_words(best: BuildOutlook) -> tuple[str, ...]:

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from helmwright.catalogue.zone import Zone
 from helmwright.fit.outlook import BuildOutlook, Proposal
+from helmwright.reports.air import air_key
 from helmwright.reports.cautions import ASSUMED, CAUTIONS
 from helmwright.reports.chances import (
     answered_words,
@@ -88,7 +89,7 @@ def _opening(answer: RosterAnswer, width: int) -> list[str]:
         return []
     builds = [each.proposal.ranked[0] for each in answer.answers if each.proposal]
     uneven = UNEVEN.format(mirror=mirror_words(sheet)) if any(map(is_uneven, builds)) else ""
-    said = filter(None, (KEY, USUAL, uneven))
+    said = filter(None, (KEY, USUAL, uneven, air_key(sheet)))
     return [
         *wrapped(f"Model: {model_words(sheet)}", width),
         *(line for each in guess_lines(sheet) for line in wrapped(each, width)),

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 import numpy as np
 
 from helmwright.anatomy import HeadEstimate
+from helmwright.catalogue.cell import AIR
 from helmwright.catalogue.sheet import ModelSheet, PadKind
 from helmwright.catalogue.zone import ZONES, Zone
 from helmwright.fit.chart import shells_to_try
@@ -22,7 +23,9 @@ PLACES: Mapping[str, tuple[Zone, ...]] = {
 EXAMPLE = "write it like: shell 4, crown 7/8, jaw left 1 1/8"
 
 _SHELL = re.compile(r"shell\s*[:=]?\s*(\d+)", re.IGNORECASE)
-_PAD = re.compile(r"(?P<place>[a-z][a-z ]*?)\s*[:=]?\s*(?P<pad>[\d.½¼¾⅛⅜⅝⅞].*)", re.IGNORECASE)
+_PAD = re.compile(
+    r"(?P<place>[a-z][a-z ]*?)\s*[:=]?\s*(?P<pad>[\d.½¼¾⅛⅜⅝⅞].*|\bair)", re.IGNORECASE
+)
 _SAME_MM = 0.8
 """Half of the 1/16 in to which pads are named."""
 
@@ -80,7 +83,11 @@ def _placed(part: str, sheet: ModelSheet) -> dict[Zone, int]:
 
 
 def _index(written: str, kind: PadKind) -> int:
-    """Which pad of the zone is that thick."""
+    """Which pad of the zone is that thick; an air cell is filled, whatever was said."""
+    if kind.cell is not None:
+        return 0
+    if written.lower() == AIR:
+        raise CellError(f"the {kind.zone} pad is no air cell", EXAMPLE)
     try:
         thickness = parse_length(written, unit="in")
     except UnitsError as error:
