@@ -54,7 +54,7 @@ def test_a_sheet_with_chart_and_thicknesses_alone_is_a_sheet():
     assert {pad.fit_foam for pad in SISKIN.pads} == {USUAL_FOAM}
 
 
-@pytest.mark.parametrize("name", ["ouzel"])
+@pytest.mark.parametrize("name", ["ouzel", "wren"])
 def test_a_sheet_that_says_all_of_its_insides_holds_nothing_for_usual(name):
     sheet = load_packaged(name)
     assert sheet.insides is None

@@ -102,6 +102,16 @@ def test_the_invented_adult_model_is_its_own_mirror_image():
         ]
 
 
+def test_the_invented_youth_model_is_light_and_made_for_eight_to_fourteen():
+    wren, ouzel = load_packaged("wren"), load_packaged("ouzel")
+    assert wren.ages == (8.0, 14.0)
+    assert [shell.chart_low_mm for shell in wren.shells] == [500.0, 520.0, 540.0, 560.0]
+    assert wren.shell(1).mass_kg < ouzel.shell(1).mass_kg
+    thin = [pad.thicknesses_mm[pad.delivered] for pad in wren.pads]
+    usual = [pad.thicknesses_mm[pad.delivered] for pad in ouzel.pads]
+    assert all(one < other for one, other in zip(thin, usual, strict=True))
+
+
 def test_advice_tells_the_snug_window_in_thickness_steps():
     told = advise(load_packaged("ouzel"))
     assert told[2] == (

@@ -128,6 +128,15 @@ def test_the_invented_adult_model_behaves_as_it_was_made_to():
     assert told.covered > 0.88
 
 
+def test_the_invented_youth_model_behaves_on_youth_heads():
+    told = cover(load_packaged("wren"), rng=np.random.default_rng(1), heads=60)
+    assert told.ages == (8.0, 14.0)
+    assert told.covered > 0.86
+    middle = [each for each in told.shells if each.share > 0.2]
+    assert 0.07 < np.mean([each.delivered.value for each in middle]) < 0.25
+    assert told.below + told.above < 0.08
+
+
 def test_a_helmet_of_one_thickness_has_holes_that_one_more_thickness_closes():
     """Strong predicate: pads of one side are taken away, and the search names that very side."""
     pads = list(OUZEL.pads)

@@ -18,7 +18,7 @@ from helmwright.catalogue import (
     parse_sheet,
 )
 from helmwright.catalogue.insides import quantity
-from helmwright.catalogue.usual import ADULT_HEAD
+from helmwright.catalogue.usual import ADULT_HEAD, YOUTH_HEAD
 from helmwright.fit import Effort, Proposal, propose
 from helmwright.fit.insides import CALIPERED, CORNERS, draw_insides, in_shell
 from helmwright.fit.seating import pad_laws
@@ -123,15 +123,21 @@ def test_the_readings_that_calipers_may_give_have_the_spread_of_the_belief():
     np.testing.assert_allclose(CORNERS.T @ CORNERS / len(CORNERS), np.eye(3))
 
 
-def test_the_middle_head_of_the_catalogue_is_the_mean_head_of_the_adult_prior():
+@pytest.mark.parametrize(
+    ("head", "ages", "tapes"),
+    [(ADULT_HEAD, None, (530.0, 570.0, 620.0)), (YOUTH_HEAD, (8.0, 14.0), (505.0, 530.0, 570.0))],
+)
+def test_the_middle_head_of_the_catalogue_is_the_mean_head_of_the_prior(head, ages, tapes):
     """The catalogue cannot see the prior; here its lines are held against it."""
-    for tape in (530.0, 570.0, 620.0):
-        mean = estimate_head([Reading("tape_circumference", tape)])
-        head = ADULT_HEAD.at(mean.mean_of("tape_circumference"))
-        assert head.length_mm == pytest.approx(mean.mean_of("head_length"), abs=1.0)
-        assert head.breadth_mm == pytest.approx(mean.mean_of("head_breadth"), abs=1.0)
-        assert head.top_mm == pytest.approx(mean.mean_of("tragion_to_top"), abs=1.0)
-        assert head.jaw_mm == pytest.approx(mean.mean_of("jaw_pad_width"), abs=1.0)
+    for tape in tapes:
+        mean = estimate_head([Reading("tape_circumference", tape)], ages=ages)
+        middle = head.at(mean.mean_of("tape_circumference"))
+        brow = mean.mean_of("tragion_to_top") - mean.mean_of("brow_to_top")
+        assert middle.length_mm == pytest.approx(mean.mean_of("head_length"), abs=1.5)
+        assert middle.breadth_mm == pytest.approx(mean.mean_of("head_breadth"), abs=1.5)
+        assert middle.top_mm == pytest.approx(mean.mean_of("tragion_to_top"), abs=1.5)
+        assert middle.jaw_mm == pytest.approx(mean.mean_of("jaw_pad_width"), abs=2.0)
+        assert middle.brow_mm == pytest.approx(brow, abs=1.0)
 
 
 def test_the_usual_insides_are_as_often_loose_as_tight_on_the_heads_of_their_band():

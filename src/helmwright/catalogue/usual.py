@@ -140,13 +140,13 @@ ADULT_HEAD = UsualHead(
 
 YOUTH_HEAD = UsualHead(
     tape_mm=530.0,
-    length=(Figure(188.8, "mm", SNYDER_1977, note="head length at a tape of 530, age 11"), 0.298),
-    breadth=(Figure(145.8, "mm", SNYDER_1977, note="head breadth, the same"), 0.166),
-    top=(Figure(122.5, "mm", SNYDER_1977, note="tragion to top, the same"), 0.170),
-    jaw=(Figure(114.7, "mm", ASSUMED, note="width at the jaw pads, in proportion to adults"), 0.21),
-    brow=Figure(27.0, "mm", ASSUMED, note="eyebrows above the ear openings, in proportion"),
+    length=(Figure(187.0, "mm", SNYDER_1977, note="head length at a tape of 530, 8 to 14"), 0.249),
+    breadth=(Figure(145.1, "mm", SNYDER_1977, note="head breadth, the same"), 0.166),
+    top=(Figure(122.6, "mm", SNYDER_1977, note="tragion to top, the same"), 0.163),
+    jaw=(Figure(113.8, "mm", ASSUMED, note="width at the jaw pads, the same"), 0.185),
+    brow=Figure(30.0, "mm", ASSUMED, note="eyebrows above the ear openings, the same"),
 )
-"""The head of a boy of eleven."""
+"""The head of a player of 8 to 14 years."""
 
 BROW_AIM = Figure(25.4, "mm", ASSUMED, note="front edge above the brow; an inch, common practice")
 UNPADDED = Figure(12.0, "mm", ASSUMED, note="room between head and shell where there is no pad")
