@@ -48,3 +48,10 @@ def test_a_sheet_without_insides_says_so_where_its_numbers_are_shown(run, tmp_pa
     assert "Insides not measured: usual ones assumed: inside length, inside breadth" in said
     assert "(assumed)" in said
     assert "Not on the sheet, usual ones assumed: pad areas" in said
+
+
+def test_the_list_says_for_whom_a_model_is_made_and_what_was_not_measured(run):
+    said = run("sheet", "list").stdout
+    assert "wren: Wren (invented), not on sale; 4 shells, for 8 to 14 years\n" in said
+    assert "siskin: Siskin (invented), not on sale; 4 shells, insides not measured\n" in said
+    assert "ouzel: Ouzel (invented), not on sale; 6 shells\n" in said

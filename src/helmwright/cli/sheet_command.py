@@ -90,7 +90,10 @@ def list_sheets() -> None:
 
     for name in packaged_models():
         read = load_packaged(name)
-        print_text(f"{name}: {model_words(read)}; {len(read.shells)} shells\n")
+        made_for = read.ages and f", for {read.ages[0]:g} to {read.ages[1]:g} years"
+        insides = ", insides not measured" if read.insides else ""
+        told = f"{len(read.shells)} shells{made_for or ''}{insides}"
+        print_text(f"{name}: {model_words(read)}; {told}\n")
 
 
 @sheet.command(short_help="Print a packaged sheet, to be copied and changed.")
