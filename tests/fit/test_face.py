@@ -50,6 +50,17 @@ def test_the_front_edge_lies_where_the_brow_height_says(worn):
     assert worn.front_edge()[:, 1] - TRIAL.heads.brow_mm == pytest.approx(worn.rest.brow_mm)
 
 
+def test_places_move_as_contacts_do(worn):
+    """u = t + w x p, about the height of linearization, as the contact model has it."""
+    pose = np.tile([1.5, 0.0, -2.5, 0.0, 0.04, 0.0], (len(worn), 1))
+    put = Worn(TRIAL, BUILD, replace(worn.rest, pose=pose))
+    raised = np.array([170.0, 0.0, -30.0]) + TRIAL.lift_mm(BUILD)[:, None] * [0.0, 0.0, 1.0]
+    moved = raised + pose[:, :3] + np.cross(pose[:, 3:], raised)
+    moved[:, 2] += UNKNOWN.brow_mm
+    found = put.place(np.array([170.0]), np.array([-30.0]))[:, 0]
+    assert found == pytest.approx(moved[:, [0, 2]])
+
+
 def test_places_move_as_a_rigid_body_turns(worn):
     """To first order in the rotation, as the contacts do: no distance changes by a hundredth."""
     one, other = worn.place(np.array([150.0, 30.0]), np.array([-40.0, 60.0])).transpose(1, 0, 2)
@@ -103,6 +114,12 @@ def test_the_makers_interval_wins_over_common_practice():
     assert nose_interval(OUZEL) == ((38.1, 57.15), False)
     assert nose_interval(sheet) == ((60.0, 70.0), True)
     assert outlook(sheet).guards[0].nose_right < outlook(sheet_with(OPEN)).guards[0].nose_right
+
+
+def test_fewer_noses_have_two_inches_than_two_fingers():
+    for each in outlook().guards:
+        assert 0.0 < each.nose_surveyed < 1.0
+        assert each.nose_surveyed < each.nose_right or each.nose_mm.high > 57.15
 
 
 def test_a_shell_weighs_what_it_does_with_the_guard_that_is_on_it():

@@ -3,11 +3,22 @@
 import numpy as np
 import pytest
 
-from helmwright.anatomy.face import PUPILS_APART
+from helmwright.anatomy.face import PUPILS_APART, draw_faces
 from helmwright.fit.contact import GRAVITY
 from helmwright.fit.guard import HEAD_CENTER, HEAD_MASS, NECK_JOINT, gravity_moment_nm
 from helmwright.fit.sight import EDGE_THICKNESS, NOTHING, nose_clearance, side_sight_deg, sight_past
-from helmwright.fit.strap import face_fullness, moment_arms_mm, start_lengths_mm, unit_ways
+from helmwright.fit.strap import (
+    PULL,
+    face_fullness,
+    front_pivot,
+    moment_arms_mm,
+    rear_pivot,
+    start_lengths_mm,
+    strap_outlook,
+    unit_ways,
+)
+from helmwright.fit.worn import Worn
+from tests.fit.ordinary import OUZEL, delivered, men, trial_of
 
 EYE = np.array([[85.0, 13.0]])
 EDGE = np.array([[118.0, 55.0]])
@@ -136,6 +147,69 @@ def test_what_a_strap_carries_is_what_the_balance_of_forces_asks():
     by_arms = (pull * (pivot[0] - back[0]) - weight * (pivot[0] - center[0])) / arms.sum()
     assert tension > 0
     assert by_arms == pytest.approx(tension, rel=1e-9)
+
+
+def balanced_pull(pivot, center, weight, far, pull, snaps, ways):
+    """What every point carries where pivot, weight, a pull at a far end and strap balance [N].
+
+    The same three equations, solved as they stand; unknown are both forces at the pivot and the
+    strap.
+    """
+    forces = 2.0 * ways[:, [0, 2]]
+
+    def turn(place, force):
+        return place[1] * force[0] - place[0] * force[1]
+
+    turned = sum(turn(place, force) for place, force in zip(snaps, forces, strict=True))
+    left = np.array(
+        [
+            [1.0, 0.0, forces[:, 0].sum()],
+            [0.0, 1.0, forces[:, 1].sum()],
+            [turn(pivot, (1.0, 0.0)), turn(pivot, (0.0, 1.0)), turned],
+        ]
+    )
+    right = -np.array([0.0, pull - weight, turn(center, (0.0, -weight)) + turn(far, (0.0, pull))])
+    return np.linalg.solve(left, right)[2]
+
+
+@pytest.mark.outside("coulomb_friction", "plane_geometry")
+@pytest.mark.parametrize("backward", [False, True])
+def test_what_is_told_of_a_strap_on_a_head_is_what_the_balance_of_forces_asks(backward):
+    heads, build = men(12), delivered()
+    trial = trial_of(heads)
+    worn = Worn(trial, build, trial.rest(build))
+    strap, faces = OUZEL.chin_straps[0], draw_faces(heads, np.random.default_rng(1))
+    front_mm = worn.front_edge()[:, 0] + 50.0
+    told = strap_outlook(worn, faces, strap, front_mm)
+    hold = told.off_backward if backward else told.off_forward
+
+    snaps = worn.place(
+        np.array([each.ahead_mm for each in strap.snaps]),
+        np.array([each.above_mm for each in strap.snaps]),
+    )
+    assert strap.cup_mm is not None
+    assert strap.across_mm is not None
+    half = strap.cup_mm / 2.0
+    center = worn.place(*(np.array([each]) for each in trial.shell.center_of_mass_mm))[:, 0]
+    here, there = front_pivot(worn), rear_pivot(worn)
+    needed, held = [], []
+    for at in range(len(worn)):
+        cup = np.array([faces.chin_mm[at, 0] - 0.5 * half, 0.7 * half, faces.chin_mm[at, 1]])
+        places = [np.array([x, strap.across_mm / 2.0, z]) for x, z in snaps[at]]
+        ways = np.array([(cup - place) / np.linalg.norm(cup - place) for place in places])
+        pivot, far = (there, front_mm[at]) if backward else (here, there[at, 0])
+        end = (far, -20.0)  # how high the pull goes in makes no difference: it is upright
+        given = (pivot[at], center[at], trial.shell.mass_kg * GRAVITY, end)
+        needed.append(balanced_pull(*given, PULL.value, snaps[at], ways))
+        forward, down = OUZEL.strap_pull_n
+        sums = 2.0 * ways.sum(axis=0)[[0, 2]]
+        tension = sums @ [forward, -down] / (sums @ sums)
+        # What the strap needs grows straight with the pull: between two pulls lies the one held.
+        none = balanced_pull(*given, 0.0, snaps[at], ways)
+        held.append(PULL.value * (tension - none) / (needed[-1] - none))
+    assert hold is not None
+    assert hold.strap_n.mean == pytest.approx(np.mean(needed), rel=1e-9)
+    assert hold.pull_n.mean == pytest.approx(np.mean(held), rel=1e-9)
 
 
 @pytest.mark.outside("us_army_2012")

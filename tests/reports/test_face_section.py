@@ -89,6 +89,8 @@ def test_lengths_are_inches_first_and_the_nose_is_told_in_fingers_too():
 
 def test_the_makers_interval_is_said_to_be_the_makers():
     face = replace(seen(), nose_by_maker=True, nose_accept_mm=(50.8, 63.5))
+    assert "one survey" not in facts_of(BARE, face=face)["Nose to the nearest bar"]
+    assert "one survey" in facts_of(BARE)["Nose to the nearest bar"]
     assert (
         "Within 2 in to 2 1/2 in (the maker)"
         in facts_of(BARE, face=face)["Nose to the nearest bar"]

@@ -143,7 +143,8 @@ def draw_faces(
     -----
     Length of the face from head circumference by regression on a survey's records; heights hang
     from the eyebrow, depths from half the head length, because tape and caliper tell those. What
-    is assumed has a spread, independent of all else. The breadth between the ear notches is taken
+    is assumed has a spread, independent of all else; so has whose head it may be, which a draw of
+    a head does not tell. The breadth between the ear notches is taken
     to be that of the cheekbones.
     """
     count = len(heads)

@@ -52,7 +52,7 @@ _NOW = (
 NOW_OPTION: dict[str, tuple[str, str]] = {"now": ("BUILD_NOW", _NOW)}
 
 FACE_OPTIONS: dict[str, tuple[str, str]] = {
-    "position": ("POSITION", "Where he plays, such as QB, OL or WR/DB; guards are chosen by it."),
+    "position": ("POSITION", "Position, such as QB, OL or WR/DB; face guards are chosen by it."),
     "glasses": ("GLASSES", "yes or no: whether glasses are worn under the helmet."),
     "guard": ("GUARD", "The face guard asked for, by its name on the sheet."),
 }

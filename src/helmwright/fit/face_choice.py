@@ -19,11 +19,11 @@ class FaceWish:
     Parameters
     ----------
     positions
-        Where he plays; empty where nobody said.
+        Where the player plays; empty where nobody said.
     glasses
-        Whether he wears glasses; None where nobody said.
+        Whether glasses are worn; None where nobody said.
     guard
-        The guard that he asks for, by its name on the sheet; empty for none.
+        The guard asked for, by its name on the sheet; empty for none.
     """
 
     positions: tuple[Position, ...] = ()
@@ -90,10 +90,10 @@ def choose_face(sheet: ModelSheet, outlook: FaceOutlook, wish: FaceWish) -> Face
 
     Notes
     -----
-    Refused: a guard that is not on the sheet, not listed for the shell, not for glasses where he
-    wears them, not made for his positions, or left without a strap by the sheet's exclusions. The
-    rest are ranked by what is free to see, then by the nose's distance, each to a tenth of chance,
-    then by mass. A guard for one of several positions will do.
+    Refused: a guard that is not on the sheet, not listed for the shell, not for glasses where
+    they are worn, not made for the player's positions, or left without a strap by the sheet's
+    exclusions. The rest are ranked by what is free to see, then by the nose's distance, each to a
+    tenth of chance, then by mass. A guard for one of several positions will do.
     """
     seen = {each.guard.name: each for each in outlook.guards}
     allowed, refused = [], []

@@ -15,6 +15,7 @@ from helmwright.fit.outlook import Build, Spread
 from helmwright.fit.sight import (
     LEAST_UP,
     NOTHING,
+    SURVEYED_NOSE,
     nose_clearance,
     side_sight_deg,
     sight_past,
@@ -177,6 +178,7 @@ def guard_outlook(
         sight=float((sight.up_deg >= LEAST_UP.value).mean()),
         nose_mm=spread_of(nose),
         nose_right=float(((nose >= accept_mm[0]) & (nose <= accept_mm[1])).mean()),
+        nose_surveyed=float((nose >= SURVEYED_NOSE.value).mean()),
         nearest_bar=int(np.bincount(nearest).argmax()),
         load=_load(worn, guarded, first),
     )

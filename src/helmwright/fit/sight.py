@@ -7,7 +7,7 @@ import numpy.typing as npt
 
 from helmwright.anatomy.face import PUPILS_APART
 from helmwright.sources import Figure
-from helmwright.sources.records import ASSUMED, COMMON_PRACTICE
+from helmwright.sources.records import ASSUMED, COMMON_PRACTICE, MCGUINE_1997
 
 Floats = npt.NDArray[np.float64]
 Integers = npt.NDArray[np.int64]
@@ -21,9 +21,12 @@ LEAST_NOSE = Figure(
     38.1,
     "mm",
     COMMON_PRACTICE,
-    note="nose to bar: two fingers of 3/4 in; sources differ, and mcguine_1997 asked for 2 in",
+    note="nose to bar: two fingers of 3/4 in; sources differ",
 )
 MOST_NOSE = Figure(57.15, "mm", COMMON_PRACTICE, note="nose to bar: three fingers of 3/4 in")
+SURVEYED_NOSE = Figure(
+    50.8, "mm", MCGUINE_1997, note="nose to bar: the least that a survey of helmets asked for"
+)
 
 NOTHING = -1
 EDGE = 0

@@ -60,6 +60,9 @@ class GuardPart(_Part):
     sight: float = Field(ge=0, le=1, description="Straight ahead and far enough up is free.")
     nose_mm: RangePart = Field(description="Tip of the nose to the nearest bar.")
     nose_right: float = Field(ge=0, le=1)
+    nose_surveyed: float = Field(
+        ge=0, le=1, description="At least two inches, as a survey of helmets asked for."
+    )
     nearest_bar: int = Field(ge=1)
     load: GuardLoadPart | None
 
@@ -164,6 +167,7 @@ def _guard(each: GuardOutlook, strap: str | None) -> GuardPart:
         sight=each.sight,
         nose_mm=_range(each.nose_mm),
         nose_right=each.nose_right,
+        nose_surveyed=each.nose_surveyed,
         nearest_bar=each.nearest_bar,
         load=_load(each.load) if each.load else None,
     )

@@ -228,8 +228,15 @@ def _nose(each: GuardOutlook, outlook: FaceOutlook) -> str:
     return (
         f"{_length(each.nose_mm)}, about {each.nose_mm.mean / FINGER.value:.1f} finger widths, to"
         f" {_bar(each.nearest_bar)}. Within {inches(low)} to {inches(high)} ({whose}) in"
-        f" {of_hundred(each.nose_right)}."
+        f" {of_hundred(each.nose_right)}{_surveyed(each, outlook)}."
     )
+
+
+def _surveyed(each: GuardOutlook, outlook: FaceOutlook) -> str:
+    """What another source asks for; nothing where the maker has said it."""
+    if outlook.nose_by_maker:
+        return ""
+    return f"; two inches or more, which one survey asked for, in {of_hundred(each.nose_surveyed)}"
 
 
 def _length(spread: Spread) -> str:
