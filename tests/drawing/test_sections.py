@@ -3,14 +3,15 @@
 import numpy as np
 import pytest
 
-from helmwright.catalogue import ZONES, Zone
-from helmwright.drawing import NUMBERS, Ink, Size
+from helmwright.anatomy import Over, Reading, estimate_head
+from helmwright.catalogue import ZONES, Zone, load_packaged
+from helmwright.drawing import NUMBERS, Ink, Size, sections
 from helmwright.drawing.outline import Fill, pad_cut
 from helmwright.drawing.plane import jaw_plane, level_plane, side_plane
 from helmwright.drawing.sections import COMB_MM_PER_KPA
 from helmwright.fit import Build
 from helmwright.fit.middle import middle_rest
-from tests.drawing.conftest import HEAD, THICK, drawn
+from tests.drawing.conftest import HEAD, READ, THICK, drawn, written
 from tests.roster.stand_in import SHEET, outlook
 
 SHELL = SHEET.shell(4)
@@ -145,3 +146,31 @@ def test_a_zone_without_a_pad_is_left_out():
 
 def _fields(data):
     return {name: getattr(data, name) for name in data.__dataclass_fields__}
+
+
+def test_an_air_cell_is_left_white_between_its_layers():
+    redstart = load_packaged("redstart")
+    rest = middle_rest(HEAD, redstart, Build(4, redstart.delivered))
+    cut = pad_cut(rest, level_plane(rest), Zone.LEFT)
+    assert [fill for fill, _ in cut.layers] == [Fill.STIFF, Fill.AIR, Fill.SOFT]
+    depths = np.array([depth for _, depth in cut.layers])
+    assert np.all(np.diff(depths, axis=0) > 0.0)
+    assert np.allclose(depths[-1], np.minimum(cut.skin_mm, cut.free_mm))
+
+
+def test_braids_are_drawn_between_pad_and_skin_and_the_comb_stands_on_the_skin():
+    head = estimate_head([Reading(key, mm, over=Over.BRAIDS) for key, mm in READ.items()])
+    build = Build(4, THICK)
+    rest = middle_rest(head, SHEET, build)
+    best = outlook(SHEET, build, fits=0.5, found=0.3)
+    level = sections(rest, best, written(build))[1]
+    assert level.of(Ink.WORN)
+    cut = pad_cut(rest, level_plane(rest), Zone.LEFT)
+    assert cut.worn_mm > 1.0
+    assert np.all(cut.face_mm < cut.skin_mm)
+    skin = np.concatenate([line.points for line in level.of(Ink.HEAD)])
+    for stroke in level.of(Ink.PRESSURE):
+        assert np.min(np.linalg.norm(skin - stroke.points[0], axis=1)) < 3.0
+    assert not drawn(build)[1].of(
+        Ink.WORN
+    )  # a head of which nobody said what was worn, nearly bare

@@ -9,14 +9,17 @@ import pypdfium2
 import pypdfium2.raw as pdfium
 import pytest
 
-from helmwright.fit.outlook import Spread
+from helmwright.catalogue import Zone, load_packaged
+from helmwright.fit.outlook import FillOutlook, Spread
 from helmwright.reports import fit_cards, roster_sheet
 from helmwright.reports.cautions import CAUTIONS
 from helmwright.reports.drawings import drawn_sections
 from helmwright.reports.paper.card import SCALE, card_data, expected
 from helmwright.reports.paper.typesetting import typeset
-from helmwright.roster import RosterAnswer
+from helmwright.roster import RosterAnswer, answer_roster, read_roster
 from tests.reports.answers import answered
+from tests.reports.test_what_drives_a_chance import BUMPS, FOAM
+from tests.roster.stand_in import stand_in
 
 ROSTER = """Number,Player,Position,Tape (in),Tape 2 (in),Length (in),Breadth (in),Brow to top (in)
 12,Avocet Brookside,quarterback,22 5/8,22 3/4,7 7/8,6 1/8,4 1/16
@@ -254,3 +257,58 @@ def test_no_card_is_made_of_nobody(answer):
         fit_cards(nobody)
     with pytest.raises(ValueError, match="needs a model sheet"):
         roster_sheet(dataclasses.replace(answer, sheet=None))
+
+
+def changed(answer, **fields):
+    """The answer with its first player's best build changed."""
+    each = answer.answers[0]
+    best = dataclasses.replace(each.proposal.ranked[0], **fields)
+    proposal = dataclasses.replace(each.proposal, ranked=(best, *each.proposal.ranked[1:]))
+    return dataclasses.replace(answer, answers=(dataclasses.replace(each, proposal=proposal),))
+
+
+def test_what_drives_the_chance_stands_on_the_back_with_its_bars(answer):
+    driven = changed(answer, drivers=(BUMPS, FOAM))
+    page = pypdfium2.PdfDocument(fit_cards(driven))[1]
+    told = words(page)
+    assert "What drives this chance" in told
+    assert "Most hangs on the bumps of the head (assumed)" in told
+    each = driven.answers[0]
+    (bumps, foam) = card_data(each, driven, driven.sheet, {}, 0)["drivers"]["bars"]
+    stated = each.proposal.ranked[0].fits.value
+    assert bumps["left"] == pytest.approx(stated - 0.25)
+    assert bumps["right"] == pytest.approx(stated + 0.24)
+    assert foam["right"] == pytest.approx(stated)  # both its ends lie below
+    assert f"bumps of the head {100 * stated + 24:.0f} {100 * stated - 25:.0f}" in told
+
+
+def test_an_air_cell_is_told_by_what_filling_should_come_to(answer):
+    fill = FillOutlook(
+        zones=(Zone.LEFT, Zone.RIGHT),
+        pad_mm=(Spread(20.0, 17.5, 23.8), Spread(20.0, 19.0, 25.4)),
+        gauge_kpa=Spread(3.0, 1.5, 5.0),
+        air_ml=Spread(40.0, 20.0, 60.0),
+        strokes=None,
+        full=0.0,
+        flat=0.0,
+    )
+    filled = changed(answer, fills=(fill,))
+    said = card_data(filled.answers[0], filled, filled.sheet, {}, 0)["zones"]
+    expect = {zone["name"]: zone["expect"] for zone in said}
+    assert expect["left"] == "fill: 11/16 to 15/16 in"
+    assert expect["right"] == "fill: 3/4 to 1 in"
+    assert expect["front"] == "3/16 in pressed"
+
+
+def test_a_helmet_of_which_insides_are_guessed_says_so_on_the_front():
+    guessed = load_packaged("siskin")
+    roster = read_roster("Name,Age,tape\nSiskin Reedbank,11,20 3/4\n")
+    told = answer_roster(roster, guessed, seed=1, propose=stand_in)
+    each = told.answers[0]
+    assert each.proposal is not None
+    proposal = dataclasses.replace(each.proposal, insides_known=False)
+    answer = dataclasses.replace(told, answers=(dataclasses.replace(each, proposal=proposal),))
+    document = pypdfium2.PdfDocument(fit_cards(answer))
+    assert "Insides not measured: usual ones assumed." in words(document[0])
+    assert "Youths: eyebrow, jaw and chin are carried down from adults" in words(document[1])
+    assert "11 years" in words(document[0])

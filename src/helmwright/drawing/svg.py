@@ -140,9 +140,10 @@ def _path(curves: Iterable[Floats], *, closed: bool) -> str:
 
 
 def _label(label: Label) -> str:
-    x, y, tall = label.at[0], -label.at[1], TALL[label.size]
-    if label.size is not Size.THICKNESS or "/" not in label.text:
-        family = WORDS if label.size is Size.WORD else NUMERALS
+    size = Size.WORD if label.text[:1].isalpha() else label.size
+    x, y, tall = label.at[0], -label.at[1], TALL[size]
+    if size is not Size.THICKNESS or "/" not in label.text:
+        family = WORDS if size is Size.WORD else NUMERALS
         return _text(label.text, x, y + 0.35 * tall, tall, family, "middle")
     whole, _, fraction = label.text.rpartition(" ")
     above, below = fraction.split("/")

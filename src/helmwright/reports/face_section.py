@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from helmwright.catalogue.sheet import ModelSheet
 from helmwright.fit.face_choice import FaceChoice, FaceSet
 from helmwright.fit.face_outlook import FaceOutlook, GuardOutlook, StrapOutlook
 from helmwright.fit.guard import HEAD_CENTER, HEAD_MASS, NECK_JOINT, gravity_moment_nm
@@ -123,8 +124,29 @@ def _strap_on_card(strap: StrapOutlook) -> str:
 
 def face_troubles(answer: RosterAnswer, width: int) -> list[str]:
     """The section of the roster page: whose choice is refused, who has none, who wears glasses."""
-    said = [line for each in answer.answers for line in _trouble(each, answer)]
+    said = guards_to_settle(answer)
     return [*heading("Face guards to settle", width), *bullets(said, width)] if said else []
+
+
+def guards_to_settle(answer: RosterAnswer) -> list[str]:
+    """Whose choice is refused, who has none, who wears glasses: a line for each."""
+    return [line for each in answer.answers for line in _trouble(each, answer)]
+
+
+def guard_and_strap(each: PlayerAnswer, sheet: ModelSheet) -> str:
+    """What goes on the helmet, in a line; nothing where the sheet has neither guard nor strap."""
+    choice, outlook = face_choice(each, sheet), each.proposal.face if each.proposal else None
+    if choice is None or outlook is None:
+        return ""
+    said = []
+    if sheet.face_guards:
+        said.append(choice.allowed[0].guard.guard.name if choice.allowed else "none may be used")
+        said = [f"Guard: {said[0]}."]
+    strap = _strap(choice, outlook)
+    if strap is not None:
+        size = f", cup {strap.size}" if strap.size else ""
+        said.append(f"Strap: {strap.strap.name}{size}.")
+    return " ".join(said)
 
 
 def _trouble(each: PlayerAnswer, answer: RosterAnswer) -> list[str]:

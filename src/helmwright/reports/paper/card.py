@@ -1,42 +1,28 @@
 """Fit cards: what stands on the two sides of one player's card."""
 
-from collections.abc import Iterable
 from typing import Any
 
-from helmwright.anatomy import MEASURES
-from helmwright.anatomy.reading import combined
 from helmwright.catalogue.instruction import FitTopic
 from helmwright.catalogue.sheet import ModelSheet
-from helmwright.drawing import NUMBERS, Section, Size, section_svg
-from helmwright.fit.outlook import BuildOutlook, Proposal, ZoneOutlook
+from helmwright.drawing import NUMBERS, Ink, Section, section_svg
+from helmwright.fit.outlook import BuildOutlook, Spread, ZoneOutlook
 from helmwright.fit.verdict import Bands
-from helmwright.reports.build_page import instruction_words
-from helmwright.reports.cautions import ASSUMED, CAUTIONS
-from helmwright.reports.chances import (
-    chart_chance,
-    fault_words,
-    hundredths,
-    model_words,
-    of_hundred,
-)
-from helmwright.reports.drawings import ASSUMED_FORM, ILLUSTRATIVE, drawn_sections, is_illustrative
-from helmwright.reports.face_section import card_facts
-from helmwright.reports.lengths import fraction, inches, measure_words, thickness
+from helmwright.reports.cautions import CAUTIONS
+from helmwright.reports.chances import chart_chance, hundredths, model_words, of_hundred
+from helmwright.reports.drawings import ILLUSTRATIVE, drawn_sections, is_illustrative
+from helmwright.reports.face_section import guard_and_strap
+from helmwright.reports.lengths import fraction, inches, thickness
+from helmwright.reports.paper.card_back import CHECKS, back_data, capital, fault_lines
 from helmwright.reports.paper.typesetting import typeset
 from helmwright.reports.remarks import body_words
-from helmwright.reports.remedy import remedy
-from helmwright.reports.sentences import measure_worth, next_measure, reasons
 from helmwright.reports.warnings import warnings
-from helmwright.reports.youth import youth_lines
-from helmwright.roster import PlayerAnswer, Remark, RosterAnswer
-from helmwright.units import millimeters
+from helmwright.roster import PlayerAnswer, RosterAnswer
 
 Data = dict[str, Any]
 
 SCALE = 1.0 / 6.0
 """Size on the card of a millimeter of head and helmet [mm]."""
 
-CHECKS = 3
 TOUCHES_MM = 0.8
 """Less stroke or gap than this is told as touching [mm]."""
 
@@ -46,6 +32,7 @@ KEY = (
     " pressed. Expect, kPa: means over the possible heads; snug is {low:.1f} to {high:.1f} kPa"
     " (assumed)."
 )
+WORN_KEY = "Fine strokes: what is worn."
 
 
 def fit_cards(answer: RosterAnswer) -> bytes:
@@ -76,8 +63,12 @@ def card_data(
     if proposal is None:
         raise ValueError("a fit card needs a proposal")
     best, player, bands = proposal.ranked[0], each.player, Bands.of(sheet)
+    fills = (pair for fill in best.fills for pair in zip(fill.zones, fill.pad_mm, strict=True))
+    filled = dict(fills)
     drawn = drawn_sections(each.head, sheet, best)
     key = KEY.format(low=bands.loose_kpa, high=bands.tight_kpa)
+    if any(section.of(Ink.WORN) for section in drawn):
+        key = f"{key} {WORN_KEY}"
     if is_illustrative(each.head):
         key = f"{ILLUSTRATIVE} {key}"
     return {
@@ -87,7 +78,8 @@ def card_data(
         "model": model_words(sheet),
         "shell": best.build.shell,
         "chart": f"the chart names it for {of_hundred(chart_chance(proposal))}",
-        "warnings": " ".join(f"{_capital(words)}." for words in warnings(proposal)),
+        "kit": guard_and_strap(each, sheet),
+        "warnings": " ".join(f"{capital(words)}." for words in warnings(proposal)),
         "fits": hundredths(best.fits.value),
         "chances": (
             "of 100 heads that read like this one fit it, by this model. On"
@@ -95,22 +87,22 @@ def card_data(
             " first try-on. No safety score."
         ),
         "sections": [_section(section, at, pictures) for section in drawn],
-        "zones": [_zone(z, bands) for z in sorted(best.zones, key=lambda z: NUMBERS[z.zone])],
+        "zones": [
+            _zone(z, bands, filled.get(z.zone))
+            for z in sorted(best.zones, key=lambda z: NUMBERS[z.zone])
+        ],
         "key": key,
         "checks": _checks(best, sheet, bands),
         "cautions": CAUTIONS,
         "signatures": SIGNATURES,
-        "readings": _readings(each),
-        "parts": [part for part in _parts(each, proposal, answer, sheet) if part["said"]],
-        "foot": f"{' '.join((ASSUMED, *youth_lines([player])))} {ASSUMED_FORM} Drawn at 1 to 6."
-        f" Counted on {proposal.draws} fresh draws; seed {answer.seed} gives them again.",
+        **back_data(each, proposal, answer, sheet),
     }
 
 
 def _about(each: PlayerAnswer) -> str:
     """Position, body and what is worn underneath."""
-    worn = sorted({str(reading.over) for reading in each.player.readings})
-    over = f"read over: {', '.join(worn)}" if worn else ""
+    worn = ", ".join(str(kind) for kind in each.head.worn) or "nothing"
+    over = f"worn underneath: {worn}"
     said = (each.player.position, body_words(each.player), over)
     return "; ".join(part for part in said if part)
 
@@ -131,25 +123,30 @@ def _section(section: Section, at: int, pictures: dict[str, bytes]) -> Data:
                 "text": label.text,
                 "x": label.at[0] - float(low[0]),
                 "y": float(high[1]) - label.at[1],
-                "size": "thickness" if label.size is Size.THICKNESS else label.size.value,
+                "size": "word" if label.text[:1].isalpha() else label.size.value,
             }
             for label in section.labels
         ],
     }
 
 
-def _zone(place: ZoneOutlook, bands: Bands) -> Data:
-    """One line of the list of zones."""
+def _zone(place: ZoneOutlook, bands: Bands, filled: Spread | None) -> Data:
+    """One line of the list of zones; an air cell is told by what filling should come to."""
     pressure = max(place.pressure_kpa.mean, 0.0)
     tight = "tight" if pressure > bands.tight_kpa else ""
     return {
         "number": str(NUMBERS[place.zone]),
         "name": str(place.zone),
         "pad": thickness(place.pad_mm, place.pad_label),
-        "expect": expected(place.stroke_mm.mean),
+        "expect": _filled(filled) if filled else expected(place.stroke_mm.mean),
         "pressure": f"{pressure:.1f}",
         "band": "loose" if pressure < bands.loose_kpa else tight,
     }
+
+
+def _filled(pad_mm: Spread) -> str:
+    """How thick an air cell should be once it is filled: "fill to 11/16 - 1 in"."""
+    return f"fill: {fraction(pad_mm.low, denominator=16)} to {inches(pad_mm.high)}"
 
 
 def expected(stroke_mm: float) -> str:
@@ -172,54 +169,3 @@ def _checks(best: BuildOutlook, sheet: ModelSheet, bands: Bands) -> list[str]:
         " of 10 heads."
     )
     return [edge, *fault_lines(best, sheet)[:CHECKS]]
-
-
-def fault_lines(best: BuildOutlook, sheet: ModelSheet) -> list[str]:
-    """Faults, likeliest first, each with its chance and what to try."""
-    return [
-        f"{_capital(fault_words(f))} ({of_hundred(f.chance)}): {remedy(f, best, sheet)}."
-        for f in best.faults
-    ]
-
-
-def _readings(each: PlayerAnswer) -> list[Data]:
-    """What was read, measure by measure, as read and over what."""
-    order = [measure.key for measure in MEASURES]
-    rows = []
-    for group in sorted(combined(each.player.readings), key=lambda g: order.index(g.measure)):
-        read = [
-            r for r in each.player.readings if (r.measure, r.over) == (group.measure, group.over)
-        ]
-        rows.append(
-            {
-                "measure": measure_words(group.measure),
-                "read": ", ".join(fraction(r.value_mm, denominator=16) for r in read),
-                "mm": millimeters(group.value_mm).removesuffix(" mm"),
-                "over": str(group.over),
-            }
-        )
-    return rows
-
-
-def _parts(
-    each: PlayerAnswer, proposal: Proposal, answer: RosterAnswer, sheet: ModelSheet
-) -> Iterable[Data]:
-    """The back of the card below the readings: titles with what is said under each."""
-    best = proposal.ranked[0]
-    notices = [str(said) for said in answer.notices if _is_of(said, each)]
-    measure = [next_measure(measure_worth(proposal))]
-    yield {"title": "Look at these readings", "said": notices}
-    yield {"title": "Why this build", "said": list(reasons(proposal, each.current, sheet))}
-    yield {"title": "Then look for", "said": fault_lines(best, sheet)[CHECKS:5]}
-    yield {"title": "Face guard and chin strap", "said": list(card_facts(each, answer))}
-    yield {"title": "What one more measure would buy", "said": measure}
-    yield {"title": "The maker says", "said": [instruction_words(i) for i in sheet.instructions]}
-
-
-def _is_of(said: Remark, each: PlayerAnswer) -> bool:
-    """Whether a notice is about this player's row."""
-    return said.row == each.player.row
-
-
-def _capital(words: str) -> str:
-    return words[:1].upper() + words[1:]

@@ -4,6 +4,9 @@ from typing import Any
 
 from helmwright.reports.cautions import ASSUMED, CAUTIONS
 from helmwright.reports.chances import answered_words, model_words, short_hundredths
+from helmwright.reports.driving import most_hangs_on
+from helmwright.reports.face_section import guards_to_settle
+from helmwright.reports.insides import guess_lines, roster_caliper_words
 from helmwright.reports.lengths import thickness
 from helmwright.reports.paper.typesetting import typeset
 from helmwright.reports.roster_page import KEY, PAD_HEADS, USUAL
@@ -41,17 +44,20 @@ def sheet_data(answer: RosterAnswer) -> Data:
         "title": "Roster sheet",
         "model": model,
         "answered": answered_words(answer),
-        "key": f"{KEY} {USUAL}",
+        "key": " ".join(_key(answer)),
         "pads": [head.lower() for head in PAD_HEADS.values()],
         "rows": _rows(answer),
         "parts": [part for part in _parts(answer) if part["said"]],
-        "cautions": (
-            *CAUTIONS,
-            ASSUMED,
-            *youth_lines(each.player for each in answer.answers),
-        ),
+        "cautions": (*CAUTIONS, ASSUMED, *youth_lines(each.player for each in answer.answers)),
         "foot": f"{model}. Draws follow from seed {answer.seed}. Nothing here is a safety score.",
     }
+
+
+def _key(answer: RosterAnswer) -> list[str]:
+    """How to read the table, and what its chances lean on most."""
+    proposals = [each.proposal for each in answer.answers if each.proposal]
+    guesses = guess_lines(answer.sheet) if answer.sheet else ()
+    return [*guesses, KEY, USUAL, most_hangs_on(proposals)]
 
 
 def _rows(answer: RosterAnswer) -> list[Data]:
@@ -89,5 +95,8 @@ def _parts(answer: RosterAnswer) -> list[Data]:
         {"title": "Answered, but look at these", "said": [str(each) for each in answer.notices]},
         {"title": "Perhaps not this model", "said": doubts(answer.answers)},
         {"title": "Another shell than the chart's likeliest", "said": other_shells(answer.answers)},
+        {"title": "Face guards to settle", "said": guards_to_settle(answer)},
         {"title": "Worth measuring next", "said": measures_worth_taking(answer.answers)},
+        {"title": "Worth measuring in the shells",
+         "said": list(roster_caliper_words(answer.answers))},
     ]  # fmt: skip

@@ -1,0 +1,162 @@
+"""The back of a fit card: what was read, what the chance hangs on, and why."""
+
+from collections.abc import Iterable
+from typing import Any
+
+from helmwright.anatomy import MEASURES, measure_of
+from helmwright.anatomy.covering import Touch
+from helmwright.anatomy.reading import Combined, combined
+from helmwright.catalogue.sheet import ModelSheet
+from helmwright.fit.outlook import BuildOutlook, Proposal
+from helmwright.reports.build_page import instruction_words
+from helmwright.reports.cautions import ASSUMED
+from helmwright.reports.chances import fault_words, of_hundred, short_hundredths
+from helmwright.reports.drawings import ASSUMED_FORM
+from helmwright.reports.driving import driver_bars, strongest_words
+from helmwright.reports.face_section import card_facts
+from helmwright.reports.insides import caliper_words, guess_lines
+from helmwright.reports.lengths import fraction, measure_words, minutes_words
+from helmwright.reports.remedy import remedy
+from helmwright.reports.sentences import measure_worth, next_measure, reasons
+from helmwright.reports.youth import youth_lines
+from helmwright.roster import PlayerAnswer, Remark, RosterAnswer
+from helmwright.units import millimeters
+
+Data = dict[str, Any]
+
+CHECKS, MORE_CHECKS = 3, 4
+"""So many faults stand on the front, and up to so many are told at all."""
+
+DRIVERS = 5
+BROW = "Expect the front edge"
+"""How the reason begins that tells of the brow height."""
+
+BARS = (
+    "Bars: the chance, 0 to 100, while one assumption goes to its low and its high; the tick: as"
+    " stated."
+)
+
+
+def back_data(
+    each: PlayerAnswer, proposal: Proposal, answer: RosterAnswer, sheet: ModelSheet
+) -> Data:
+    """Everything on the back of one card, in words."""
+    best = proposal.ranked[0]
+    told = (ASSUMED, *youth_lines([each.player]), *guess_lines(sheet), ASSUMED_FORM)
+    return {
+        "readings": _readings(each),
+        "over": _over(each),
+        "drivers": _drivers(best),
+        "parts": [part for part in _parts(each, proposal, answer, sheet) if part["said"]],
+        "foot": f"{' '.join(told)} Drawn at 1 to 6. Counted on {proposal.draws} fresh draws; seed"
+        f" {answer.seed} gives them again.",
+    }
+
+
+def fault_lines(best: BuildOutlook, sheet: ModelSheet) -> list[str]:
+    """Faults, likeliest first, each with its chance and what to try."""
+    return [
+        f"{capital(fault_words(f))} ({of_hundred(f.chance)}): {remedy(f, best, sheet)}."
+        for f in best.faults
+    ]
+
+
+def capital(words: str) -> str:
+    """The words with a capital."""
+    return words[:1].upper() + words[1:]
+
+
+def _readings(each: PlayerAnswer) -> list[Data]:
+    """What was read, measure by measure, as read and over what."""
+    order = [measure.key for measure in MEASURES]
+    rows = []
+    for group in sorted(combined(each.player.readings), key=lambda g: order.index(g.measure)):
+        read = [r for r in each.player.readings if r.alike == group.alike]
+        rows.append(
+            {
+                "measure": measure_words(group.measure),
+                "read": ", ".join(fraction(r.value_mm, denominator=16) for r in read),
+                "mm": millimeters(group.value_mm).removesuffix(" mm"),
+                "over": _taken(group),
+            }
+        )
+    return rows
+
+
+def _over(each: PlayerAnswer) -> str:
+    """What everything was read over, where that is one thing."""
+    over = {_taken(group) for group in combined(each.player.readings)}
+    return over.pop() if len(over) == 1 else ""
+
+
+def _taken(group: Combined) -> str:
+    """Over what, how, by whom and how long ago something was read."""
+    parts = (
+        ", ".join(str(kind) for kind in group.kinds),
+        str(group.touch) if group.touch is not Touch.DRAWN_IN else "",
+        f"by {group.by}" if group.by else "",
+        f"{group.months_ago:.0f} months ago" if group.months_ago >= 1.0 else "",
+    )
+    return "; ".join(part for part in parts if part)
+
+
+def _drivers(best: BuildOutlook) -> Data | None:
+    """What drives the chance, as bars; None where nobody counted."""
+    bars = driver_bars(best)[:DRIVERS]
+    if not bars:
+        return None
+    return {
+        "told": strongest_words(best),
+        "key": BARS,
+        "bars": [
+            {
+                "words": bar.words,
+                "left": bar.left,
+                "right": bar.right,
+                "stated": bar.stated,
+                "low": short_hundredths(bar.at_low),
+                "high": short_hundredths(bar.at_high),
+            }
+            for bar in bars
+        ],
+    }
+
+
+def _parts(
+    each: PlayerAnswer, proposal: Proposal, answer: RosterAnswer, sheet: ModelSheet
+) -> Iterable[Data]:
+    """The back of the card below readings and drivers: titles with what is said under each."""
+    best = proposal.ranked[0]
+    yield _part("Look at these readings", [str(s) for s in answer.notices if _is_of(s, each)])
+    yield _part("Why this build", _why(each, proposal, sheet))
+    yield _part("Guard and strap", card_facts(each, answer))
+    yield _part("Then look for", fault_lines(best, sheet)[CHECKS:MORE_CHECKS])
+    yield _part("What one more measure would buy", _measures(proposal))
+    yield _part("The maker says", [instruction_words(i) for i in sheet.instructions])
+
+
+def _why(each: PlayerAnswer, proposal: Proposal, sheet: ModelSheet) -> list[str]:
+    """The reasons, but for the front edge's height, which stands on the front."""
+    said = reasons(proposal, each.current, sheet)
+    return [reason for reason in said if not reason.startswith(BROW)]
+
+
+def _part(title: str, said: Iterable[str]) -> Data:
+    return {"title": title, "said": list(said)}
+
+
+def _measures(proposal: Proposal) -> list[str]:
+    """The measure that is worth most with how it is taken, and the calipers in the shell."""
+    gain = measure_worth(proposal)
+    said = [next_measure(gain)]
+    if gain is not None:
+        key = gain.measure
+        said.append(f"How ({minutes_words(key)}): {measure_of(key).how}")
+    if proposal.inside_gain is not None:
+        said.append(caliper_words(proposal.inside_gain))
+    return said
+
+
+def _is_of(said: Remark, each: PlayerAnswer) -> bool:
+    """Whether a notice is about this player's row."""
+    return said.row == each.player.row
