@@ -5,6 +5,9 @@ import numpy.typing as npt
 
 Floats = npt.NDArray[np.float64]
 
+DOT_MM = 2.9
+"""Distance of dots in a row and of their rows [mm]."""
+
 
 def hatches(outline: Floats, spacing_mm: float, angle_deg: float = 45.0) -> Floats:
     """Parallel strokes inside a closed outline.

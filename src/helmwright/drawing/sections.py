@@ -7,7 +7,7 @@ import numpy as np
 import numpy.typing as npt
 
 from helmwright.catalogue.zone import Zone
-from helmwright.drawing.fill import dots, hatches
+from helmwright.drawing.fill import DOT_MM, dots, hatches
 from helmwright.drawing.outline import (
     SHELL_THICKNESS,
     Fill,
@@ -41,7 +41,7 @@ SIDE = (Zone.FRONT, Zone.CROWN, Zone.REAR, Zone.NAPE)
 LEVEL = (Zone.FRONT, Zone.LEFT, Zone.REAR, Zone.RIGHT)
 JAW = (Zone.JAW_RIGHT, Zone.RIGHT, Zone.CROWN, Zone.LEFT, Zone.JAW_LEFT)
 
-HATCH_MM, DOT_MM, WORN_MM = 3.6, 2.9, 1.8
+HATCH_MM, WORN_MM = 3.6, 1.8
 LEAST_WORN_MM = 0.5
 """What is worn is drawn where it is thicker than this under the pad [mm]."""
 
@@ -66,8 +66,8 @@ SIDE_RAISED_MM = 15.0
 CHIN_MM = -84.0
 """Where the drawn head ends below the ear openings [mm]; the model knows nothing of a neck."""
 
-HEAD_POINTS, SHELL_POINTS = 145, 121
-"""Points around a head and along a shell: chords are off by less than 0.05 mm."""
+HEAD_POINTS, SHELL_POINTS = 109, 91
+"""Points around a head and along a shell: chords are off by less than 0.1 mm."""
 
 RIM_BELOW_PADS = 0.07
 """How far past the lowest pad a shell is drawn, as an angle at its middle [rad]."""

@@ -6,6 +6,7 @@ from xml.sax.saxutils import escape, quoteattr
 import numpy as np
 import numpy.typing as npt
 
+from helmwright.drawing.fill import DOT_MM
 from helmwright.drawing.parts import Ink, Label, Line, Section, Size
 
 Floats = npt.NDArray[np.float64]
@@ -19,7 +20,7 @@ PENS: dict[Ink, tuple[float, str]] = {
     Ink.BEHIND: (0.9, ""),
     Ink.FREE: (0.8, "3 2.2"),
     Ink.HATCH: (0.55, ""),
-    Ink.DOT: (1.15, ""),
+    Ink.DOT: (1.0, f"1 {DOT_MM - 1.0:g}"),
     Ink.WORN: (0.5, ""),
     Ink.PRESSURE: (1.1, ""),
     Ink.CLEARANCE: (0.9, ""),
@@ -28,6 +29,7 @@ PENS: dict[Ink, tuple[float, str]] = {
 }
 ORDER = tuple(PENS)
 FILLED = (Ink.CLEARANCE,)
+PLAIN = (Ink.HATCH, Ink.DOT, Ink.WORN, Ink.PRESSURE, Ink.LAYER, Ink.FREE)
 
 # Height of a letter, in millimeters of the thing drawn.
 TALL = {Size.ZONE: 16.0, Size.THICKNESS: 15.0, Size.WORD: 10.0}
@@ -104,7 +106,7 @@ def _document(told: str, title: str, parts: list[str], size: Floats, scale: floa
 
 def _group(section: Section, right: float, down: float, *, labels: bool = True) -> str:
     """One section, its own origin put at a place of the page."""
-    drawn = [f'<path d="{_path([section.shell], closed=True)}" fill="#000000"/>\n']
+    drawn = [f'<path d="{_path(section.shell, closed=True)}" fill="#000000"/>\n']
     drawn += [_stroke(ink, section.of(ink)) for ink in ORDER if section.of(ink)]
     drawn += [_label(label) for label in section.labels if labels]
     name = quoteattr(section.name)
@@ -114,29 +116,31 @@ def _group(section: Section, right: float, down: float, *, labels: bool = True) 
 
 def _stroke(ink: Ink, lines: Sequence[Line]) -> str:
     width, dash = PENS[ink]
-    path = "".join(_path(_strokes(line), closed=line.closed) for line in lines)
+    drawn = (line for each in lines for line in (_rows(each) if ink is Ink.DOT else (each,)))
+    path = "".join(_path(line.points, closed=line.closed) for line in drawn)
     dashed = f' stroke-dasharray="{dash}"' if dash else ""
     fill = ' fill="#000000"' if ink in FILLED else ""
+    ends = "" if ink in PLAIN else ' stroke-linecap="round" stroke-linejoin="round"'
     return (
         f'<path data-ink="{ink}" d="{path}" stroke="#000000" stroke-width="{width}"'
-        f' stroke-linecap="round" stroke-linejoin="round"{dashed}{fill}/>\n'
+        f"{ends}{dashed}{fill}/>\n"
     )
 
 
-def _strokes(line: Line) -> Iterable[Floats]:
-    """What is drawn in one go: dots one by one, all else as it is."""
-    return line.points[:, None] if line.ink is Ink.DOT else (line.points,)
+def _rows(dots: Line) -> Iterable[Line]:
+    """Rows of dots as strokes that are broken into dots: a tenth of the text."""
+    half = 0.5 * PENS[Ink.DOT][0]
+    points = dots.points
+    steps = np.diff(points, axis=0)
+    breaks = np.flatnonzero((np.abs(steps[:, 1]) > half) | (steps[:, 0] > 1.5 * DOT_MM)) + 1
+    for row in np.split(points, breaks):
+        yield Line(Ink.DOT, row[[0, -1]] + np.array([[-half, 0.0], [half, 0.0]]))
 
 
-def _path(curves: Iterable[Floats], *, closed: bool) -> str:
-    """Path data; up is down in SVG, and a single point is a dot of the pen."""
-    parts = []
-    for curve in curves:
-        corners = [f"{x:.1f} {-y:.1f}" for x, y in curve.tolist()]
-        start, rest = corners[0], corners[1:]
-        parts.append(f"M{start}" + (f"L{' '.join(rest)}" if rest else "h0"))
-        parts.append("Z" if closed else "")
-    return "".join(parts)
+def _path(curve: Floats, *, closed: bool) -> str:
+    """Path data; up is down in SVG."""
+    corners = [f"{x:.1f} {-y:.1f}" for x, y in curve.tolist()]
+    return f"M{corners[0]}L{' '.join(corners[1:])}{'Z' if closed else ''}"
 
 
 def _label(label: Label) -> str:

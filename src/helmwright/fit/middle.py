@@ -1,6 +1,7 @@
 """The middle head of an estimate at rest in one build: what a drawing shows."""
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 import numpy.typing as npt
@@ -57,7 +58,7 @@ class MiddleRest:
     stroke_mm: Floats
     brow_mm: float
 
-    @property
+    @cached_property
     def turn(self) -> Floats:
         """Rotation of the helmet about the head frame's origin, shape (3, 3).
 
