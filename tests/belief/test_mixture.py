@@ -113,3 +113,38 @@ def test_what_is_no_mixture_is_refused(weights, parts, labels, says):
 def test_a_level_outside_0_to_1_is_refused():
     with pytest.raises(ValueError, match="between 0 and 1"):
         mixture().quantile("x", 1.0)
+
+
+def test_quantities_drawn_after_the_others_are_drawn_as_if_together():
+    whole = Mixture(
+        np.array([0.7, 0.3]),
+        (
+            Normal(
+                ("a", "b", "c"),
+                np.array([1.0, 2.0, 3.0]),
+                np.array([[4.0, 1.0, -1.5], [1.0, 2.0, 0.4], [-1.5, 0.4, 1.0]]),
+            ),
+            Normal(("a", "b", "c"), np.array([5.0, 0.0, 0.0]), np.diag([1.0, 1.0, 0.0])),
+        ),
+        ("one", "other"),
+    )
+    rng = np.random.default_rng(6)
+    known, part_of = whole.marginal(["a", "b"]).draw_by_part(60_000, rng)
+    rest = whole.completed(known, part_of, rng)
+    drawn = np.column_stack([known, rest])
+    np.testing.assert_allclose(drawn.mean(axis=0), whole.mean, atol=0.04)
+    np.testing.assert_allclose(np.cov(drawn.T), whole.covariance, atol=0.12)
+    # What does not vary is not drawn apart from its mean.
+    np.testing.assert_allclose(rest[part_of == 1], 0.0, atol=1e-9)
+
+
+def test_drawing_by_part_deals_out_the_same_draws():
+    whole = Mixture(
+        np.array([0.4, 0.6]),
+        tuple(Normal(("a",), np.array([m]), np.eye(1)) for m in (0.0, 50.0)),
+        ("one", "other"),
+    )
+    plain = whole.draw(500, np.random.default_rng(3))
+    values, part_of = whole.draw_by_part(500, np.random.default_rng(3))
+    np.testing.assert_array_equal(plain, values)
+    np.testing.assert_array_equal(values[:, 0] > 25.0, part_of == 1)

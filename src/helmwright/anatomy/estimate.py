@@ -174,10 +174,16 @@ class HeadEstimate:
         return float(one.mean[0]), float(np.sqrt(one.covariance[0, 0]))
 
     def draw(self, count: int, rng: np.random.Generator) -> HeadDraws:
-        """Heads drawn from the belief, each with the coverings that go with it."""
+        """Heads drawn from the belief, each with the coverings that go with it.
+
+        The coverings come from a generator of their own: what is said of hair does not deal out
+        other heads.
+        """
+        values, part_of = self.belief.draw_by_part(count, rng)
         if self.whole is None:
-            return HeadDraws(self.belief.draw(count, rng))
-        return _split(self.whole.draw(count, rng), self.whole)
+            return HeadDraws(values)
+        layers = self.whole.completed(values, part_of, rng.spawn(1)[0])
+        return _split(np.column_stack([values, layers]), self.whole)
 
     def given(self, reading: Reading) -> "HeadEstimate":
         """The estimate after one more reading; a repeat is combined with those before it."""

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from math import sqrt
 
 import numpy as np
+import numpy.typing as npt
 from scipy.optimize import brentq
 from scipy.special import logsumexp, ndtr
 
@@ -129,10 +130,38 @@ class Mixture:
 
     def draw(self, count: int, rng: np.random.Generator) -> Floats:
         """Draws, shape `(count, d)`."""
+        return self.draw_by_part(count, rng)[0]
+
+    def draw_by_part(
+        self, count: int, rng: np.random.Generator
+    ) -> tuple[Floats, npt.NDArray[np.intp]]:
+        """Draws, shape `(count, d)`, and the part that each came from, shape `(count,)`."""
         part_of = np.searchsorted(np.cumsum(self.weights)[:-1], rng.random(count), side="right")
         standard = rng.standard_normal((count, len(self.names)))
         values = np.empty_like(standard)
         for place, part in enumerate(self.parts):
             mine = part_of == place
             values[mine] = part.placed(standard[mine])
-        return values
+        return values, part_of
+
+    def completed(
+        self, known: Floats, part_of: npt.NDArray[np.intp], rng: np.random.Generator
+    ) -> Floats:
+        """Draws of the quantities after the first k, given draws of these and their parts.
+
+        Parameters
+        ----------
+        known
+            Draws of the first k quantities, shape `(n, k)`.
+        part_of
+            The part that each came from, shape `(n,)`.
+
+        Returns
+        -------
+        Shape `(n, d - k)`.
+        """
+        standard = rng.standard_normal((known.shape[0], len(self.names) - known.shape[1]))
+        for place, part in enumerate(self.parts):
+            mine = part_of == place
+            standard[mine] = part.completed(known[mine], standard[mine])
+        return standard

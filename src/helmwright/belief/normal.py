@@ -148,6 +148,26 @@ class Normal:
         root = (vectors * np.sqrt(np.clip(values, 0.0, None))) @ vectors.T
         return np.asarray(self.mean + standard @ root, dtype=np.float64)
 
+    def completed(self, known: Floats, standard: Floats) -> Floats:
+        """Draws of the quantities after the first k, given draws of these.
+
+        Parameters
+        ----------
+        known
+            Draws of the first k quantities, shape `(n, k)`.
+        standard
+            Standard normal numbers, shape `(n, d - k)`.
+
+        Notes
+        -----
+        With x the first k and y the rest: `y = m_y + B (x - m_x) + e`, `B = C_yx C_xx^+`, and e
+        normal with the covariance `C_yy - B C_xy`.
+        """
+        k, mean, C = known.shape[1], self.mean, self.covariance
+        B = np.linalg.lstsq(C[:k, :k], C[:k, k:], rcond=None)[0].T
+        left = Normal(self.names[k:], mean[k:], _no_less_than_none(C[k:, k:] - B @ C[:k, k:]))
+        return np.asarray(left.placed(standard) + (known - mean[:k]) @ B.T)
+
     def draw(self, count: int, rng: np.random.Generator) -> Floats:
         """Draws, shape `(count, d)`."""
         return self.placed(rng.standard_normal((count, len(self.names))))
@@ -162,6 +182,12 @@ class Normal:
         H = np.stack([self._row(each.weights) for each in observations])
         R = np.diag([each.variance for each in observations])
         return H, R, np.array([each.value for each in observations]) - H @ self.mean
+
+
+def _no_less_than_none(covariance: Floats) -> Floats:
+    """A covariance that rounding may have taken a trifle below zero, brought back."""
+    values, vectors = np.linalg.eigh(0.5 * (covariance + covariance.T))
+    return np.asarray((vectors * np.clip(values, 0.0, None)) @ vectors.T)
 
 
 def _check(names: tuple[str, ...], mean: Floats, covariance: Floats) -> None:
