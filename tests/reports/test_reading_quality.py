@@ -40,6 +40,8 @@ def test_a_reading_on_the_line_is_told_with_both_shells_and_its_chance():
         assert "gives shell 3 by the chart, the wrong size for 31 of 100" in plain(page)
         assert max(map(len, page.splitlines())) <= 80
     assert "Teal, shells 3 and 4" in plain(roster_page(answer, 80))
+    (warning,) = json.loads(answer_json(answer))["players"][0]["proposal"]["warnings"]
+    assert warning.startswith("on the line between shells 3 and 4: wrong size for 31 of 100")
 
 
 @pytest.mark.parametrize("risk", [None, SizeRisk(3, 4, LEAST_RISK - 0.01, 575.0)])

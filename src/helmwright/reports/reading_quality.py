@@ -27,17 +27,22 @@ _SDS_90 = 1.645
 
 def size_risk_words(risk: SizeRisk | None) -> str:
     """The chance of the wrong shell in a sentence; nothing where it is small."""
-    if risk is None or risk.chance < LEAST_RISK:
+    if risk is None or not is_on_the_line(risk):
         return ""
     given = f"shell {risk.shell}" if risk.shell else "no shell"
     return (
-        f"{_line(risk)}: the tape over what will be worn, {inches(risk.read_mm)}, gives {given} by"
-        f" the chart, the wrong size for {of_hundred(risk.chance)} such readings. Tape again before"
-        " choosing"
+        f"{line_words(risk)}: the tape over what will be worn, {inches(risk.read_mm)}, gives"
+        f" {given} by the chart, the wrong size for {of_hundred(risk.chance)} such readings. Tape"
+        " again before choosing"
     )
 
 
-def _line(risk: SizeRisk) -> str:
+def is_on_the_line(risk: SizeRisk | None) -> bool:
+    """Whether the chance of the wrong shell is worth a word."""
+    return risk is not None and risk.chance >= LEAST_RISK
+
+
+def line_words(risk: SizeRisk) -> str:
     """Between what the head lies: "shells 3 and 4", "shell 6 and no shell"."""
     shells = sorted(each for each in (risk.shell, risk.other) if each)
     if len(shells) < 2:

@@ -3,6 +3,7 @@
 from helmwright.fit.outlook import Proposal
 from helmwright.reports.chances import fault_words, of_hundred, outside_chart, short_hundredths
 from helmwright.reports.insides import GUESSED
+from helmwright.reports.reading_quality import is_on_the_line, line_words
 
 LIKELY_OUTSIDE = 0.5
 """Share of the possible heads outside the chart from which on it is said first."""
@@ -36,6 +37,12 @@ def warnings(proposal: Proposal) -> tuple[str, ...]:
         first = proposal.shells[0]
         share = of_hundred(first.chance)
         said.append(f"another shell than the chart's likeliest ({first.shell}, {share})")
+    risk = proposal.size_risk
+    if risk is not None and is_on_the_line(risk):
+        said.append(
+            f"on the line between {line_words(risk)}: wrong size for"
+            f" {of_hundred(risk.chance)} such readings, tape again"
+        )
     return tuple(said)
 
 
