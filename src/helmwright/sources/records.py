@@ -80,7 +80,7 @@ SNYDER_1977 = Source(
         "Product Safety Design"
     ),
     standing=Standing.PUBLISHED,
-    locator="UM-HSRI-77-17; summaries recomputed from the records",
+    locator="UM-HSRI-77-17; recomputed from a copy of the public individual records",
     note=(
         "Youths of the United States in the 1970s; ages in completed years. At one exact age "
         "circumferences run below uk_1990: boys by 15 mm at 8 years and 1 at 18, girls by 9 to 14. "
