@@ -10,10 +10,10 @@ BLOCK = re.compile(
 )
 """A comment that says what the block below it is, and the block.
 
-`file: NAME` is a text that is written into an empty folder; `workbook: NAME` is the same roster
-typed into a workbook; `run` is a command that is run there and shows its output, `run: 8` the first
-8 lines of it; `answers: ` gives what is typed at its questions, with a bar between; `effort` is the
-table of how long everything above it takes; `rise: A,B` the table of the chances in two documents.
+`file: NAME` is a text that is written into an empty folder; `workbook: NAME` is a roster typed into
+a workbook; `run` is a command that is run there and shows its output, `run: 8` the first 8 lines of
+it; `answers: ` gives what is typed at its questions, with a bar between; `effort` is the table of
+how long everything above it takes; `rise: A,B` the table of the chances in these documents.
 """
 
 

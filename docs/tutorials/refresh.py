@@ -26,14 +26,6 @@ from docs.tutorials.blocks import BLOCK, answers_of  # noqa: E402 - needs the pa
 from docs.tutorials.effort import effort_table  # noqa: E402
 from docs.tutorials.rise import rise_table  # noqa: E402
 
-ASKED = (
-    "import sys; from click.testing import CliRunner; from helmwright.cli import main;"
-    " given = sys.stdin.read(); runner = CliRunner();"
-    " done = runner.invoke(main, sys.argv[1:], input=given, prog_name='helmwright');"
-    " sys.stdout.write(done.output)"
-)
-"""Runs a command that asks, so that what is typed shows where it is typed."""
-
 
 def refreshed(text: str, folder: Path) -> str:
     """The page with the output of every command as it is now, and its tables after it."""
@@ -65,8 +57,9 @@ def _block(block: re.Match[str], folder: Path) -> str:
         case "workbook":
             write_workbook(folder / block["what"], block["body"])
         case "rise":
-            before, after = block["what"].split(",")
-            return f"{comment}\n{rise_table(folder / before, folder / after)}"
+            documents = [folder / name for name in block["what"].split(",")]
+            head, _, _ = block["table"].partition("\n")
+            return f"{comment}\n{rise_table(head, documents)}"
         case "run":
             return f"{comment}\n```{block['tongue']}\n{_shown(block, folder)}```\n"
     return block[0]
@@ -90,9 +83,8 @@ def _shown(block: re.Match[str], folder: Path) -> str:
 def _output(line: str, folder: Path, shown: int | None, answers: Sequence[str]) -> str:
     """What the command prints, both streams, as a terminal of 80 columns shows it."""
     words = shlex.split(line)
-    started = ["-c", ASKED, *words[1:]] if answers else ["-m", *words]
     done = subprocess.run(
-        [sys.executable, *started],
+        [sys.executable, "-m", *words],
         cwd=folder,
         env={**os.environ, "COLUMNS": "80", "PYTHONPATH": str(SOURCE)},
         input="".join(f"{answer}\n" for answer in answers),
