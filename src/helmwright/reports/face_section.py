@@ -283,7 +283,7 @@ def _weight(each: GuardOutlook) -> list[FaceFact]:
         f"{_pounds(load.mass_kg)}. It turns a level head nose down by {neck:.1f} inch-pounds at"
         f" the neck ({load.neck_nm.mean:.2f} N m), {ears:.1f} about the ears, {center:.1f} about"
         f" the head's center of mass. At the neck the whole helmet ({_pounds(load.helmet_kg)})"
-        f" makes {helmet:.1f}, a bare head some {bare:.0f}."
+        f" makes {helmet:.1f}, a grown bare head some {bare:.0f}."
     )
     if abs(load.change_kg) >= 0.005:
         told += f" Against the guard listed first: {_change(each)}."
