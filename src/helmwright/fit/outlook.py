@@ -82,6 +82,7 @@ class Assumption(StrEnum):
     BUMPS = "bumps of the head"
     INSIDES = "unmeasured insides"
     COVERING = "hair and headwear"
+    FILL = "feel of a fill"
 
 
 @dataclass(frozen=True, slots=True)

@@ -51,6 +51,10 @@ FOAM_RANGE = (
     Figure(0.75, "1", ASSUMED, note="every pad softer than its stated curve"),
     Figure(1.3, "1", ASSUMED, note="every pad stiffer than its stated curve"),
 )
+FILL_RANGE = (
+    Figure(0.6, "1", ASSUMED, note="air cells filled softer than feels snug to most"),
+    Figure(1.6, "1", ASSUMED, note="air cells filled firmer than feels snug to most"),
+)
 SURVEY_RANGE = (
     Figure(0.0, "1", US_ARMY_2012, note="share of the survey of workers: soldiers alone"),
     Figure(1.0, "1", NIOSH_2003, note="share of the survey of workers: workers alone"),
@@ -166,7 +170,7 @@ def cases(ground: Ground, count: int) -> list[Case]:
         plain.append(Case(Assumption.INSIDES, *INSIDES_RANGE, partial(_insides, ground)))
     about_heads = (_eyebrow_case, _survey_case, _covering_case)
     rest = [case for each in about_heads for case in each(ground, count)]
-    return [*plain, *_brow_case(ground), *rest]
+    return [*plain, *_fill_case(ground), *_brow_case(ground), *rest]
 
 
 def _limits(factor: float) -> Turn:
@@ -215,7 +219,29 @@ def _of_unknowns(change: Callable[[Unknowns], Unknowns]) -> Turn:
 
 
 def _foam(factor: float) -> Turn:
-    return _of_unknowns(lambda known: replace(known, foam=known.foam * factor))
+    """Foam pads so many times as stiff; what feels snug in a cell is another matter."""
+    return lambda trial: _stiffer(trial, np.where(_celled(trial), 1.0, factor))
+
+
+def _fill_case(ground: Ground) -> list[Case]:
+    """None where no pad is an air cell."""
+    trial = next(iter(ground.trials.values()))
+    return [Case(Assumption.FILL, *FILL_RANGE, _fill)] if _celled(trial).any() else []
+
+
+def _fill(factor: float) -> Turn:
+    """Cells filled to so many times the pressure."""
+    return lambda trial: _stiffer(trial, np.where(_celled(trial), factor, 1.0))
+
+
+def _celled(trial: Trial) -> npt.NDArray[np.bool_]:
+    """Whose pad is an air cell, shape (8,)."""
+    return np.array([pad.cell is not None for pad in trial.sheet.pads])
+
+
+def _stiffer(trial: Trial, factors: Floats) -> Trial:
+    known = trial.unknowns
+    return trial.under(unknowns=replace(known, foam=known.foam * factors))
 
 
 def _friction(coefficient: float) -> Turn:

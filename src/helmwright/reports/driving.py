@@ -30,6 +30,7 @@ _SETTINGS = {
     Assumption.BUMPS: "heads {} times as bumpy",
     Assumption.INSIDES: "shells {} times as far off the usual",
     Assumption.COVERING: "hair and headwear {} times as thick as tabled",
+    Assumption.FILL: "air cells filled to {} times the pressure",
 }
 _SURVEYED = {
     "us_army_2012": "soldiers",
