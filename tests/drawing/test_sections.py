@@ -8,7 +8,7 @@ from helmwright.catalogue import ZONES, Zone, load_packaged
 from helmwright.drawing import NUMBERS, Ink, Size, sections
 from helmwright.drawing.outline import Fill, pad_cut
 from helmwright.drawing.plane import jaw_plane, level_plane, side_plane
-from helmwright.drawing.sections import COMB_MM_PER_KPA
+from helmwright.drawing.sections import COMB_MM_PER_KPA, comb_mm
 from helmwright.fit import Build
 from helmwright.fit.middle import middle_rest
 from tests.drawing.conftest import HEAD, READ, THICK, drawn, written
@@ -103,6 +103,12 @@ def test_the_comb_is_as_long_as_the_mean_pressure_of_the_outlook(three):
         assert lengths
         expected = COMB_MM_PER_KPA * best.zones[0].pressure_kpa.mean
         assert np.allclose(lengths, expected, rtol=0.01)
+
+
+def test_a_comb_grows_no_longer_than_the_hardest_bearable_pressure():
+    assert comb_mm(4.0) == pytest.approx(10.4)
+    assert comb_mm(-1.0) == 0.0
+    assert comb_mm(400.0) == comb_mm(14.0) == pytest.approx(36.4)
 
 
 def test_every_zone_is_numbered_and_carries_its_thickness(three):

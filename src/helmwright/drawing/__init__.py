@@ -2,10 +2,11 @@
 
 from helmwright.drawing.characters import characters
 from helmwright.drawing.parts import Ink, Label, Line, Section, Size
-from helmwright.drawing.sections import NUMBERS, sections
+from helmwright.drawing.sections import MOST_KPA, NUMBERS, sections
 from helmwright.drawing.svg import drawing_svg, section_svg
 
 __all__ = [
+    "MOST_KPA",
     "NUMBERS",
     "Ink",
     "Label",

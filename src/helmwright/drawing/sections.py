@@ -51,6 +51,9 @@ COMB_MM = 3.4
 COMB_MM_PER_KPA = 2.6
 """Length of a stroke of the comb [mm per kPa]."""
 
+MOST_KPA = 14.0
+"""Pressure past which the comb grows no longer [kPa]: harder is out of every band anyhow."""
+
 LEAST_CLEAR_MM = 0.8
 """A pad that stands clear by less is drawn as touching, without a measure of the gap [mm]."""
 
@@ -91,7 +94,7 @@ def sections(
     -----
     The geometry is that of one head, the middle one, and of the pads pressed by it. The comb's
     strokes stand where the pad touches that head, and are as long as the zone's mean pressure over
-    all possible heads says: the number that stands in every list.
+    all possible heads says, up to 14 kPa: the number that stands in every list.
     """
     told = {place.zone: place for place in outlook.zones}
     return (
@@ -264,9 +267,14 @@ def _comb(pad: PadCut, pressure_kpa: float) -> list[Line]:
         np.column_stack([np.interp(at, along, each[:, k]) for k in (0, 1)])
         for each in (skin, pad.inward)
     )
-    length = COMB_MM_PER_KPA * max(pressure_kpa, 0.0)
+    length = comb_mm(pressure_kpa)
     pairs = zip(roots, ways, strict=True) if length > 0.0 else ()
     return [Line(Ink.PRESSURE, np.array([root, root + length * way])) for root, way in pairs]
+
+
+def comb_mm(pressure_kpa: float) -> float:
+    """Length of a stroke of the comb at a pressure [mm]."""
+    return COMB_MM_PER_KPA * min(max(pressure_kpa, 0.0), MOST_KPA)
 
 
 def _clearance(pad: PadCut) -> list[Line]:
@@ -303,7 +311,7 @@ def _labels(
         up = np.array([0.0, raised if pad.zone in LEVEL else 0.0])
         outside = back - (SHELL_THICKNESS.value + 13.0) * way + up
         skin = pad.skin_mm[middle]
-        comb = COMB_MM_PER_KPA * told[pad.zone].pressure_kpa.mean
+        comb = comb_mm(told[pad.zone].pressure_kpa.mean)
         past = max(comb, LEAST_PAST_MM, pad.free_mm - skin)
         wide = LETTER_MM * len(inches[pad.zone]) * abs(way[0])
         inside = back + (skin + past + INSIDE_MM + wide) * way

@@ -4,11 +4,17 @@ from typing import Any
 
 from helmwright.catalogue.instruction import FitTopic
 from helmwright.catalogue.sheet import ModelSheet
-from helmwright.drawing import NUMBERS, Ink, Section, section_svg
+from helmwright.drawing import MOST_KPA, NUMBERS, Ink, Section, section_svg
 from helmwright.fit.outlook import BuildOutlook, Spread, ZoneOutlook
 from helmwright.fit.verdict import Bands
 from helmwright.reports.cautions import CAUTIONS
-from helmwright.reports.chances import chart_chance, hundredths, model_words, of_hundred
+from helmwright.reports.chances import (
+    chart_chance,
+    hundredths,
+    model_words,
+    of_hundred,
+    short_hundredths,
+)
 from helmwright.reports.drawings import ILLUSTRATIVE, drawn_sections, is_illustrative
 from helmwright.reports.face_section import guard_and_strap
 from helmwright.reports.lengths import fraction, inches, thickness
@@ -80,7 +86,7 @@ def card_data(
         "chart": f"the chart names it for {of_hundred(chart_chance(proposal))}",
         "kit": guard_and_strap(each, sheet),
         "warnings": " ".join(f"{capital(words)}." for words in warnings(proposal)),
-        "fits": hundredths(best.fits.value),
+        "fits": short_hundredths(best.fits.value),
         "chances": (
             "of 100 heads that read like this one fit it, by this model. On"
             f" {hundredths(best.found_right.value)} of 100 a fitter finds everything right at the"
@@ -139,7 +145,7 @@ def _zone(place: ZoneOutlook, bands: Bands, filled: Spread | None) -> Data:
         "name": str(place.zone),
         "pad": thickness(place.pad_mm, place.pad_label),
         "expect": _filled(filled) if filled else expected(place.stroke_mm.mean),
-        "pressure": f"{pressure:.1f}",
+        "pressure": f"{pressure:.1f}" if pressure < MOST_KPA else f"over {MOST_KPA:.0f}",
         "band": "loose" if pressure < bands.loose_kpa else tight,
     }
 
