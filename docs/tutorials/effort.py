@@ -1,6 +1,6 @@
 """How long a person is at the keyboard to follow a tutorial, counted key by key from its page.
 
-    python docs/tutorials/effort.py docs/tutorials/a-youth-team.md
+    python -m docs.tutorials.effort docs/tutorials/a-youth-team.md
 
 Every command, every answer at a prompt and every cell of a roster that the page gives is counted
 as fields and keystrokes, and turned into time by the keystroke-level model (Card, Moran and Newell
@@ -150,4 +150,5 @@ def _row(heading: str, effort: Effort) -> str:
 
 
 if __name__ == "__main__":
-    print(effort_table(Path(sys.argv[1]).read_text(encoding="utf-8")), end="")
+    text = Path(sys.argv[1]).read_text(encoding="utf-8")
+    print(effort_table(text.partition("<!-- effort -->")[0]), end="")

@@ -89,6 +89,12 @@ def test_the_table_adds_the_sections_up():
     assert len(rows) == 3
 
 
+def test_looking_up_and_reading_take_time_besides_the_keys():
+    typed = Effort(keys=15, pauses=4)
+    more = Effort(keys=15, pauses=4, looks=1, words=4)
+    assert 60.0 * (more.minutes() - typed.minutes()) == pytest.approx(3.0)
+
+
 def test_an_answer_that_is_empty_is_an_enter():
     (block, *_) = BLOCK.finditer(PAGE)
     assert answers_of(block) == ["Dunlin", "4", ""]

@@ -1,7 +1,5 @@
 """The count of a person's time at the keyboard against the worked example of the model's paper."""
 
-from dataclasses import replace
-
 import pytest
 
 from docs.tutorials.effort import Effort
@@ -23,8 +21,3 @@ REPLACE_BY_MOUSE = Effort(keys=8, pauses=2, hands=2, points=1)
 )
 def test_replacing_a_word_takes_as_long_as_the_paper_works_out(effort, seconds):
     assert 60.0 * effort.minutes(SKILLED_KEY) == pytest.approx(seconds, abs=0.05)
-
-
-def test_looking_up_and_reading_are_added_to_the_papers_operators():
-    more = replace(REPLACE_BY_KEYBOARD, looks=1, words=4)
-    assert 60.0 * (more.minutes() - REPLACE_BY_KEYBOARD.minutes()) == pytest.approx(3.0)

@@ -20,6 +20,7 @@ from helmwright.reports.driving import (
     driver_lines,
     most_hangs_on,
     ranges_words,
+    strongest_short,
     strongest_words,
 )
 from helmwright.roster import RosterAnswer
@@ -186,3 +187,8 @@ def test_the_order_of_the_answer_stands_on_the_page():
     page = squeezed([build_page(measuring(quick, slow), 80)])
     assert "Measure next: head length." in page
     assert "The others, of 100: brow to top +" in page
+
+
+def test_a_cell_of_the_workbook_names_the_strongest_assumption_with_its_standing_and_its_size():
+    assert strongest_short(driven(FOAM, BUMPS)) == f"{Assumption.BUMPS} (assumed), up to 25"
+    assert strongest_short(driven()) == ""

@@ -15,6 +15,8 @@ from helmwright.roster import (
     read_roster,
     read_roster_file,
 )
+from helmwright.roster.table import read_table
+from helmwright.roster.workbook import read_workbook
 from helmwright.roster.workbook.number_format import plain, shown
 from tests.roster.workbooks import (
     ods,
@@ -102,6 +104,17 @@ def test_a_fraction_that_became_a_date_is_asked_back_as_in_a_text(value, code, w
     (problem,) = said([(value, code)])
     assert problem.startswith("Row 3 (Teal), Tape (in)")
     assert words in problem
+
+
+def test_a_true_date_is_read_where_a_date_belongs():
+    day = (dt.date(2026, 3, 1), "m/d/yyyy")
+    born = (dt.date(2014, 5, 4), "d-mmm-yy")
+    rows = [["Name", "tape", "Born", "Measured on"], ["Teal", 21.5, born, day]]
+    roster = read_roster_file(sheet_of(rows), today=dt.date(2026, 8, 15))
+    assert not roster.problems
+    (player,) = roster.players
+    assert player.age_years == 12
+    assert 5.0 <= player.readings[0].months_ago < 6.0
 
 
 def test_a_height_that_became_a_date_is_asked_back_too():
@@ -299,7 +312,9 @@ def test_a_roster_of_five_hundred_rows_reads_as_its_text_does():
     rows = [[str(n), f"P{n} Pond", f"22 {n % 7 + 1}/8", "7.875", "6.125"] for n in range(500)]
     numbers = [[*row[:3], float(row[3]), float(row[4])] for row in rows]
     text = "\n".join(",".join(row) for row in [HEADER, *rows])
-    assert read_roster_file(sheet_of([HEADER, *numbers])) == read_roster(text)
+    told, read = read_table(text), read_workbook(sheet_of([HEADER, *numbers]))
+    assert len(read.rows) == 500
+    assert (read.columns, read.rows) == (told.columns, told.rows)
 
 
 def test_planted_faults_are_named_by_the_same_words_as_in_a_text():

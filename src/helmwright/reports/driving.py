@@ -140,6 +140,15 @@ def strongest_words(outlook: BuildOutlook) -> str:
     )
 
 
+def strongest_short(outlook: BuildOutlook) -> str:
+    """The same in a few words, for a cell: "hair layer (assumed), up to 9"; else nothing."""
+    driver = strongest(outlook.drivers)
+    if driver is None:
+        return ""
+    change = 100 * abs(driver.largest.value)
+    return f"{driver.assumption}{_standing(driver)}, up to {change:.0f}"
+
+
 def ranges_words(drivers: Iterable[Driver]) -> str:
     """What each assumption is set to, and which of the settings are assumed."""
     assumed: list[str] = []

@@ -7,6 +7,7 @@ from helmwright.catalogue.sheet import ModelSheet
 from helmwright.catalogue.zone import ZONES
 from helmwright.fit.outlook import Proposal
 from helmwright.reports.chances import chart_chance, fault_words
+from helmwright.reports.driving import strongest_short
 from helmwright.reports.lengths import thickness
 from helmwright.reports.sentences import measure_told, measure_worth
 from helmwright.reports.warnings import warnings
@@ -118,6 +119,13 @@ COLUMNS: tuple[AnswerColumn, ...] = (
         " and tight are assumed.",
         8,
         lambda _answer, proposal, _sheet: _hundred(proposal.ranked[0].fits.value),
+    ),
+    AnswerColumn(
+        "leans most on",
+        "The assumption that moves the chance most, and by how many of 100 from its low to its"
+        " high; empty where none can be told.",
+        20,
+        lambda _answer, proposal, _sheet: strongest_short(proposal.ranked[0]),
     ),
     AnswerColumn(
         "likeliest fault", "What is most often wrong, if anything is: feel for it.", 20, _fault

@@ -6,8 +6,6 @@ import re
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-import xlsxwriter
-
 from helmwright.reports.spreadsheet import FORMULA_STARTS
 
 MADE = dt.datetime(2000, 1, 1, tzinfo=dt.UTC)
@@ -35,6 +33,8 @@ class Book:
     """
 
     def __init__(self) -> None:
+        import xlsxwriter  # noqa: PLC0415 - a page or a document needs no such library
+
         self._file = io.BytesIO()
         # Formulas and addresses in a name must stay what they are: letters.
         plain = {"strings_to_formulas": False, "strings_to_urls": False, "in_memory": True}
