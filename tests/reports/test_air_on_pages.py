@@ -1,5 +1,7 @@
 """Air cells on the pages: how to fill, what to expect, what is assumed, what to try."""
 
+import csv
+import io
 import json
 from dataclasses import replace
 from functools import cache
@@ -12,7 +14,7 @@ from helmwright.catalogue import ZONES, Zone, load_packaged
 from helmwright.fit import Proposal, propose
 from helmwright.fit.outlook import Fault, FaultKind
 from helmwright.fit.search import Effort
-from helmwright.reports import answer_json, build_page, roster_page
+from helmwright.reports import answer_json, build_page, roster_csv, roster_page
 from helmwright.reports.remedy import remedy
 from helmwright.roster import Player, PlayerAnswer, RosterAnswer
 
@@ -89,3 +91,9 @@ def test_programs_get_the_fills_too():
     assert fill["zones"] == ["rear", "left", "right"]
     assert 0 < fill["gauge_kpa"]["low"] < fill["gauge_kpa"]["mean"] < fill["gauge_kpa"]["high"]
     assert best["zones"][ZONES.index(Zone.REAR)]["pad"] == "air"
+
+
+def test_a_table_says_air_where_there_is_no_thickness_to_choose():
+    rows = list(csv.DictReader(io.StringIO(roster_csv(answer()))))
+    assert [rows[0][f"{zone} (in)"] for zone in ("rear", "left", "right")] == ["air"] * 3
+    assert float(rows[0]["crown (in)"]) > 0.3

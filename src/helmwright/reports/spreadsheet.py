@@ -3,8 +3,9 @@
 import csv
 import io
 
+from helmwright.catalogue.cell import AIR
 from helmwright.catalogue.zone import ZONES
-from helmwright.fit.outlook import Proposal
+from helmwright.fit.outlook import Proposal, ZoneOutlook
 from helmwright.reports.cautions import IN_A_TABLE
 from helmwright.reports.chances import chart_chance, fault_words
 from helmwright.reports.sentences import measure_told, measure_worth
@@ -23,8 +24,8 @@ FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n")
 def roster_csv(answer: RosterAnswer) -> str:
     """One line for each row of the roster, answered or not, in the order of the file.
 
-    Pads are decimal inches: a spreadsheet makes dates of fractions. A last line, whose outcome is
-    "caution", says who decides and points to the page.
+    Pads are decimal inches, since a spreadsheet makes dates of fractions; air cells are "air". A
+    last line, whose outcome is "caution", says who decides and points to the page.
     """
     lines = {
         a.player.row: _answered(a, _said(answer.notices, a.player.row)) for a in answer.answers
@@ -66,7 +67,7 @@ def _proposed(proposal: Proposal) -> list[str]:
     return [
         str(best.build.shell),
         _hundred(chart_chance(proposal)),
-        *(f"{place.pad_mm / MM_PER_INCH:.4g}" for place in best.zones),
+        *(_pad(place) for place in best.zones),
         _hundred(best.found_right.value),
         _hundred(best.fits.value),
         fault_words(best.faults[0]) if best.faults else "",
@@ -75,6 +76,11 @@ def _proposed(proposal: Proposal) -> list[str]:
         _hundred(gain.gain) if gain else "",
         " | ".join(warnings(proposal)),
     ]
+
+
+def _pad(place: ZoneOutlook) -> str:
+    """A pad's thickness in inches as a program reads it; "air" where it is filled."""
+    return AIR if place.pad_label == AIR else f"{place.pad_mm / MM_PER_INCH:.4g}"
 
 
 def _caution() -> list[str]:
