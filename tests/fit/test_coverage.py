@@ -45,7 +45,7 @@ def fitted(sheet: ModelSheet = OUZEL) -> tuple[Trial, Tailored]:
 
 @cache
 def coverage(sheet: ModelSheet = OUZEL) -> Coverage:
-    return cover(sheet, rng=np.random.default_rng(1), heads=30)
+    return cover(sheet, rng=np.random.default_rng(1), heads=24)
 
 
 def test_a_head_that_is_called_covered_is_right_when_its_build_is_solved_by_itself():
@@ -129,7 +129,7 @@ def test_the_invented_adult_model_behaves_as_it_was_made_to():
 
 
 def test_the_invented_youth_model_behaves_on_youth_heads():
-    told = cover(load_packaged("wren"), rng=np.random.default_rng(1), heads=60)
+    told = cover(load_packaged("wren"), rng=np.random.default_rng(1), heads=40)
     assert told.ages == (8.0, 14.0)
     assert told.covered > 0.86
     middle = [each for each in told.shells if each.share > 0.2]
@@ -148,7 +148,7 @@ def test_a_helmet_of_one_thickness_has_holes_that_one_more_thickness_closes():
             part_numbers=(),
         )  # fmt: skip
     poor = replace(OUZEL, pads=tuple(pads))
-    told = cover(poor, rng=np.random.default_rng(1), heads=14)
+    told = cover(poor, rng=np.random.default_rng(1), heads=10)
     assert told.covered < coverage().covered - 0.05
     assert told.added is not None
     assert told.added.zones == (Zone.LEFT, Zone.RIGHT)
@@ -195,7 +195,7 @@ def test_a_gap_between_two_bands_is_a_border_with_its_own_heads():
 
 
 def test_guessed_insides_lower_the_coverage_and_are_marked():
-    told = cover(load_packaged("siskin"), rng=np.random.default_rng(1), heads=30)
+    told = cover(load_packaged("siskin"), rng=np.random.default_rng(1), heads=16)
     assert told.guessed
     assert not coverage().guessed
     assert told.covered < coverage().covered

@@ -155,12 +155,12 @@ def quantity_of(belief: Normal, number: str) -> str:
 
 def _best_chance(trial: Trial, about: Build, effort: Effort) -> float:
     """Chance of the best build that a climb from one finds."""
-    found = [Build(about.shell, pads) for pads in climb(trial, about.pads, effort.climb).top(FEW)]
-    middle = _middle(effort)
-    shares = [trial.rest(build, effort.climb, middle).right.mean() for build in found]
+    first, middle = effort.climb // 2, _middle(effort)
+    found = [Build(about.shell, pads) for pads in climb(trial, about.pads, first).top(FEW)]
+    shares = [trial.rest(build, first, middle).right.mean() for build in found]
     best = found[int(np.argmax(shares))]
     return float(trial.rest(best, middle, effort.near).right.mean())
 
 
 def _middle(effort: Effort) -> int:
-    return (effort.climb + effort.near) // 2
+    return (effort.climb // 2 + effort.near) // 2
