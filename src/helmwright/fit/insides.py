@@ -127,7 +127,7 @@ def calipers_gain(
     for reading in _readings(before, numbers):
         after = before.given(reading).draw(len(trial), rng) - before.mean
         chances.append(
-            _best_chance(replace(trial, unknowns=in_shell(known, after)), best.build, effort)
+            _best_chance(trial.under(unknowns=in_shell(known, after)), best.build, effort)
         )
     mean = float(np.mean(chances))
     counted = len(chances) * (effort.near - _middle(effort))
