@@ -1,7 +1,10 @@
 """Carries on the interview for a new sheet: prompts, one step back, the draft that is kept."""
 
+# ruff: noqa: PLC0415 - what takes long to load is loaded at the end, so that questions come at once
+
 import json
 import sys
+import textwrap
 from pathlib import Path
 
 import click
@@ -13,8 +16,6 @@ from helmwright.cli.stop import NothingRan, Status, tell
 from helmwright.cli.terminal import page_width
 from helmwright.cli.writing import check_out, write_whole
 from helmwright.cli.written_answers import AnswerError, yes
-from helmwright.reports.layout import wrapped
-from helmwright.reports.sheet_page import sheet_page
 
 OPENING = (
     "A sheet for a helmet of yours. You need its size chart and the pad bags; what you do not"
@@ -37,7 +38,7 @@ def new_sheet(file: str) -> None:
         raise NothingRan(f"{file} was left as it is; give the new sheet another name")
     beside = path.with_name(f"{path.name}.draft")
     for text in (OPENING, KEYS):
-        click.echo("\n".join(wrapped(text, page_width())))
+        _say(text)
     answers = _kept(beside, file)
     while True:
         draft = _asked_to_the_end(answers, beside, file)
@@ -80,7 +81,7 @@ def _taken(question: Question, typed: str) -> bool:
     try:
         question.read(typed)
     except AnswerError as error:
-        click.echo("\n".join(wrapped(str(error), page_width(), indent="  ")))
+        _say(str(error), indent="  ")
         return False
     return True
 
@@ -138,6 +139,8 @@ def _still_taken(answers: list[str]) -> list[str]:
 
 def _is_written(draft: SheetDraft, path: Path) -> bool:
     """Check the sheet and write it, and say what to do next; what is wrong with it otherwise."""
+    from helmwright.reports.sheet_page import sheet_page
+
     text = draft_text(draft)
     try:
         page = sheet_page(parse_sheet(text, name="the sheet"), page_width())
@@ -147,7 +150,7 @@ def _is_written(draft: SheetDraft, path: Path) -> bool:
     write_whole(path, text.encode())
     click.echo(f"\n{page}")
     for line in _next_steps(path):
-        click.echo("\n".join(wrapped(line, page_width(), hanging="  ")))
+        _say(line, hanging="  ")
     return True
 
 
@@ -160,4 +163,18 @@ def _next_steps(path: Path) -> tuple[str, ...]:
         f"- {one} for one player, or helmwright roster ROSTER.csv --sheet {path} for all.",
         f"- helmwright sheet check {path} says how many heads each shell can be made to fit.",
         f"- What is not on the sheet is assumed. To sharpen every chance, measure {measured}.",
+    )
+
+
+def _say(text: str, *, indent: str = "", hanging: str | None = None) -> None:
+    """Print a paragraph within the terminal's width."""
+    click.echo(
+        textwrap.fill(
+            text,
+            page_width(),
+            initial_indent=indent,
+            subsequent_indent=indent if hanging is None else hanging,
+            break_long_words=False,
+            break_on_hyphens=False,
+        )
     )
