@@ -109,7 +109,7 @@ def test_a_fraction_that_became_a_date_is_asked_back_as_in_a_text(value, code, w
 def test_a_true_date_is_read_where_a_date_belongs():
     day = (dt.date(2026, 3, 1), "m/d/yyyy")
     born = (dt.date(2014, 5, 4), "d-mmm-yy")
-    rows = [["Name", "tape", "Born", "Measured on"], ["Teal", 21.5, born, day]]
+    rows: list[list[object]] = [["Name", "tape", "Born", "Measured on"], ["Teal", 21.5, born, day]]
     roster = read_roster_file(sheet_of(rows), today=dt.date(2026, 8, 15))
     assert not roster.problems
     (player,) = roster.players

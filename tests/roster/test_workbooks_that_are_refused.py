@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from helmwright.roster import RosterError, read_roster_file
 from helmwright.roster.workbook import archive, tabs
-from tests.roster.workbooks import compound, ods, ods_row, put, sheet_of, with_part, xlsx
+from tests.roster.workbooks import compound, ods, ods_row, put, sheet_of, with_part, xls, xlsx
 
 HEADER = ["No", "Name", "Tape (in)", "Length (in)", "Breadth (in)"]
 GOOD = ["7", "Teal", "22 5/8", "7 7/8", "6 1/8"]
@@ -18,6 +18,8 @@ GOOD = ["7", "Teal", "22 5/8", "7 7/8", "6 1/8"]
 
 LOCKED = compound({"EncryptionInfo": b"x", "EncryptedPackage": b"y"})
 GOOD_BOOK = sheet_of([HEADER, GOOD])
+OLDER = xls([HEADER, GOOD])
+OPEN = ods(ods_row(*HEADER) + ods_row(*GOOD))
 
 
 @pytest.mark.parametrize(
@@ -120,15 +122,25 @@ def test_empty_cells_to_the_end_of_an_open_document_are_no_cells():
     )
 
 
-@settings(max_examples=40, deadline=None)
-@given(st.integers(0, len(GOOD_BOOK) - 1), st.binary(min_size=1, max_size=8))
-def test_a_workbook_with_any_bytes_spoiled_is_read_or_refused_in_words(at, spoil):
-    data = GOOD_BOOK[:at] + spoil + GOOD_BOOK[at + len(spoil) :]
+def test_a_file_at_which_the_reading_library_gives_up_is_refused_in_words():
+    data = bytearray(OLDER)
+    struct.pack_into("<I", data, data.find(b"Heads") - 8, 0x5D000000)
+    with pytest.raises(RosterError, match="cannot be opened"):
+        read_roster_file(bytes(data))
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.sampled_from([GOOD_BOOK, OLDER, OPEN]), st.data())
+def test_a_workbook_with_any_bytes_spoiled_is_read_or_refused_in_words(whole, data):
+    at = data.draw(st.integers(0, len(whole) - 1))
+    spoil = data.draw(st.binary(min_size=1, max_size=8))
     try:
-        roster = read_roster_file(data)
+        roster = read_roster_file(whole[:at] + spoil + whole[at + len(spoil) :])
     except RosterError:
         return
-    assert len(roster.players) + len({problem.row for problem in roster.problems}) == 1
+    assert roster.table is not None
+    told = {*(p.row for p in roster.players), *(p.row for p in roster.problems)}
+    assert told == {row for row, _ in roster.table.rows}
 
 
 def test_the_limits_leave_room_for_any_roster():

@@ -43,9 +43,13 @@ def unpacked(data: bytes) -> Mapping[str, bytes]:
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             return _parts(archive)
+    except RosterError:
+        raise
+    except NotImplementedError as error:
+        raise broken() from error
     except RuntimeError as error:
         raise locked() from error
-    except (zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError, OSError) as error:
+    except (zipfile.BadZipFile, zlib.error, EOFError, OSError, ValueError) as error:
         raise broken() from error
 
 

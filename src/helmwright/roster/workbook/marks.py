@@ -7,7 +7,7 @@ missing and nobody would know.
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from posixpath import join, normpath
+from posixpath import basename, dirname, join, normpath
 
 from helmwright.roster.spreadsheet import NOT_COMPUTED
 from helmwright.roster.workbook.markup import Attributes, parse
@@ -42,15 +42,22 @@ class Marks:
 
 def workbook_marks(parts: Mapping[str, bytes]) -> Mapping[str, Marks]:
     """The marks of every tab of an XLSX workbook by the tab's name."""
-    codes = _format_codes(parts.get("xl/styles.xml", b""))
-    return {
-        name: _Tab(codes).read(parts[path])
-        for name, path in _tab_paths(parts).items()
-        if path in parts
-    }
+    whole = _whole(parts)
+    if whole is None:
+        return {}
+    folder = dirname(whole)
+    codes = _format_codes(parts.get(join(folder, "styles.xml"), b""))
+    paths = _tab_paths(parts, folder, basename(whole))
+    return {name: _Tab(codes).read(parts[path]) for name, path in paths.items() if path in parts}
 
 
-def _tab_paths(parts: Mapping[str, bytes]) -> Mapping[str, str]:
+def _whole(parts: Mapping[str, bytes]) -> str | None:
+    """Where the part lies that lists the tabs; most programs put it at the same place."""
+    named = [name for name in parts if basename(name) == "workbook.xml"]
+    return min(named, key=len, default=None)
+
+
+def _tab_paths(parts: Mapping[str, bytes], folder: str, whole: str) -> Mapping[str, str]:
     """Where each tab lies in the archive."""
     targets: dict[str, str] = {}
     tabs: dict[str, str] = {}
@@ -58,15 +65,15 @@ def _tab_paths(parts: Mapping[str, bytes]) -> Mapping[str, str]:
     def related(name: str, attributes: Attributes) -> None:
         if name == "Relationship":
             target = attributes.get("Target", "")
-            path = target[1:] if target.startswith("/") else normpath(join("xl", target))
+            path = target[1:] if target.startswith("/") else normpath(join(folder, target))
             targets[attributes.get("Id", "")] = path
 
     def listed(name: str, attributes: Attributes) -> None:
         if name == "sheet":
             tabs[attributes.get("name", "")] = targets.get(attributes.get("id", ""), "")
 
-    parse(parts.get("xl/_rels/workbook.xml.rels", b"<none/>"), start=related)
-    parse(parts.get("xl/workbook.xml", b"<none/>"), start=listed)
+    parse(parts.get(join(folder, "_rels", f"{whole}.rels"), b"<none/>"), start=related)
+    parse(parts[join(folder, whole)], start=listed)
     return tabs
 
 

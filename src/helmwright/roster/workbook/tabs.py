@@ -1,5 +1,6 @@
 """Which tab of a workbook is the roster, and its cells."""
 
+import contextlib
 import io
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -14,10 +15,13 @@ from helmwright.roster.workbook.marks import Marks, workbook_marks
 from helmwright.roster.workbook.opendocument import opendocument_marks
 
 if TYPE_CHECKING:
-    from python_calamine import CalamineSheet, CalamineWorkbook
+    from python_calamine import CalamineWorkbook
 
 MOST_CELLS = 400_000
 """Cells from the first to the last of a tab; a roster of 500 players has some 10 thousand."""
+
+PANIC = "PanicException"
+"""What the reading library raises where its own code gives up."""
 
 Merged = Sequence[tuple[tuple[int, int], tuple[int, int]]]
 
@@ -53,9 +57,9 @@ def read_workbook(data: bytes, *, tab: str | None = None) -> Table:
     if "xl/workbook.bin" in parts:
         raise RosterError("this workbook is of a binary kind (.xlsb); save it as .xlsx")
     marks = _marks(parts)
-    with _opened(data) as book:
-        names = _named(book, tab)
-        tabs = [_read(book, name, marks.get(name, Marks())) for name in names]
+    with _faults_in_words(data):
+        book = _opened(data)
+        tabs = [_read(book, name, marks.get(name, Marks())) for name in _named(book, tab)]
     found = [(table, each) for each in tabs if (table := _table(each)) is not None]
     if not found:
         raise _no_roster(tabs)
@@ -81,20 +85,29 @@ def _refuse_far(name: str, row: int, column: int) -> None:
         )
 
 
-def _opened(data: bytes) -> "CalamineWorkbook":
-    from python_calamine import (  # noqa: PLC0415 - a roster of text needs no such library
-        CalamineError,
-        CalamineWorkbook,
-        PasswordError,
-    )
+@contextlib.contextmanager
+def _faults_in_words(data: bytes) -> Iterator[None]:
+    """What the reading library says of a file, in words for whoever has the file."""
+    from python_calamine import CalamineError, PasswordError  # noqa: PLC0415 - as below
 
     try:
-        return CalamineWorkbook.from_filelike(io.BytesIO(data))
+        yield
     except PasswordError as error:
         raise locked() from error
     except CalamineError as error:
         hidden = data.startswith(COMPOUND) and "EncryptedPackage".encode("utf-16-le") in data
         raise (locked() if hidden else broken()) from error
+    except BaseException as error:
+        # On some damaged files the library's own code gives up; that is no exception of Python's.
+        if type(error).__name__ == PANIC:
+            raise broken() from error
+        raise
+
+
+def _opened(data: bytes) -> "CalamineWorkbook":
+    from python_calamine import CalamineWorkbook  # noqa: PLC0415 - a text needs no such library
+
+    return CalamineWorkbook.from_filelike(io.BytesIO(data))
 
 
 def _named(book: "CalamineWorkbook", tab: str | None) -> list[str]:
@@ -113,19 +126,13 @@ def _named(book: "CalamineWorkbook", tab: str | None) -> list[str]:
 
 
 def _read(book: "CalamineWorkbook", name: str, marks: Marks) -> _Tab:
-    from python_calamine import CalamineError  # noqa: PLC0415 - as above
-
     # Looked at before the library is asked: it sets aside memory for every cell in between.
     _refuse_far(name, marks.last_row, marks.last_column)
-    try:
-        sheet: CalamineSheet = book.get_sheet_by_name(name)
-        _refuse_far(name, sheet.total_height, sheet.total_width)
-        values = sheet.to_python(skip_empty_area=False)
-        merged = sheet.merged_cell_ranges or []
-    except CalamineError as error:
-        raise broken() from error
-    records = _spread(text_rows(values, marks.texts), merged)
-    return _Tab(name, records, marks, merged)
+    sheet = book.get_sheet_by_name(name)
+    _refuse_far(name, sheet.total_height, sheet.total_width)
+    values = sheet.to_python(skip_empty_area=False)
+    merged = sheet.merged_cell_ranges or []
+    return _Tab(name, _spread(text_rows(values, marks.texts), merged), marks, merged)
 
 
 def _spread(records: list[list[str]], merged: Merged) -> list[list[str]]:
