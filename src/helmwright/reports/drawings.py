@@ -13,7 +13,8 @@ TAPES = {"tape_circumference", "head_circumference"}
 ILLUSTRATIVE = "Illustrative: no more than a tape was read; the head's shape is a likely one."
 KEY = (
     "Strokes from the skin into the head: mean pressure; longer is harder. Dashed: the pad before"
-    " it is pressed. White between pad and head: a gap."
+    " it is pressed. White between pad and head: a gap; inside a pad: air. Fine strokes: what is"
+    " worn."
 )
 ASSUMED_FORM = "The head is the middle one of the possible heads. Edges of shell and pads: assumed."
 
