@@ -251,6 +251,13 @@ def test_a_long_roster_repeats_its_heading_on_every_page(answer):
     assert f"page 2 of {len(document)}" in words(document[1])
 
 
+def test_the_same_answer_is_the_same_paper_whenever_it_is_made(answer):
+    content = fit_cards(answer)
+    assert content == fit_cards(answer)
+    for stamp in (b"CreationDate", b"ModDate", b"CreateDate", b"ModifyDate"):
+        assert stamp not in content
+
+
 def test_no_card_is_made_of_nobody(answer):
     nobody = dataclasses.replace(answer, answers=())
     with pytest.raises(ValueError, match="a fit card needs a proposal"):
