@@ -96,6 +96,7 @@ def player_from(
 
     """
     from helmwright.roster import Column, Field, read_row
+    from helmwright.roster.group import unsaid_hair_notices
     from helmwright.roster.stated_age import age_notices
 
     columns, cells = [], []
@@ -118,4 +119,5 @@ def player_from(
     if not read.player.readings:
         raise NothingRan('no reading given; start with the tape: --tape "22 5/8"')
     about_age = age_notices([read.player], ages.range, ages.said_by)
-    return replace(read, notices=(*about_age, *read.notices))
+    about_hair = unsaid_hair_notices([read.player])
+    return replace(read, notices=(*about_age, *about_hair, *read.notices))

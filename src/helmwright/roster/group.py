@@ -13,6 +13,7 @@ from helmwright.anatomy import (
     group_excess_finding,
 )
 from helmwright.anatomy.age import ADULT_AGE
+from helmwright.anatomy.covering import thicknesses
 from helmwright.anatomy.head_prior import age_interval
 from helmwright.anatomy.prior import TAPE_OFFSET
 from helmwright.roster.player import Player
@@ -20,6 +21,9 @@ from helmwright.roster.remark import Remark
 
 LEAST_HEADS = 8
 """Heads from which on a group is spoken of (assumed)."""
+
+NAMES_SHOWN = 5
+"""Of more players the first are named."""
 
 MOSTLY_MALE = 0.9
 """Share of males from which on players of unstated sex count as men (assumed)."""
@@ -85,3 +89,39 @@ def _finding(excesses: Sequence[float], sex: Sex, *, young: bool) -> Finding | N
         for shift in (-doubt, doubt)
     ]
     return group_excess_finding(list(excesses), sex, young=young) if all(either_way) else None
+
+
+def unsaid_hair_notices(players: Sequence[Player]) -> tuple[Remark, ...]:
+    """One notice about the women whose tape went over hair of which nothing was said."""
+    names = [player.label for player in players if _hair_unsaid(player)]
+    if not names:
+        return ()
+    firm, spread = thicknesses(Over.UNSTATED, Sex.FEMALE.value)[0]
+    most = firm + _OFFSET_SDS * spread
+    return (
+        Remark(
+            0,
+            "worn",
+            "",
+            f"nothing was said of the hair of {_some(names)}: taken to be as women of the surveys"
+            f" had it, {firm:.1f} mm under the tape, none to {most:.0f} mm 19 times of 20"
+            " (assumed)",
+            "say bare, short hair, thick hair or braids",
+        ),
+    )
+
+
+def _hair_unsaid(player: Player) -> bool:
+    grown = player.ages is None and (player.age_years or ADULT_AGE.value) >= ADULT_AGE.value
+    taped = any(
+        reading.measure == _OUTLINE[0] and reading.kinds == (Over.UNSTATED,)
+        for reading in player.readings
+    )
+    return player.sex is Sex.FEMALE and grown and taped
+
+
+def _some(names: Sequence[str]) -> str:
+    more = len(names) - NAMES_SHOWN
+    if more > 1:
+        return f"{', '.join(names[:NAMES_SHOWN])} and {more} more"
+    return ", ".join(names)

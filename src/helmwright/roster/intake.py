@@ -9,7 +9,7 @@ from itertools import zip_longest
 from helmwright.anatomy import Reading, measurer_errors
 from helmwright.anatomy.prior import MALE_SHARE
 from helmwright.roster.columns import HAT_HEADING, SYNONYMS, Column, names_hat
-from helmwright.roster.group import group_notices
+from helmwright.roster.group import group_notices, unsaid_hair_notices
 from helmwright.roster.measurer import measurer_notices
 from helmwright.roster.player import Roster
 from helmwright.roster.remark import Remark, RosterError
@@ -134,6 +134,7 @@ def _roster(
             *age_notices(players, ages, ages_from),
             *group_notices(players),
             *measurer_notices(players, measurers),
+            *unsaid_hair_notices(players),
             *(notice for read in rows for notice in read.notices),
         ),
         table=table,
