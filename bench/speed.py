@@ -15,13 +15,15 @@ from bench import people, report
 from bench.plan import Plan
 from helmwright.anatomy import Sex, estimate_head
 from helmwright.catalogue import load_packaged
-from helmwright.fit import propose
+from helmwright.fit import CLOSE_LOOK, Effort, propose
 from helmwright.roster import Player, Roster, answer_roster
 
 MODEL = "ouzel"
 PLAYERS, ROSTERS = 40, (30, 60, 120)
 MIX = (people.TAPE, people.TAPE, people.CALIPER, people.HEIGHT, people.FIVE)
 """What the players of a roster were measured by, in turn."""
+UNDRIVEN = Effort(driven_builds=0)
+"""Without what drives the chances."""
 
 _HEADINGS = {
     "tape_circumference": "Tape (mm)",
@@ -43,6 +45,8 @@ def run(plan: Plan) -> str:
         "one": {
             "tape only": one_player(people.TAPE, count, plan.seed),
             "five measures": one_player(people.FIVE, count, plan.seed),
+            "five measures, closely": one_player(people.FIVE, count, plan.seed, CLOSE_LOOK),
+            "five measures, no drivers": one_player(people.FIVE, count, plan.seed, UNDRIVEN),
         },
         "roster": {str(size): roster_seconds(size, plan.seed) for size in sizes},
         "fresh": fresh_process(max(sizes), plan.seed),
@@ -52,7 +56,9 @@ def run(plan: Plan) -> str:
     return words(found)
 
 
-def one_player(measures: tuple[str, ...], count: int, seed: int) -> list[float]:
+def one_player(
+    measures: tuple[str, ...], count: int, seed: int, effort: Effort | None = None
+) -> list[float]:
     """Seconds of each player's answer on one thread, all shells that the chart makes possible."""
     rng = np.random.default_rng([seed, len(measures)])
     sheet = load_packaged(MODEL)
@@ -61,7 +67,7 @@ def one_player(measures: tuple[str, ...], count: int, seed: int) -> list[float]:
     for place, head in enumerate(heads.values):
         estimate = estimate_head(people.readings_of(head, measures, rng), sex=Sex.MALE)
         start = time.perf_counter()
-        propose(estimate, sheet, rng=np.random.default_rng([seed, place]))
+        propose(estimate, sheet, rng=np.random.default_rng([seed, place]), effort=effort)
         seconds.append(round(time.perf_counter() - start, 3))
     report.say(f"one player, {len(measures)} measures: {np.median(seconds[1:]):.2f} s")
     return seconds[1:]

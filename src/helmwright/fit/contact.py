@@ -30,6 +30,7 @@ of ordinary heads right to 0.1 mm (root mean square), one contact in a hundred b
 after 6 mm and 5 degrees together right to 0.4. The long slide-in is not solved, only its drag.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -158,9 +159,12 @@ class Trial:
         if other.unknowns.contact_mm is not self.unknowns.contact_mm:
             more = other.unknowns.contact_mm - self.unknowns.contact_mm
             known["_bare"] = {crown: bare.bumped(more) for crown, bare in self._bare.items()}
-        # Where a cached property keeps what it found; a frozen dataclass has no other door.
-        vars(other).update(known)
-        return other
+        return _knowing(other, known)
+
+    def on(self, heads: HeadShapes, unknowns: Unknowns) -> "Trial":
+        """The same shell and pads on other heads."""
+        other = replace(self, heads=heads, unknowns=unknowns)
+        return _knowing(other, {"seating": self.seating})
 
     @cached_property
     def seating(self) -> Seating:
@@ -313,3 +317,10 @@ class Trial:
         on = np.array([0.0, 0.0, 1.0, 1.0])
         kept = np.array([0.0, 1.0, 1.0, 1.0 - SHAKEN.value])
         return force, np.asarray(point, dtype=float), strap, strap_point, on, kept
+
+
+def _knowing(trial: Trial, known: Mapping[str, object]) -> Trial:
+    """The trial with what was found already, under the names of its cached properties."""
+    # Where a cached property keeps what it found; a frozen dataclass has no other door.
+    vars(trial).update(known)
+    return trial

@@ -23,7 +23,7 @@ FOLDS = 4
 READINGS = 2
 """How often a measure is read when it is taken."""
 
-RIVALS, ASIDE = 12, 1.3
+RIVALS, ASIDE = 10, 1.3
 """How many builds are compared, and where along a measure others than the best are looked for."""
 
 ASKABLE = (

@@ -136,9 +136,7 @@ class Ground:
 
         def turn(trial: Trial) -> Trial:
             first = trial.unknowns.first(count)
-            return replace(
-                trial, heads=shapes, unknowns=replace(first, zone_mm=first.zone_mm + more)
-            )
+            return trial.on(shapes, replace(first, zone_mm=first.zone_mm + more))
 
         return turn
 
