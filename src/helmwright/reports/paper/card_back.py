@@ -16,10 +16,11 @@ from helmwright.reports.driving import driver_bars, strongest_words
 from helmwright.reports.face_section import card_facts
 from helmwright.reports.insides import caliper_words, guess_lines
 from helmwright.reports.lengths import fraction, measure_words, minutes_words
+from helmwright.reports.reading_quality import size_risk_words
 from helmwright.reports.remedy import remedy
 from helmwright.reports.sentences import measure_worth, next_measure, reasons
 from helmwright.reports.youth import youth_lines
-from helmwright.roster import PlayerAnswer, Remark, RosterAnswer
+from helmwright.roster import PlayerAnswer, RosterAnswer
 from helmwright.units import millimeters
 
 Data = dict[str, Any]
@@ -127,12 +128,19 @@ def _parts(
 ) -> Iterable[Data]:
     """The back of the card below readings and drivers: titles with what is said under each."""
     best = proposal.ranked[0]
-    yield _part("Look at these readings", [str(s) for s in answer.notices if _is_of(s, each)])
+    yield _part("Look at these readings", _notices(each, proposal, answer))
     yield _part("Why this build", _why(each, proposal, sheet))
     yield _part("Guard and strap", card_facts(each, answer))
     yield _part("Then look for", fault_lines(best, sheet)[CHECKS:MORE_CHECKS])
     yield _part("What one more measure would buy", _measures(proposal))
     yield _part("The maker says", [instruction_words(i) for i in sheet.instructions])
+
+
+def _notices(each: PlayerAnswer, proposal: Proposal, answer: RosterAnswer) -> list[str]:
+    """What was found in this player's readings, and the risk of the wrong shell."""
+    found = [str(said) for said in answer.notices if said.row == each.player.row]
+    risk = size_risk_words(proposal.size_risk)
+    return [*found, f"{capital(risk)}."] if risk else found
 
 
 def _why(each: PlayerAnswer, proposal: Proposal, sheet: ModelSheet) -> list[str]:
@@ -155,8 +163,3 @@ def _measures(proposal: Proposal) -> list[str]:
     if proposal.inside_gain is not None:
         said.append(caliper_words(proposal.inside_gain))
     return said
-
-
-def _is_of(said: Remark, each: PlayerAnswer) -> bool:
-    """Whether a notice is about this player's row."""
-    return said.row == each.player.row

@@ -9,6 +9,7 @@ from helmwright.reports.face_section import guards_to_settle
 from helmwright.reports.insides import guess_lines, roster_caliper_words
 from helmwright.reports.lengths import thickness
 from helmwright.reports.paper.typesetting import typeset
+from helmwright.reports.reading_quality import LINE_TITLE, size_risk_words
 from helmwright.reports.roster_page import KEY, PAD_HEADS, USUAL
 from helmwright.reports.roster_words import (
     doubts,
@@ -89,10 +90,16 @@ def _row(each: PlayerAnswer) -> Data:
 
 def _parts(answer: RosterAnswer) -> list[Data]:
     """What stands below the table, under the titles of the terminal's page."""
+    risks = [
+        f"{each.player.label}, {words}."
+        for each in answer.answers
+        if each.proposal and (words := size_risk_words(each.proposal.size_risk))
+    ]
     return [
         {"title": "Not answered: put these right and run it again",
          "said": [str(each) for each in answer.problems]},
         {"title": "Answered, but look at these", "said": [str(each) for each in answer.notices]},
+        {"title": LINE_TITLE, "said": risks},
         {"title": "Perhaps not this model", "said": doubts(answer.answers)},
         {"title": "Another shell than the chart's likeliest", "said": other_shells(answer.answers)},
         {"title": "Face guards to settle", "said": guards_to_settle(answer)},
