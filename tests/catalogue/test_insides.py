@@ -17,7 +17,13 @@ from helmwright.catalogue import (
 )
 from helmwright.catalogue.hollow import jaw_widths_mm
 from helmwright.catalogue.insides import InsideBelief, quantity
-from helmwright.catalogue.usual import COMMON_SPREAD, OWN_SHARE, USUAL_FOAM, filled_mm
+from helmwright.catalogue.usual import (
+    COMMON_SPREAD,
+    OWN_SHARE,
+    USUAL_FOAM,
+    filled_mm,
+    relearned,
+)
 from tests.catalogue.plain_sheet import PLAIN, complaints, edited
 
 SISKIN = load_packaged("siskin")
@@ -137,6 +143,22 @@ def test_calipers_of_one_shell_teach_the_belief_about_all_later_too():
         assert after.of(shell).mean[1] > before.of(shell).mean[1] + 3.0
         assert after.of(shell).sd[1] < before.of(shell).sd[1]
     assert before.given([exactly(name, float(seen))]).measured == {name}
+
+
+def test_what_is_learned_moves_the_shells_of_the_sheet():
+    name = quantity(2, "inside_length")
+    seen = float(belief(SISKIN).of(2).mean[0]) + 5.0
+    wiser = relearned(SISKIN, [exactly(name, seen, 4.0)])
+    for shell in SISKIN.shells:
+        moved = wiser.shell(shell.number).inside_length_mm - shell.inside_length_mm
+        assert 2.5 < moved < 5.0
+    assert wiser.pads == SISKIN.pads
+    assert belief(wiser).guessed == INSIDE_NUMBERS
+
+
+def test_there_is_nothing_to_learn_of_a_measured_helmet():
+    with pytest.raises(ValueError, match="are all measured; correct its sheet instead"):
+        relearned(load_packaged("ouzel"), [])
 
 
 def test_errors_are_drawn_as_wide_and_as_tied_as_they_are_believed():

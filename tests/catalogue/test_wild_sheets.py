@@ -5,7 +5,8 @@ import tomllib
 from hypothesis import given
 from hypothesis import strategies as st
 
-from helmwright.catalogue import ModelSheet, SheetError, parse_sheet
+from helmwright.catalogue import ModelSheet, SheetError, packaged_text, parse_sheet
+from helmwright.catalogue.hollow import jaw_widths_mm
 from helmwright.catalogue.reading.positions import Path, line_index
 from tests.catalogue.plain_sheet import PLAIN
 
@@ -70,3 +71,37 @@ def test_the_line_index_knows_exactly_the_keys_that_the_standard_parser_knows(ed
     except tomllib.TOMLDecodeError:
         return
     assert set(line_index(text)) == paths(data)
+
+
+CHART_ONLY = packaged_text("siskin").splitlines()
+NUMBERS = (
+    "inside_length",
+    "inside_breadth",
+    "inside_depth",
+    "jaw_width",
+    "front_edge",
+    "delivered",
+)
+GIVEN = st.lists(
+    st.tuples(
+        st.integers(0, len(CHART_ONLY) - 1),
+        st.builds('{} = "{} mm"'.format, st.sampled_from(NUMBERS), st.integers(1, 350))
+        | st.builds('chart = ["{} mm", "{} mm"]'.format, *[st.integers(390, 770)] * 2)
+        | st.builds('thicknesses = ["{} mm"]'.format, st.integers(1, 80)),
+    ),
+    min_size=1,
+    max_size=5,
+)
+
+
+@given(GIVEN)
+def test_a_sheet_without_insides_is_completed_or_refused_whatever_numbers_it_gives(edits):
+    lines = list(CHART_ONLY)
+    for place, line in edits:
+        lines[place] = line
+    answer = outcome("\n".join(lines))
+    if isinstance(answer, ModelSheet):
+        for shell in answer.shells:
+            low, high = jaw_widths_mm(shell, answer.form)
+            assert low - 0.01 <= shell.jaw_width_mm <= high + 0.01
+            assert shell.crown_mm > answer.form.level_mm

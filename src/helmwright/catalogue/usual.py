@@ -11,12 +11,12 @@ from math import cos, hypot, log, radians, sin
 import numpy as np
 import numpy.typing as npt
 
-from helmwright.belief import Normal
+from helmwright.belief import Normal, Observation
 from helmwright.catalogue.foam import Foam
 from helmwright.catalogue.foams import CUSHION, VINYL_NITRILE
 from helmwright.catalogue.hollow import BOTTOM_MM, jaw_widths_mm
 from helmwright.catalogue.insides import INSIDE_NUMBERS, InsideBelief, quantity
-from helmwright.catalogue.sheet import PadKind, Seat, Shell, ShellForm
+from helmwright.catalogue.sheet import ModelSheet, PadKind, Seat, Shell, ShellForm
 from helmwright.catalogue.window import LOOSE_BELOW, TIGHT_ABOVE, pad_stroke_mm
 from helmwright.catalogue.zone import Zone
 from helmwright.sources import Figure
@@ -269,6 +269,29 @@ def completed(shells: Sequence[Shell], insides: InsideBelief, form: ShellForm) -
     A width at the jaw that nobody measured gives way to a breadth that somebody did.
     """
     return tuple(_completed(shell, insides, form) for shell in shells)
+
+
+def relearned(sheet: ModelSheet, observations: Sequence[Observation]) -> ModelSheet:
+    """A sheet after something was seen of insides that nobody had measured.
+
+    Parameters
+    ----------
+    sheet
+        A sheet whose insides are believed and not all measured.
+    observations
+        Of `catalogue.insides.quantity` names: calipers, or what accepted fits say of a shell.
+
+    Raises
+    ------
+    ValueError
+        Where the sheet's insides are all measured: there is nothing to learn.
+    """
+    if sheet.insides is None:
+        raise ValueError(
+            f"the insides of {sheet.model} are all measured; correct its sheet instead"
+        )
+    insides = sheet.insides.given(observations)
+    return replace(sheet, insides=insides, shells=completed(sheet.shells, insides, sheet.form))
 
 
 def _completed(shell: Shell, insides: InsideBelief, form: ShellForm) -> Shell:

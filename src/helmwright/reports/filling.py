@@ -44,6 +44,7 @@ from helmwright.reports.document import (
 )
 from helmwright.reports.face_parts import face_part
 from helmwright.reports.head_page import head_rows
+from helmwright.reports.insides import guess_lines
 from helmwright.reports.reading_quality import CoveringRow, covering_rows
 from helmwright.reports.remarks import age_words
 from helmwright.reports.sentences import reasons
@@ -72,7 +73,11 @@ def answer_document(answer: RosterAnswer) -> AnswerDocument:
         measurers=tuple(_measurer(each) for each in answer.measurers),
         problems=tuple(_remark(each) for each in answer.problems),
         notices=tuple(_remark(each) for each in answer.notices),
-        assumed=(ASSUMED, *youth_lines(each.player for each in answer.answers)),
+        assumed=(
+            ASSUMED,
+            *youth_lines(each.player for each in answer.answers),
+            *(guess_lines(answer.sheet) if answer.sheet else ()),
+        ),
     )
 
 
