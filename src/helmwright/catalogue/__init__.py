@@ -1,6 +1,7 @@
 """The catalogue: what a helmet model offers and allows, read from its model sheet and checked."""
 
 from helmwright.catalogue.advice import advise
+from helmwright.catalogue.drafting import DraftPads, SheetDraft, draft_text
 from helmwright.catalogue.face_places import BarPlace, FaceArea, Snap
 from helmwright.catalogue.foam import Foam
 from helmwright.catalogue.foams import BUILT_IN_FOAMS, CUSHION, VINYL_NITRILE
@@ -24,6 +25,7 @@ from helmwright.catalogue.sheet import (
     Shell,
     ShellForm,
 )
+from helmwright.catalogue.usual import relearned
 from helmwright.catalogue.window import SnugWindow, pad_stroke_mm, snug_window
 from helmwright.catalogue.zone import ZONES, Zone
 
@@ -37,6 +39,7 @@ __all__ = [
     "ZONES",
     "BarPlace",
     "ChinStrap",
+    "DraftPads",
     "Exclusion",
     "FaceArea",
     "FaceGuard",
@@ -49,6 +52,7 @@ __all__ = [
     "PadKind",
     "Position",
     "Seat",
+    "SheetDraft",
     "SheetError",
     "SheetFault",
     "Shell",
@@ -57,10 +61,12 @@ __all__ = [
     "SnugWindow",
     "Zone",
     "advise",
+    "draft_text",
     "load_packaged",
     "packaged_models",
     "packaged_text",
     "pad_stroke_mm",
     "parse_sheet",
+    "relearned",
     "snug_window",
 ]

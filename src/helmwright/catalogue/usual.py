@@ -40,11 +40,15 @@ USUAL_FOAM = Foam(
 
 USUAL_MASS = Figure(2.0, "kg", ASSUMED, note="shell with pads and face guard, adult")
 USUAL_YOUTH_MASS = Figure(1.5, "kg", ASSUMED, note="the same, youth")
-USUAL_MASS_CENTER = (14.0, 55.0)
-"""Center of mass ahead of and above the ear openings [mm], assumed."""
+USUAL_MASS_CENTER = (
+    Figure(14.0, "mm", ASSUMED, note="center of mass ahead of the ear openings"),
+    Figure(55.0, "mm", ASSUMED, note="center of mass above the ear openings"),
+)
 
-USUAL_STRAP_PULL = (8.0, 11.0)
-"""Strap's pull forward and down [N], assumed."""
+USUAL_STRAP_PULL = (
+    Figure(8.0, "N", ASSUMED, note="pull of the fastened strap on the shell, forward"),
+    Figure(11.0, "N", ASSUMED, note="the same, down"),
+)
 
 LAST_YOUTH_AGE = 15.0
 """A sheet whose ages have their middle below this is a youth sheet [years]; assumed."""
@@ -56,32 +60,36 @@ class UsualPad:
 
     Parameters
     ----------
-    area_cm2
-        Area that bears on the head [cm2].
-    fit_layer_mm
+    area
+        That bears on the head [cm2].
+    fit_layer
         Thickness of the soft layer [mm].
     seats
         Directions of the contact points.
     """
 
-    area_cm2: float
-    fit_layer_mm: float
+    area: Figure
+    fit_layer: Figure
     seats: tuple[Seat, ...]
 
 
-def _seats(*directions: tuple[float, float]) -> tuple[Seat, ...]:
-    return tuple(Seat(azimuth, elevation) for azimuth, elevation in directions)
+def _usual(area_cm2: float, fit_layer_mm: float, *seats: tuple[float, float]) -> UsualPad:
+    return UsualPad(
+        Figure(area_cm2, "cm2", ASSUMED, note="area of a pad that the sheet does not give"),
+        Figure(fit_layer_mm, "mm", ASSUMED, note="soft layer of a pad, the same"),
+        tuple(Seat(azimuth, elevation) for azimuth, elevation in seats),
+    )
 
 
 USUAL_PADS: Mapping[Zone, UsualPad] = {
-    Zone.CROWN: UsualPad(80, 8, _seats((0, 90), (45, 62), (135, 62), (225, 62), (315, 62))),
-    Zone.FRONT: UsualPad(30, 10, _seats((-28, 14), (0, 14), (28, 14))),
-    Zone.REAR: UsualPad(30, 9, _seats((152, 8), (180, 8), (208, 8))),
-    Zone.LEFT: UsualPad(30, 9, _seats((65, 18), (90, 18), (115, 18))),
-    Zone.RIGHT: UsualPad(30, 9, _seats((-65, 18), (-90, 18), (-115, 18))),
-    Zone.NAPE: UsualPad(20, 12, _seats((155, -28), (180, -28), (205, -28))),
-    Zone.JAW_LEFT: UsualPad(20, 12, _seats((62, -37), (74, -37))),
-    Zone.JAW_RIGHT: UsualPad(20, 12, _seats((-62, -37), (-74, -37))),
+    Zone.CROWN: _usual(80, 8, (0, 90), (45, 62), (135, 62), (225, 62), (315, 62)),
+    Zone.FRONT: _usual(30, 10, (-28, 14), (0, 14), (28, 14)),
+    Zone.REAR: _usual(30, 9, (152, 8), (180, 8), (208, 8)),
+    Zone.LEFT: _usual(30, 9, (65, 18), (90, 18), (115, 18)),
+    Zone.RIGHT: _usual(30, 9, (-65, 18), (-90, 18), (-115, 18)),
+    Zone.NAPE: _usual(20, 12, (155, -28), (180, -28), (205, -28)),
+    Zone.JAW_LEFT: _usual(20, 12, (62, -37), (74, -37)),
+    Zone.JAW_RIGHT: _usual(20, 12, (-62, -37), (-74, -37)),
 }
 
 USUAL_ENERGY_FOAM = VINYL_NITRILE

@@ -45,7 +45,10 @@ def _whose(coverage: Coverage) -> str:
     if coverage.ages is None:
         return "Heads of adults, one in twenty a woman's (assumed mix)."
     low, high = coverage.ages
-    return f"Heads of players of {low:g} to {high:g} years, all ages alike, one in twenty a girl's."
+    return (
+        f"Heads of players of {low:g} to {high:g} years, all ages alike, one in twenty a girl's"
+        " (assumed mix)."
+    )
 
 
 def _shell(each: ShellCoverage) -> str:

@@ -10,7 +10,7 @@ from helmwright.catalogue.reading.foams import first_fall
 from helmwright.catalogue.reading.length import sheet_length_mm
 from helmwright.catalogue.reading.table import Table, near, shown
 from helmwright.catalogue.sheet import PadKind, Seat
-from helmwright.catalogue.usual import USUAL_ENERGY_FOAM, USUAL_FOAM, USUAL_PADS
+from helmwright.catalogue.usual import USUAL_ENERGY_FOAM, USUAL_FOAM, USUAL_PADS, UsualPad
 from helmwright.catalogue.zone import ZONES, Zone
 from helmwright.units import UnitsError
 
@@ -128,9 +128,9 @@ def _pad(table: Table, zone: Zone, foams: dict[str, Foam]) -> PadKind:
         seats=_seats(table, zone) if table.may_have("seats") else usual.seats,
         labels=tuple(label for label, _ in sizes),
         thicknesses_mm=tuple(thickness for _, thickness in sizes),
-        area_cm2=table.number("area_cm2", 2.0, 400.0, "square centimeters", default=usual.area_cm2),
+        area_cm2=_area(table, usual),
         fit_foam=_foam(table, "fit_foam", foams, USUAL_FOAM),
-        fit_layer_mm=table.length("fit_layer", 1.0, 40.0, default=usual.fit_layer_mm),
+        fit_layer_mm=table.length("fit_layer", 1.0, 40.0, default=usual.fit_layer.value),
         energy_foam=_foam(table, "energy_foam", foams, USUAL_ENERGY_FOAM),
         delivered=_delivered(table, sizes),
         attachment=table.text("attachment", "how the pad is held", default=""),
@@ -152,7 +152,7 @@ def _cell_pad(table: Table, zone: Zone, foams: dict[str, Foam]) -> PadKind:
         seats=_seats(table, zone) if table.may_have("seats") else usual.seats,
         labels=(AIR,),
         thicknesses_mm=(read.full_mm if read else 0.0,),
-        area_cm2=table.number("area_cm2", 2.0, 400.0, "square centimeters", default=usual.area_cm2),
+        area_cm2=_area(table, usual),
         fit_foam=_foam(table, "fit_foam", foams, USUAL_FOAM) if covered else stiff,
         fit_layer_mm=table.length("fit_layer", 1.0, 40.0) if covered else 0.0,
         energy_foam=stiff,
@@ -185,6 +185,11 @@ def price(table: Table) -> float | None:
     """A price [USD], where the sheet gives one."""
     given = table.may_have("price_usd")
     return table.number("price_usd", 0, 10000, "dollars") if given else None
+
+
+def _area(table: Table, usual: UsualPad) -> float:
+    """The area that bears on the head [cm2]; the usual where the sheet says nothing."""
+    return table.number("area_cm2", 2.0, 400.0, "square centimeters", default=usual.area.value)
 
 
 def _check_rising(table: Table, sizes: tuple[tuple[str, float], ...]) -> None:

@@ -64,8 +64,8 @@ def _row(table: Table, *, youth: bool) -> ShellRow:
         **inside,
         mass_kg=table.number("mass_kg", 0.5, 4.0, "kg", default=mass.value),
         center_of_mass_mm=(
-            table.length("mass_center_ahead", -50, 80, default=USUAL_MASS_CENTER[0]),
-            table.length("mass_center_above", -20, 120, default=USUAL_MASS_CENTER[1]),
+            table.length("mass_center_ahead", -50, 80, default=USUAL_MASS_CENTER[0].value),
+            table.length("mass_center_above", -20, 120, default=USUAL_MASS_CENTER[1].value),
         ),
         assumed=tuple(key for key in _MASS_KEYS if not table.may_have(key)),
     )

@@ -133,7 +133,7 @@ def _facts(root: Table) -> dict[str, Any]:
 def _pull(table: Table | None) -> tuple[float, float]:
     """What the strap pulls forward and down [N]; the usual where the sheet says nothing."""
     if table is None:
-        return USUAL_STRAP_PULL
+        return USUAL_STRAP_PULL[0].value, USUAL_STRAP_PULL[1].value
     pull = (
         table.number("forward_n", -20.0, 60.0, "newtons"),
         table.number("down_n", 0.0, 100.0, "newtons"),
