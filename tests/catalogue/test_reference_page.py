@@ -9,6 +9,7 @@ from helmwright.catalogue import packaged_models, packaged_text, parse_sheet
 from helmwright.catalogue.reading.foams import _STANDINGS
 from helmwright.catalogue.reading.pads import _ROOMS
 from helmwright.catalogue.reading.table import Table
+from helmwright.catalogue.usual import COMMON_SPREAD, OWN_SHARE, USUAL_PADS
 from tests.catalogue.plain_sheet import PLAIN
 
 PAGE = (Path(__file__).parents[2] / "docs/reference/model-sheet.md").read_text(encoding="utf-8")
@@ -87,3 +88,20 @@ def test_the_bounds_of_each_zone_are_on_the_page():
 def test_the_standings_that_a_foam_may_claim_are_on_the_page():
     allowed = rows("foam")["standing"].split("|")[1]
     assert re.findall(r'`"([^"]+)"`', allowed) == list(_STANDINGS)
+
+
+def test_the_spreads_of_usual_insides_are_on_the_page():
+    section = PAGE[PAGE.index("## A sheet without insides") : PAGE.index("## `[form]`")]
+    for number, spread in COMMON_SPREAD.items():
+        assert f"| `{number}` | {spread.value:g} mm |" in section
+    assert f"Each size by itself adds {OWN_SHARE.value:g} of that" in section
+
+
+def test_what_the_page_says_of_pads_left_out_is_what_is_taken():
+    row = rows("pad")
+    areas = {zone: usual.area.value for zone, usual in USUAL_PADS.items()}
+    layers = {zone: usual.fit_layer.value for zone, usual in USUAL_PADS.items()}
+    assert "crown 80, jaws and nape 20, others 30 (assumed)" in row["area_cm2"]
+    assert "crown 8, rear and sides 9, front 10, nape and jaws 12 mm" in row["fit_layer"]
+    assert list(areas.values()) == [80, 30, 30, 30, 30, 20, 20, 20]
+    assert list(layers.values()) == [8, 10, 9, 9, 9, 12, 12, 12]
