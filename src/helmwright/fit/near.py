@@ -52,28 +52,24 @@ class Near:
         return chosen
 
 
-def near(
-    track: Track, field: list[Runner], told: list[Build], sheet: ModelSheet, effort: Effort
-) -> Near:
-    """Builds near the best ones, on the race's first heads.
+def near(track: Track, field: list[Runner], best: Build, sheet: ModelSheet, effort: Effort) -> Near:
+    """Builds near the best one, on the race's first heads.
 
     Parameters
     ----------
     track, field
         The trials, and the race that was run on them.
-    told
-        The builds in the answer, best first, all of them looked at; most of the neighbors are the
-        first one's, the others are near the best of every other shell.
+    best
+        The build that is proposed; most of the neighbors are its own, the others are near the best
+        of every other shell.
     """
-    best = told[0]
     found: list[Build] = []
     verdicts: list[Bits] = []
     for number in sorted(track.trials, key=lambda number: number != best.shell):
         middle = best if number == best.shell else _best_of(field, number, sheet)
         count = NEAR if number == best.shell else NEAR_ELSEWHERE
-        also = [build.pads for build in told if build.shell == number]
         response = respond(track.trials[number], middle, effort.near)
-        pads = _around(track.trials[number], response, also, count, effort)
+        pads = _around(track.trials[number], response, count, effort)
         found += [Build(number, one) for one in pads]
         verdicts.append(response.verdicts(pads)[0])
     return Near(found, np.concatenate(verdicts))
@@ -84,10 +80,8 @@ def _best_of(field: list[Runner], number: int, sheet: ModelSheet) -> Build:
     return runners[0] if runners else Build(number, sheet.delivered)
 
 
-def _around(
-    trial: Trial, response: Response, also: list[Pads], count: int, effort: Effort
-) -> list[Pads]:
+def _around(trial: Trial, response: Response, count: int, effort: Effort) -> list[Pads]:
     middle = response.about.pads
     quick = Climb(response.first(effort.climb))
     quick.score([middle, *singles(trial.sheet, middle), *pairs(trial.sheet, middle)])
-    return list(dict.fromkeys([middle, *quick.top(count), *also]))
+    return list(dict.fromkeys([middle, *quick.top(count)]))

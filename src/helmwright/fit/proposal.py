@@ -119,7 +119,8 @@ def propose(
     outlooks = _accounts(fresh, [*builds, delivered], start, sheet, rater)
     ground = Ground(estimate, fresh.heads, fresh.track.trials, again, fresh.insides)
     outlooks = _driven(ground, outlooks, rater, effort)
-    best, around = builds[0], near(draws.track, field, builds, sheet, effort)
+    best = builds[0]
+    around = near(draws.track, field, best, sheet, effort)
     return Proposal(
         model=sheet.model,
         shells=shells,
