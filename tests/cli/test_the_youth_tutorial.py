@@ -69,6 +69,17 @@ def test_the_rosters_on_the_page_are_read_without_a_problem(tmp_path, name, read
     assert all(player.age_years for player in roster.players)
 
 
+def test_the_misread_length_of_the_page_is_asked_about(tmp_path):
+    (block,) = (b for b in BLOCK.finditer(PAGE) if b["what"] == "measured.xlsx")
+    write_workbook(tmp_path / "measured.xlsx", block["body"])
+    notices = read_roster_file((tmp_path / "measured.xlsx").read_bytes()).notices
+    (length,) = (notice for notice in notices if notice.who == "Hoopoe Birchley")
+    assert (length.column, length.value) == ("Length (in)", "7")
+    assert "about 7 5/8 in" in length.wrong
+    assert "about 7 5/8 in is to be expected" in PAGE
+    assert [notice.who for notice in notices if notice is not length] == ["Lapwing Eastmere"]
+
+
 def test_the_rosters_columns_stand_as_in_the_empty_roster():
     for block in BLOCK.finditer(PAGE):
         if block["kind"] == "workbook":
