@@ -139,20 +139,20 @@ def test_stopping_a_command_outside_its_work_is_one_line_too(run, monkeypatch):
     assert done.stderr == "helmwright: stopped\n"
 
 
-def test_a_template_is_a_roster_that_is_read_without_a_remark(run, tmp_path):
+def test_a_template_takes_a_row_below_its_headings_without_a_remark(run, tmp_path):
     out = tmp_path / "mine.csv"
     assert run("roster", "--template", "--out", str(out)).exit_code == 0
     text = out.read_text(encoding="utf-8")
     assert text == run("roster", "--template").stdout
-    headings, row = csv.reader(io.StringIO(text))
-    assert len(headings) == len(row)
-    read = read_roster(text)
+    (headings,) = csv.reader(io.StringIO(text))
+    cells = {"Player": "Teal Pond", "Height": "6 ft 2 in", "Tape (in)": "22 5/8"}
+    row = ",".join(cells.get(heading, "") for heading in headings)
+    read = read_roster(f"{text}{row}\n")
     assert not read.problems
     assert not read.notices
     (player,) = read.players
-    assert len(player.readings) == 6
+    assert (player.name, len(player.readings)) == ("Teal Pond", 1)
     assert player.stature_mm == pytest.approx(74 * 25.4)
-    assert "invented" in player.name
 
 
 def test_one_row_is_one_row_on_page_and_screen(run, roster_file, tmp_path):

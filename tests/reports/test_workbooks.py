@@ -194,7 +194,9 @@ def test_the_same_answer_is_the_same_file(demo):
 def test_the_template_filled_in_by_hand_reads_as_its_csv_does_and_without_a_remark():
     headings = [str(cell) for cell in cells(template_workbook(), "Roster")[0]]
     read = read_roster_file(sheet_of([headings, list(TEMPLATE.values())]))
-    assert read.players == read_roster(roster_template()).players
+    text = f"{roster_template()}{','.join(TEMPLATE.values())}\n"
+    assert read.players == read_roster(text).players
+    assert len(read.players[0].readings) == 6
     assert not read.problems
     assert not read.notices
 

@@ -10,7 +10,6 @@ from helmwright.roster import (
     decode_roster,
     demo_roster_bytes,
     read_roster,
-    roster_template,
 )
 from helmwright.roster.plain import printable
 from helmwright.units import UnitsError
@@ -390,17 +389,3 @@ def test_women_of_whose_hair_nothing_was_said_are_named_once_with_what_is_assume
     assert not unsaid("Wren,F,,22,braids\nSora,M,,22,\nTeal,,,22,\n")
     (many,) = unsaid("".join(f"P{n},F,,22,\n" for n in range(9)))
     assert "P0, P1, P2, P3, P4 and 4 more" in many
-
-
-def test_measures_left_standing_from_the_example_of_the_empty_roster_are_asked_about():
-    head, example = roster_template().splitlines()
-    written_over = example.replace("Example Player (invented)", "Teal Pond").replace(
-        "22 5/8", "22 3/8"
-    )
-    (notice,) = read_roster(f"{head}\n{written_over}\n").notices
-    assert (notice.row, notice.who) == (2, "Teal Pond")
-    assert "Length (in) and Breadth (in)" in notice.column
-    assert "example of the empty roster" in notice.wrong
-    assert not read_roster(f"{head}\n{example}\n").notices
-    other = read_roster("Player,Tape (in),Tape 2 (in)\nTeal Pond,22 5/8,22 1/2\n")
-    assert not other.notices

@@ -31,9 +31,9 @@ TEMPLATE = {
     "Measured by": "",
     "Measured on": "",
     "Build now": "",
-    "Notes": "write over this row; leave empty what was not measured",
+    "Notes": "hair cut in week five",
 }
-"""Headings of an empty roster, each with what the invented row shows.
+"""Headings of an empty roster, each with an invented example of what goes below it.
 
 What most rosters do without stands to the right. The height is spelled with ft and in: a
 spreadsheet would make a date of 6-2.
@@ -41,5 +41,9 @@ spreadsheet would make a date of 6-2.
 
 
 def roster_template() -> str:
-    """A roster to be filled in, as CSV: the headings, and one invented row to be written over."""
-    return f"{','.join(TEMPLATE)}\n{','.join(TEMPLATE.values())}\n"
+    """The headings of a roster to be filled in, as CSV.
+
+    No example stands below them: one that is written over leaves its numbers in every cell that
+    nobody measured.
+    """
+    return f"{','.join(TEMPLATE)}\n"

@@ -9,7 +9,6 @@ from itertools import zip_longest
 from helmwright.anatomy import Reading, measurer_errors
 from helmwright.anatomy.prior import MALE_SHARE
 from helmwright.roster.columns import HAT_HEADING, SYNONYMS, Column, names_hat
-from helmwright.roster.example_left import example_notices
 from helmwright.roster.group import group_notices, unsaid_hair_notices
 from helmwright.roster.measurer import measurer_notices
 from helmwright.roster.player import Roster
@@ -132,7 +131,6 @@ def _roster(
         notices=(
             *table.notices,
             *_column_notices(table),
-            *example_notices(table),
             *age_notices(players, ages, ages_from),
             *group_notices(players),
             *measurer_notices(players, measurers),
