@@ -69,6 +69,10 @@ class HeadShapes:
     def __len__(self) -> int:
         return len(self.ovoids)
 
+    def chosen(self, which: npt.NDArray[np.intp]) -> "HeadShapes":
+        """Some of the heads."""
+        return HeadShapes(Ovoids(self.ovoids.rows[which]), self.brow_mm[which])
+
     def survey_tape(self, index: int) -> float:
         """Circumference of one head as the surveys take it [mm]."""
         front = self.brow_mm[index] + SURVEY_ABOVE_BROW.value

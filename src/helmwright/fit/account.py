@@ -5,13 +5,14 @@ import numpy.typing as npt
 
 from helmwright.catalogue.zone import ZONES, Zone
 from helmwright.fit.contact import Rest, Trial
-from helmwright.fit.fill import fill_outlooks, spread
+from helmwright.fit.fill import fill_outlooks
 from helmwright.fit.outlook import (
     Build,
     BuildOutlook,
     Chance,
     Fault,
     FaultKind,
+    Spread,
     ZoneOutlook,
 )
 from helmwright.fit.rater import Rater
@@ -52,10 +53,10 @@ def account(
         found_right=_chance(found),
         changes=build.changes_from(current),
         zones=tuple(_zone(trial, build, solved, zone) for zone in ZONES),
-        brow_mm=spread(solved.brow_mm),
-        tilt_deg=spread(solved.tilt_deg),
-        twist_nm=spread(twist),
-        roll_nm=spread(roll),
+        brow_mm=Spread.of(solved.brow_mm),
+        tilt_deg=Spread.of(solved.tilt_deg),
+        twist_nm=Spread.of(twist),
+        roll_nm=Spread.of(roll),
         floats=float((_ring_force(trial, solved) < HELD_BY.value).mean()),
         faults=_faults(trial, solved),
         fills=fill_outlooks(trial, build, solved),
@@ -77,9 +78,9 @@ def _zone(trial: Trial, build: Build, rest: Rest, zone: Zone) -> ZoneOutlook:
         zone=zone,
         pad_label=kind.labels[index],
         pad_mm=kind.thicknesses_mm[index],
-        stroke_mm=spread(rest.zone_stroke_mm[:, place]),
-        pressure_kpa=spread(pressure),
-        force_n=spread(force),
+        stroke_mm=Spread.of(rest.zone_stroke_mm[:, place]),
+        pressure_kpa=Spread.of(pressure),
+        force_n=Spread.of(force),
         loose=float((pressure < trial.bands.loose_kpa).mean()) if used else 0.0,
         tight=float((pressure > trial.bands.tight_kpa).mean()) if used else 0.0,
     )

@@ -46,7 +46,6 @@ from helmwright.fit.outlook import Build
 from helmwright.fit.seating import PadLaws, Seating, seat_shell
 from helmwright.fit.unknowns import Unknowns
 from helmwright.fit.verdict import Bands
-from helmwright.geometry import Ovoids
 from helmwright.geometry.kernels.rays import clearances
 from helmwright.sources import Figure
 from helmwright.sources.records import ASSUMED, EN_397
@@ -233,8 +232,7 @@ class Trial:
         laws, unknowns
             Of those heads.
         """
-        heads = HeadShapes(Ovoids(self.heads.ovoids.rows[chosen]), self.heads.brow_mm[chosen])
-        some = replace(self, laws=laws, heads=heads, unknowns=unknowns)
+        some = replace(self, laws=laws, heads=self.heads.chosen(chosen), unknowns=unknowns)
         crown = build.pads[_CROWN]
         gaps, normals, lifts = (each[chosen] for each in self._bare_under(crown, len(self)))
         # Casting the rays again would cost more than the rests.

@@ -9,8 +9,9 @@ import numpy as np
 import numpy.typing as npt
 
 from helmwright.anatomy import HeadDraws
+from helmwright.anatomy.age import YOUNGEST
 from helmwright.anatomy.head_prior import head_prior
-from helmwright.anatomy.surface import HeadShapes, head_shapes
+from helmwright.anatomy.surface import head_shapes
 from helmwright.catalogue.sheet import ModelSheet, PadKind
 from helmwright.catalogue.window import snug_window
 from helmwright.catalogue.zone import ZONES, Zone
@@ -24,7 +25,6 @@ from helmwright.fit.seating import pad_laws
 from helmwright.fit.tailor import Choices, Tailor, Tailored, tailored
 from helmwright.fit.unknowns import draw_unknowns
 from helmwright.fit.verdict import Bands
-from helmwright.geometry import Ovoids
 
 Floats = npt.NDArray[np.float64]
 Bits = npt.NDArray[np.bool_]
@@ -43,9 +43,6 @@ MOST_LACKING = 50
 
 SOLVED_REMEDIES = 3
 """Of the thicknesses that look best by the guess so many are solved."""
-
-YOUNGEST = 8.0
-"""No head is believed of below this age [years]."""
 
 _TAPE = "tape_circumference"
 
@@ -427,7 +424,4 @@ def _with_thickness(sheet: ModelSheet, zones: tuple[Zone, ...], thickness_mm: fl
 
 def _some(trial: Trial, which: npt.NDArray[np.intp]) -> Trial:
     """A trial on some of its heads."""
-    unknowns = trial.unknowns
-    fields = {name: getattr(unknowns, name)[which] for name in unknowns.__dataclass_fields__}
-    shapes = HeadShapes(Ovoids(trial.heads.ovoids.rows[which]), trial.heads.brow_mm[which])
-    return replace(trial, heads=shapes, unknowns=replace(unknowns, **fields))
+    return replace(trial, heads=trial.heads.chosen(which), unknowns=trial.unknowns.chosen(which))

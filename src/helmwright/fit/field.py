@@ -24,7 +24,6 @@ from helmwright.catalogue.air import Surroundings, rigid_gauge_kpa
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.catalogue.zone import ZONES, Zone
 from helmwright.fit.contact import Rest, Trial
-from helmwright.fit.fill import spread
 from helmwright.fit.outlook import Build, Chance, Spread
 from helmwright.fit.proposal import laws_on, trial_on
 from helmwright.fit.sealed import LawsOf, SealedCells
@@ -156,13 +155,13 @@ def moved(
         room=room,
         field=field,
         fits=(_chance(pair[0].right), _chance(pair[1].right)),
-        brow_mm=(spread(pair[0].brow_mm), spread(pair[1].brow_mm)),
+        brow_mm=(Spread.of(pair[0].brow_mm), Spread.of(pair[1].brow_mm)),
         bladders=tuple(
             BladderShift(
                 each.zones,
-                (spread(filled[:, b]), spread(there[:, b])),
-                spread(_rigid(filled[:, b], room, field)),
-                spread(ratio[spaces[:, b] > LEAST_ML, b]),
+                (Spread.of(filled[:, b]), Spread.of(there[:, b])),
+                Spread.of(_rigid(filled[:, b], room, field)),
+                Spread.of(ratio[spaces[:, b] > LEAST_ML, b]),
             )
             for b, each in enumerate(cells.bladders)
         ),
@@ -185,7 +184,7 @@ def _shift(trial: Trial, pair: tuple[Rest, Rest], zone: Zone) -> ZoneShift:
     one, two = (rest.zone_pressure_kpa[:, place] for rest in pair)
     return ZoneShift(
         zone,
-        (spread(one), spread(two)),
+        (Spread.of(one), Spread.of(two)),
         (float((one < bands.loose_kpa).mean()), float((two < bands.loose_kpa).mean())),
         (float((one > bands.tight_kpa).mean()), float((two > bands.tight_kpa).mean())),
     )

@@ -112,12 +112,12 @@ def _fill(trial: Trial, build: Build, rest: Rest, bladder: Bladder) -> FillOutlo
     return FillOutlook(
         zones=bladder.zones,
         pad_mm=tuple(
-            spread(pad.thicknesses_mm[0] - cell_of(pad).reach_mm + height)
+            Spread.of(pad.thicknesses_mm[0] - cell_of(pad).reach_mm + height)
             for pad, height in zip(bladder.pads, heights, strict=True)
         ),
-        gauge_kpa=spread(gauge),
-        air_ml=spread(air),
-        strokes=None if pump is None else spread(air / pump),
+        gauge_kpa=Spread.of(gauge),
+        air_ml=Spread.of(air),
+        strokes=None if pump is None else Spread.of(air / pump),
         full=float((shares > 1.0 - NEARLY).any(axis=0).mean()),
         flat=float((shares < NEARLY).any(axis=0).mean()),
     )
@@ -130,9 +130,3 @@ def volume_ml(bladder: Bladder, heights_mm: list[Floats]) -> Floats:
         for pad, height in zip(bladder.pads, heights_mm, strict=True)
     ]
     return np.asarray(np.sum(spaces, axis=0))
-
-
-def spread(values: Floats) -> Spread:
-    """Mean and central 90 percent of values."""
-    low, high = np.quantile(values, [0.05, 0.95])
-    return Spread(float(values.mean()), float(low), float(high))

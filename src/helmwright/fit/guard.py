@@ -172,11 +172,11 @@ def guard_outlook(
         from_sheet=bool(guard.places),
         level_clear=float((sight.barred_by == NOTHING).mean()),
         level_bar=int(np.bincount(barring).argmax()) if barring.size else None,
-        up_deg=spread_of(sight.up_deg),
-        down_deg=spread_of(sight.down_deg),
+        up_deg=Spread.of(sight.up_deg),
+        down_deg=Spread.of(sight.down_deg),
         side_deg=_side(worn, faces, guard),
         sight=float((sight.up_deg >= LEAST_UP.value).mean()),
-        nose_mm=spread_of(nose),
+        nose_mm=Spread.of(nose),
         nose_right=float(((nose >= accept_mm[0]) & (nose <= accept_mm[1])).mean()),
         nose_surveyed=float((nose >= SURVEYED_NOSE.value).mean()),
         nearest_bar=int(np.bincount(nearest).argmax()),
@@ -191,13 +191,7 @@ def _side(worn: Worn, faces: Faces, guard: FaceGuard) -> Spread | None:
     ahead, across = guard.side_opening_mm
     edge = worn.trial.seating.front_edge
     place = np.array([edge[0] + ahead]), np.array([edge[2]])
-    return spread_of(side_sight_deg(faces.eye_mm[:, 0], worn.place(*place)[:, 0, 0], across))
-
-
-def spread_of(values: Floats) -> Spread:
-    """Mean and central 90 percent."""
-    low, high = np.quantile(values, [0.05, 0.95])
-    return Spread(float(values.mean()), float(low), float(high))
+    return Spread.of(side_sight_deg(faces.eye_mm[:, 0], worn.place(*place)[:, 0, 0], across))
 
 
 def gravity_moment_nm(mass_kg: float, ahead_mm: Floats | float, axis_ahead_mm: float) -> Floats:
@@ -230,11 +224,11 @@ def _load(worn: Worn, guarded: Guarded, first: First) -> LoadOutlook | None:
     before = first.guarded.guard.mass_kg
     return LoadOutlook(
         mass_kg=mass,
-        tragion_nm=spread_of(gravity_moment_nm(mass, center, 0.0)),
-        head_nm=spread_of(gravity_moment_nm(mass, center, HEAD_CENTER[0].value)),
-        neck_nm=spread_of(gravity_moment_nm(mass, center, neck)),
+        tragion_nm=Spread.of(gravity_moment_nm(mass, center, 0.0)),
+        head_nm=Spread.of(gravity_moment_nm(mass, center, HEAD_CENTER[0].value)),
+        neck_nm=Spread.of(gravity_moment_nm(mass, center, neck)),
         helmet_kg=shell.mass_kg,
-        helmet_neck_nm=spread_of(gravity_moment_nm(shell.mass_kg, whole, neck)),
+        helmet_neck_nm=Spread.of(gravity_moment_nm(shell.mass_kg, whole, neck)),
         change_kg=0.0 if before is None else mass - before,
         change_nm=0.0 if before is None else _lever_change(guarded, first.guarded),
         change_brow_mm=float((worn.rest.brow_mm - first.worn.rest.brow_mm).mean()),

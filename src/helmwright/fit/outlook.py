@@ -4,6 +4,9 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+import numpy as np
+import numpy.typing as npt
+
 from helmwright.catalogue.zone import ZONES, Zone
 from helmwright.sources import Figure
 from helmwright.sources.records import ASSUMED
@@ -67,6 +70,12 @@ class Spread:
     mean: float
     low: float
     high: float
+
+    @classmethod
+    def of(cls, values: npt.NDArray[np.float64]) -> "Spread":
+        """That of drawn values."""
+        low, high = np.quantile(values, [0.05, 0.95])
+        return cls(float(values.mean()), float(low), float(high))
 
 
 class Assumption(StrEnum):

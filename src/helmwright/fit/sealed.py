@@ -18,7 +18,6 @@ from helmwright.fit.fill import bladders, cell_of, mean_over_pad, volume_ml
 from helmwright.fit.law import PadLaw
 from helmwright.fit.outlook import Build
 from helmwright.fit.seating import PadLaws
-from helmwright.fit.unknowns import Unknowns
 
 Floats = npt.NDArray[np.float64]
 Integers = npt.NDArray[np.int64]
@@ -149,7 +148,7 @@ class SealedCells:
     def _at(self, level: tuple[int, ...], part: Integers, share: Floats) -> Trial:
         """The trial on some of its heads, with the bladders at these levels."""
         trial = self.trial
-        unknown = chosen(trial.unknowns, part)
+        unknown = trial.unknowns.chosen(part)
         foam = unknown.foam.copy()
         for b, each in enumerate(self.bladders):
             foam[:, each.places] = share[:, b, None]
@@ -188,11 +187,6 @@ def _cell_at(pad: PadKind, gauge_kpa: float) -> PadKind:
     return replace(
         pad, seats=(), labels=pad.labels[:1], thicknesses_mm=pad.thicknesses_mm[:1], delivered=0
     )
-
-
-def chosen(unknowns: Unknowns, part: Integers) -> Unknowns:
-    """Some of the draws."""
-    return Unknowns(*(getattr(unknowns, each.name)[part] for each in fields(unknowns)))
 
 
 def _joined(rests: list[Rest], order: Integers) -> Rest:

@@ -11,7 +11,7 @@ from helmwright.catalogue.parts import ChinStrap
 from helmwright.catalogue.zone import ZONES, Zone
 from helmwright.fit.contact import GRAVITY
 from helmwright.fit.face_outlook import HoldOutlook, PointOutlook, StrapOutlook
-from helmwright.fit.guard import spread_of
+from helmwright.fit.outlook import Spread
 from helmwright.fit.worn import Worn
 from helmwright.sources import Figure
 from helmwright.sources.records import ASSUMED
@@ -77,7 +77,7 @@ def strap_outlook(worn: Worn, faces: Faces, strap: ChinStrap, front_mm: Floats) 
         strap=strap,
         points=tuple(
             PointOutlook(
-                spread_of(starts[:, place]),
+                Spread.of(starts[:, place]),
                 float(
                     (
                         (starts[:, place] >= snap.shortest_mm)
@@ -88,7 +88,7 @@ def strap_outlook(worn: Worn, faces: Faces, strap: ChinStrap, front_mm: Floats) 
             )
             for place, snap in enumerate(strap.snaps)
         ),
-        pull_n=spread_of(tension),
+        pull_n=Spread.of(tension),
         sizes=sizes,
         off_forward=_hold(worn, middle, ways, tension, front, rear[:, 0]),
         off_backward=_hold(worn, middle, ways, tension, rear, front_mm),
@@ -192,9 +192,9 @@ def _hold(
     held = np.maximum(weight + tension * arms, 0.0)
     carried = np.maximum(PULL.value * reach - weight, 0.0) / np.maximum(arms, LEAST_ARM_MM)
     return HoldOutlook(
-        moment_nm=spread_of(held * 1e-3),
-        pull_n=spread_of(held / reach),
-        strap_n=spread_of(carried),
+        moment_nm=Spread.of(held * 1e-3),
+        pull_n=Spread.of(held / reach),
+        strap_n=Spread.of(carried),
     )
 
 

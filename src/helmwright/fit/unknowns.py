@@ -71,7 +71,11 @@ class Unknowns:
 
     def first(self, count: int) -> "Unknowns":
         """The first draws alone."""
-        return Unknowns(**{part.name: getattr(self, part.name)[:count] for part in fields(self)})
+        return self.chosen(slice(count))
+
+    def chosen(self, which: slice | npt.NDArray[np.intp]) -> "Unknowns":
+        """Some of the draws."""
+        return Unknowns(**{part.name: getattr(self, part.name)[which] for part in fields(self)})
 
 
 def draw_unknowns(sheet: ModelSheet, count: int, rng: np.random.Generator) -> Unknowns:
