@@ -33,6 +33,13 @@ def test_an_old_reading_of_a_boy_gives_a_larger_and_less_certain_head_than_today
     assert old.sd_of(GIRTH) > today.sd_of(GIRTH) + 0.2
 
 
+@pytest.mark.parametrize("sex", Sex)
+def test_heads_grow_before_the_first_age_of_a_survey_as_just_after_it(sex):
+    """One youth survey begins at 8 years: before, it grows on as it begins, and does not stop."""
+    before, after = (mean_growth(sex, age, age + 1.0)[0] for age in (7.0, 8.0))
+    assert 0.75 * after < before < 1.5 * after
+
+
 def test_a_reading_of_no_months_ago_is_a_reading_of_today():
     plain = estimate_head([Reading(GIRTH, 540.0)], sex=Sex.MALE, age_years=12)
     zero = estimate_head([Reading(GIRTH, 540.0, months_ago=0.0)], sex=Sex.MALE, age_years=12)

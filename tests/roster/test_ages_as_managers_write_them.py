@@ -189,6 +189,16 @@ def test_a_day_of_measuring_that_cannot_be_is_left_out_with_a_notice(cell):
     assert "taken as measured today" in read.notices[0].wrong
 
 
+def test_a_reading_from_before_what_is_known_of_growth_keeps_the_row_from_an_answer():
+    # Of the age of 9 the oldest is nearly 10, and was not yet 6 more than four years ago.
+    text = "Name\tAge\tMonths ago\ttape\nTeal\t9\t47\t20 3/4\nCoot\t9\t49\t20 3/4\n"
+    read = read_roster(text)
+    assert [each.name for each in read.players] == ["Teal"]
+    (problem,) = read.problems
+    assert "was not yet 6" in problem.wrong
+    assert "measure again" in problem.right
+
+
 def test_old_readings_of_youths_are_said_to_be_old_and_those_of_adults_are_not():
     text = "Name\tAge\tMonths ago\ttape\nTeal\t12\t14\t21 1/4\nCoot\t25\t14\t22 1/2\n"
     read = read_roster(text)

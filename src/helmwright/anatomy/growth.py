@@ -31,6 +31,9 @@ YEARLY_DRIFT = Figure(
     ),
 )
 
+YOUNGEST_READ = 6.0
+"""No survey here says how heads of younger children grow [years]."""
+
 _RATE = "growth since it was read"
 _MONTHS = 12.0
 

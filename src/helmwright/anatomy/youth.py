@@ -118,7 +118,9 @@ def youth_measured(sex: Sex, age_years: float, survey: str = BLEND) -> Normal:
         return snyder
     age, median, sd = reference_circumference(sex)
     spread = float(np.interp(age_years, age, sd))
-    middle = float(np.interp(age_years, age, median))
+    # Before its first age on a straight line, as the other survey's curve (`Rising.at`).
+    early = min(age_years - age[0], 0.0) * (median[1] - median[0]) / (age[1] - age[0])
+    middle = float(np.interp(age_years, age, median) + early)
     reference = Normal((_GIRTH,), np.array([middle]), np.array([[spread**2]]))
     whole = joined(reference, snyder)
     return whole if survey == UK_1990.key else blended([snyder, whole])

@@ -11,6 +11,7 @@ from typing import Protocol
 
 from helmwright.anatomy import AgeError, Sex
 from helmwright.anatomy.age import ADULT_AGE, checked_age
+from helmwright.anatomy.growth import YOUNGEST_READ
 from helmwright.anatomy.head_prior import age_interval
 from helmwright.anatomy.reading import LONGEST_AGO
 from helmwright.anatomy.youth import mean_growth
@@ -206,10 +207,19 @@ def months_ago(
                 wrong = f"{error.wrong}, left out; taken as measured today"
                 said.notice(column.heading, cell, wrong, error.right)
                 return 0.0
-            if age.is_young and months >= OLD_MONTHS:
+            if _too_young_then(age, months):
+                wrong = f"measured {months:g} months ago, when the player was not yet "
+                wrong += f"{YOUNGEST_READ:g}: how such a head has grown since is not known"
+                said.problem(column.heading, cell, wrong, "check the day, or measure again")
+            elif age.is_young and months >= OLD_MONTHS:
                 said.notice(column.heading, cell, _grown(age, sex, months), "measure again")
             return months
     return 0.0
+
+
+def _too_young_then(age: Age, months: float) -> bool:
+    """Whether nobody of that age can have been old enough for what is known of growth."""
+    return age.interval is not None and age.interval[1] - months / 12.0 < YOUNGEST_READ
 
 
 def _months(column: Column, cell: str, today: date | None) -> float:
