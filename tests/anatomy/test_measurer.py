@@ -1,5 +1,7 @@
 """Those who measure, by their own repeats."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -93,6 +95,14 @@ def test_a_constant_gap_between_two_people_is_found_and_named_after_who_reads_mo
 def test_without_a_gap_one_is_seldom_found():
     found = [measurer_gaps(both(0.0, 12, seed))[0].is_clear for seed in range(400)]
     assert np.mean(found) == pytest.approx(0.05, abs=0.035)
+
+
+def test_readings_of_different_days_are_not_held_against_each_other():
+    """Heads grow, and nobody reads more than himself."""
+    heads = both(6.0, 20)
+    assert measurer_gaps([[replace(head[0], months_ago=12.0), *head[1:]] for head in heads]) == ()
+    alone = [[replace(head[0], months_ago=12.0), head[0]] for head in heads]
+    assert measurer_gaps(alone) == ()
 
 
 def test_too_few_shared_heads_say_nothing():

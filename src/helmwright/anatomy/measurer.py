@@ -8,9 +8,11 @@ from statistics import fmean
 
 from scipy.special import chdtrc, chdtri
 
+from helmwright.anatomy.covering import Over, Touch
 from helmwright.anatomy.measures import measure_of
 from helmwright.anatomy.reading import (
     TWO_SIDED_95,
+    Combined,
     Reading,
     combined,
     repeat_squares,
@@ -177,7 +179,7 @@ def measurer_gaps(
     for readings in heads:
         groups = [group for group in combined(readings) if group.by]
         for one, two in combinations(sorted(groups, key=lambda each: each.by), 2):
-            if (one.measure, one.kinds, one.touch) == (two.measure, two.kinds, two.touch):
+            if _but_for_the_person(one) == _but_for_the_person(two):
                 variance = sum(
                     _variance(each.by, each.measure, each.count, errors or {})
                     for each in (one, two)
@@ -186,6 +188,11 @@ def measurer_gaps(
                 pairs.setdefault(key, []).append((one.value_mm - two.value_mm, variance))
     gaps = (_gap(key, each) for key, each in pairs.items() if len(each) >= LEAST_SHARED)
     return tuple(gaps)
+
+
+def _but_for_the_person(group: Combined) -> tuple[str, tuple[Over, ...], Touch, float]:
+    """What two people's readings must share to be held against each other."""
+    return group.measure, group.kinds, group.touch, group.months_ago
 
 
 def _variance(by: str, measure: str, count: int, errors: Takers) -> float:
