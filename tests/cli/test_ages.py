@@ -24,6 +24,13 @@ def test_an_adult_s_page_says_nothing_of_youths(run):
     assert "Age not stated" not in run("head", "--tape", "22 3/4").stdout
 
 
+def test_the_one_player_of_a_command_is_no_row_of_a_file(run):
+    done = run("head", "--tape", "22 1/4", "--sex", "F")
+    page = " ".join((done.stdout + done.stderr).split())
+    assert "nothing was said of the hair of this player" in page
+    assert "row 0" not in page
+
+
 def test_a_range_of_ages_tells_which_year_the_readings_make_likeliest(run):
     done = run("head", "--tape", "20", "--ages", "8-14")
     assert "8 to 14 years" in done.stdout

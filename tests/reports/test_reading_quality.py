@@ -111,6 +111,13 @@ def test_a_woman_of_whose_hair_nothing_was_said_is_told_so():
     assert covering_rows(estimate_head([], sex=Sex.MALE)) == ()
 
 
+@pytest.mark.parametrize(("age", "tape"), [("", "22 3/4"), ("9", "21")])
+def test_hair_of_which_nobody_spoke_is_not_told_of_a_head_that_is_likely_a_mans(age, tape):
+    page = head_page(answered(f"Name,age,tape\nTeal,{age},{tape}\n"), 80)
+    assert "Sex not stated" in page
+    assert "as women of the surveys had it" not in page
+
+
 def test_the_document_holds_the_same_numbers():
     document = json.loads(answer_json(risky(TEXT, SizeRisk(3, 4, 0.31, 579.4))))
     assert document["players"][0]["proposal"]["size_risk"]["chance"] == 0.31

@@ -13,6 +13,9 @@ from helmwright.roster import PlayerAnswer
 LEAST_RISK = 0.2
 """A chance of the wrong shell under this is not spoken of (assumed)."""
 
+LEAST_UNSAID_MM = 0.3
+"""Hair of which nobody spoke is not told where it is believed to be thinner [mm] (assumed)."""
+
 LINE_TITLE = "On the line between two shells"
 BY_TITLE = "Who measured, and how closely the repeats agree"
 BY_KEY = (
@@ -111,13 +114,17 @@ def covering_rows(head: HeadEstimate) -> tuple[CoveringRow, ...]:
 
 
 def covering_lines(head: HeadEstimate, width: int) -> list[str]:
-    """The same as a section of the head's page."""
+    """The same as a section of the head's page.
+
+    Hair of which nobody spoke is told where it is likely: not where a woman's head hardly is.
+    """
     said = [
         f"{_named(row.kind)}, {row.mean_mm:.1f} mm under a drawn-in tape, {row.low_mm:.1f} to"
         f" {row.high_mm:.1f} in 9 of 10 such heads"
         + ("" if row.worn else "; not worn under the helmet")
         + ". Taken off before the head is told; where it starts from is assumed."
         for row in covering_rows(head)
+        if row.kind is not Over.UNSTATED or row.mean_mm >= LEAST_UNSAID_MM
     ]
     return [*heading(COVERED_TITLE, width), *bullets(said, width)] if said else []
 

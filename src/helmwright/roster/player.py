@@ -74,7 +74,7 @@ class Player:
     def label(self) -> str:
         """What to call the player in a list."""
         numbered = f"no. {self.number}" if self.number else ""
-        return self.name or numbered or f"row {self.row}"
+        return self.name or numbered or (f"row {self.row}" if self.row else "this player")
 
 
 @dataclass(frozen=True, slots=True)
