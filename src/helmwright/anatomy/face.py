@@ -39,7 +39,10 @@ FACE_LENGTH_WOMEN = (
     ),
 )
 GROWN_FACE = Figure(
-    0.85, "1", ASSUMED, note="length of a face at 8 years over its length when grown, at 18"
+    0.85,
+    "1",
+    ASSUMED,
+    note="length of a face at 8 years over a grown face's on a head of that circumference",
 )
 BRIDGE_BELOW_BROW = Figure(
     10.0, "mm", ASSUMED, spread=3.0, note="bridge of the nose below the eyebrow's upper edge"
