@@ -85,15 +85,28 @@ def _readings(each: PlayerAnswer) -> list[Data]:
 
 
 def _over(each: PlayerAnswer) -> str:
-    """What everything was read over, where that is one thing."""
-    over = {_taken(group) for group in combined(each.player.readings)}
-    return over.pop() if len(over) == 1 else ""
+    """How everything was read and over what, where that is one thing."""
+    groups = combined(each.player.readings)
+    how = {_how(group) for group in groups}
+    covered = {_beneath(group) for group in groups if _beneath(group)}
+    one = len(how) == 1 and len(covered) == 1
+    return "; ".join(part for part in (*covered, *how) if part) if one else ""
 
 
 def _taken(group: Combined) -> str:
     """Over what, how, by whom and how long ago something was read."""
+    return "; ".join(part for part in (_beneath(group), _how(group)) if part)
+
+
+def _beneath(group: Combined) -> str:
+    """What lay under tape or caliper; nothing of a measure that is taken on the skin."""
+    layered = measure_of(group.measure).layer > 0
+    return ", ".join(str(kind) for kind in group.kinds) if layered else ""
+
+
+def _how(group: Combined) -> str:
+    """How, by whom and how long ago something was read."""
     parts = (
-        ", ".join(str(kind) for kind in group.kinds),
         str(group.touch) if group.touch is not Touch.DRAWN_IN else "",
         f"by {group.by}" if group.by else "",
         f"{group.months_ago:.0f} months ago" if group.months_ago >= 1.0 else "",
