@@ -370,13 +370,6 @@ def test_a_light_tape_has_a_column_of_its_own():
     assert all(r.over is Over.THICK_HAIR for r in player.readings)
 
 
-def test_who_measured_goes_with_the_first_reading_of_each_measure_and_the_second():
-    text = "Name,tape,tape 2,length,measured by,measured by 2\nTeal,22 5/8,22 3/4,7 3/4,Ada,Bo\n"
-    assert [reading.by for reading in first(text).readings] == ["Ada", "Bo", "Ada"]
-    one = first("Name,tape,tape 2,measured by\nTeal,22 5/8,22 3/4,Ada\n")
-    assert [reading.by for reading in one.readings] == ["Ada", "Ada"]
-
-
 def unsaid(rows: str) -> list[str]:
     roster = read_roster(f"Name,sex,age,tape,hair\n{rows}")
     return [n.wrong for n in roster.notices if "nothing was said of the hair" in n.wrong]

@@ -1,5 +1,6 @@
 """One row read as a player, with everything that is to be said about it."""
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
@@ -96,7 +97,7 @@ def read_row(
     sex = _sex(entries, said)
     age = stated_age(entries, said, ages=ages, today=today)
     months = months_ago(entries, said, age=age, sex=sex, today=today)
-    read = _readings(entries, unit, said, errors or {})
+    read = _readings(entries, _takers(columns, cells), unit, said, errors or {})
     readings = tuple(replace(each, months_ago=months) for each in read)
     worn = _worn(entries, said)
     _covered(entries, worn or (), said)
@@ -198,22 +199,20 @@ def _body(entries: Sequence[Entry], wanted: Field, said: _Said, *, young: bool) 
 
 
 def _readings(
-    entries: Sequence[Entry], unit: str, said: _Said, errors: Errors
+    entries: Sequence[Entry], takers: Sequence[str], unit: str, said: _Said, errors: Errors
 ) -> tuple[Reading, ...]:
-    """Every reading of the head in the row."""
+    """Every reading of the head in the row, with who took it."""
     measured = [(column, cell) for column, cell in entries if column.is_measure]
     if _swapped(measured, unit, said):
         return ()
-    over, by = _over(entries, said), _measurers(entries)
+    over = _over(entries, said)
     readings: list[Reading] = []
-    for column, cell in measured:
+    for (column, cell), who in zip(measured, takers, strict=True):
         try:
             value = read_length(cell, column, unit)
         except CellError as error:
             said.problem(column.heading, cell, error.wrong, error.right)
         else:
-            place = sum(each.measure == column.measure for each in readings)
-            who = by[min(place, len(by) - 1)] if by else ""
             readings.append(_reading(column, value, over, who, errors))
     return tuple(readings)
 
@@ -234,9 +233,24 @@ def _reading(
     )
 
 
-def _measurers(entries: Sequence[Entry]) -> list[str]:
-    """Who took the readings: the first of each measure, the second, and so on."""
-    return [cell for column, cell in entries if column.field == Field.MEASURED_BY]
+def _takers(columns: Sequence[Column], cells: Sequence[str]) -> list[str]:
+    """Who took each filled reading: the first named took the first of each measure, and so on.
+
+    A cell left empty is the one before again; before the first that is named, nobody is known.
+    """
+    by: list[str] = []
+    for column, cell in zip(columns, cells, strict=False):
+        if column.field == Field.MEASURED_BY:
+            by.append(cell if not is_blank(cell) else by[-1] if by else "")
+    found: list[str] = []
+    seen: Counter[Field | None] = Counter()
+    for column, cell in zip(columns, cells, strict=False):
+        if column.is_measure:
+            place = min(seen[column.field], len(by) - 1)
+            seen[column.field] += 1
+            if not is_blank(cell):
+                found.append(by[place] if by else "")
+    return found
 
 
 def _over(entries: Sequence[Entry], said: _Said) -> tuple[Over, ...]:

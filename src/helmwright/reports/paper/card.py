@@ -97,8 +97,7 @@ def card_data(
         ),
         "sections": [_section(section, at, pictures) for section in drawn],
         "zones": [
-            _zone(z, filled.get(z.zone))
-            for z in sorted(best.zones, key=lambda z: NUMBERS[z.zone])
+            _zone(z, filled.get(z.zone)) for z in sorted(best.zones, key=lambda z: NUMBERS[z.zone])
         ],
         "key": key,
         "checks": _checks(best, sheet, bands),
