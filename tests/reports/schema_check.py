@@ -14,7 +14,8 @@ TYPES: dict[str, type | tuple[type, ...]] = {
 }
 USED = {
     "$schema", "$defs", "$ref", "type", "properties", "required", "additionalProperties",
-    "items", "minItems", "minimum", "maximum", "anyOf", "const", "title", "description", "default",
+    "items", "minItems", "minimum", "exclusiveMinimum", "maximum", "anyOf", "const", "title",
+    "description", "default",
 }  # fmt: skip
 
 
@@ -51,6 +52,8 @@ def _plain(value: Any, schema: Mapping[str, Any], path: str) -> Iterator[str]:
         yield f"{path}: not {schema['const']!r}"
     if "minimum" in schema and value < schema["minimum"]:
         yield f"{path}: {value} is below {schema['minimum']}"
+    if "exclusiveMinimum" in schema and value <= schema["exclusiveMinimum"]:
+        yield f"{path}: {value} is not above {schema['exclusiveMinimum']}"
     if "maximum" in schema and value > schema["maximum"]:
         yield f"{path}: {value} is above {schema['maximum']}"
     if "minItems" in schema and len(value) < schema["minItems"]:

@@ -41,6 +41,11 @@ def test_the_demonstrations_answer_keeps_the_schema(schema):
     assert [problem["row"] for problem in document["problems"]] == [5]
 
 
+def gain(document):
+    """The first measure of the first player who is told to take one."""
+    return next(p["proposal"]["next_measures"] for p in document["players"])[0]
+
+
 @pytest.mark.parametrize(
     ("change", "words"),
     [
@@ -48,6 +53,7 @@ def test_the_demonstrations_answer_keeps_the_schema(schema):
         (lambda d: d.update(extra=1), "extra is not known"),
         (lambda d: d.update(version=2), "not 1"),
         (lambda d: d["players"][0].update(row=-1), "below 0"),
+        (lambda d: gain(d).update(minutes=0), "none of the forms"),
         (lambda d: d["players"][0]["proposal"].update(suits="yes"), "none of the forms"),
     ],
 )

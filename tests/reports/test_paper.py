@@ -301,12 +301,11 @@ def test_what_all_readings_were_taken_over_is_said_once():
     assert said.count("Ida Whimbrel") == 1
 
 
-def test_somebody_without_name_number_or_row_is_called_player(answer):
+def test_the_card_of_somebody_without_name_number_or_row_names_no_row(answer):
     each = answer.answers[0]
     nobody = dataclasses.replace(each.player, row=0, name="", number="")
-    assert nobody.label == "player"
     said = card_data(dataclasses.replace(each, player=nobody), answer, answer.sheet, {}, 0)
-    assert said["name"] == "Player"
+    assert said["name"] == "This player"
 
 
 def test_no_card_is_made_of_nobody(answer):
