@@ -17,6 +17,7 @@ from helmwright.fit.outlook import Build, Proposal
 from helmwright.roster.build_now import build_now
 from helmwright.roster.cell import CellError
 from helmwright.roster.estimate import estimate_player
+from helmwright.roster.made_for import made_for_notices
 from helmwright.roster.player import Player, Roster
 from helmwright.roster.remark import Remark
 
@@ -165,9 +166,8 @@ def answer_roster(
     answers = tuple(each for each in done if isinstance(each, PlayerAnswer))
     failed = (each for each in done if isinstance(each, Remark))
     problems = sorted((*roster.problems, *failed), key=lambda problem: problem.row)
-    return RosterAnswer(
-        answers, tuple(problems), roster.notices, seed, sheet, measurers=roster.measurers
-    )
+    notices = (*roster.notices, *made_for_notices(roster.players, sheet))
+    return RosterAnswer(answers, tuple(problems), notices, seed, sheet, measurers=roster.measurers)
 
 
 def _follow(jobs: list[Future[PlayerAnswer | Remark]], tick: Callable[[], None]) -> None:
