@@ -49,6 +49,24 @@ def test_the_roster_page_is_marked_and_says_once_a_shell_what_calipers_would_add
     assert "+14 of 100 for each of 2 players" in page or "+14 of 100 for 1 player" in page
 
 
+def test_calipers_that_would_add_nothing_are_not_asked_for():
+    answer = guessed(TWO)
+    vain = replace(GAIN, gain=0.004)
+    answers = [
+        replace(each, proposal=replace(each.proposal, inside_gain=vain))
+        for each in answer.answers
+        if each.proposal is not None
+    ]
+    assert roster_caliper_words(answers) == ()
+    assert "Worth measuring in the shells" not in roster_page(
+        replace(answer, answers=tuple(answers)), 100
+    )
+    assert caliper_words(vain).endswith(
+        "would not raise the chance of this player enough to be told."
+    )
+    assert caliper_words(replace(GAIN, gain=-0.02)) == caliper_words(vain)
+
+
 def test_tables_and_documents_are_marked_player_by_player():
     assert roster_csv(guessed(TWO)).count(GUESSED) == 2
     document = answer_json(guessed(ONE))

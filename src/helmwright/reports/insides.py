@@ -58,25 +58,32 @@ def guess_lines(sheet: ModelSheet) -> tuple[str, ...]:
 
 def caliper_words(gain: InsideGain) -> str:
     """What the calipers would add for one player."""
+    numbers = f"{_numbers(gain).capitalize()} of this shell, taken once with inside calipers,"
+    if _hundredths(gain.gain) == 0:
+        return f"{numbers} would not raise the chance of this player enough to be told."
     return (
-        f"{_numbers(gain).capitalize()} of this shell, taken once with inside calipers, should"
-        f" raise the chance that the best build truly fits by about {100 * gain.gain:.0f} of 100,"
-        f" {give_or_take(gain.error)}."
+        f"{numbers} should raise the chance that the best build truly fits by about"
+        f" {_hundredths(gain.gain)} of 100, {give_or_take(gain.error)}."
     )
 
 
 def roster_caliper_words(answers: Sequence[PlayerAnswer]) -> tuple[str, ...]:
-    """By shell, what the calipers would add on average for the players in it."""
+    """By shell, what the calipers would add on average for the players in it, where anything."""
     found: dict[int, list[InsideGain]] = {}
     for proposal in (each.proposal for each in answers):
         if proposal is not None and proposal.inside_gain is not None:
             found.setdefault(shell_of(proposal), []).append(proposal.inside_gain)
     return tuple(
-        f"Shell {shell}: {_numbers(gains[0])}, once with inside calipers:"
-        f" +{max(100 * sum(g.gain for g in gains) / len(gains), 0):.0f} of 100 for"
+        f"Shell {shell}: {_numbers(gains[0])}, once with inside calipers: +{much} of 100 for"
         f" {'1 player' if len(gains) == 1 else f'each of {len(gains)} players'}."
         for shell, gains in sorted(found.items())
+        if (much := _hundredths(sum(g.gain for g in gains) / len(gains)))
     )
+
+
+def _hundredths(gain: float) -> int:
+    """A gain in whole hundredths; what falls below nothing by chance is nothing."""
+    return max(round(100.0 * gain), 0)
 
 
 def shell_of(proposal: Proposal) -> int:
