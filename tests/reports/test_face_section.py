@@ -17,6 +17,7 @@ from helmwright.fit.unknowns import draw_unknowns
 from helmwright.fit.verdict import Bands
 from helmwright.reports import answer_json, build_page, face_facts, roster_page
 from helmwright.reports.face_section import ASSUMED_FACE, CHECK_FACE, card_facts
+from helmwright.reports.workbook.answer_columns import COLUMNS
 from helmwright.roster import RosterAnswer, answer_roster, read_roster
 from tests.fit.ordinary import delivered, men
 from tests.roster.stand_in import SHEET, stand_in
@@ -209,3 +210,13 @@ def test_a_head_alone_has_no_face_in_the_document():
     (each,) = answer.answers
     bare = replace(answer, answers=(replace(each, proposal=None),))
     assert json.loads(answer_json(bare))["players"][0]["face"] is None
+
+
+def test_a_workbook_says_so_too_where_the_guard_that_was_asked_for_is_refused():
+    for wish, told in (("no such guard", "; asked for and refused: no such guard"), ("", "")):
+        answer = answer_to(f"Teal,22 5/8,QB,,{wish}")
+        (each,) = answer.answers
+        assert each.proposal is not None
+        (column,) = (c for c in COLUMNS if c.heading == "face guard")
+        cell = column.cell(each, each.proposal, answer.sheet)
+        assert cell == f"open, three bars{told}"

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from helmwright.catalogue.sheet import ModelSheet
 from helmwright.catalogue.zone import Zone
 from helmwright.fit.outlook import BuildOutlook, Proposal
 from helmwright.reports.air import air_key
@@ -15,7 +16,7 @@ from helmwright.reports.chances import (
 )
 from helmwright.reports.driving import most_hangs_on
 from helmwright.reports.face_section import face_troubles
-from helmwright.reports.insides import guess_lines, roster_caliper_words
+from helmwright.reports.insides import guess_lines, guessed_numbers, roster_caliper_words
 from helmwright.reports.layout import bullets, columns, cut, heading, wrapped
 from helmwright.reports.lengths import thickness
 from helmwright.reports.reading_quality import measurer_table, size_risks
@@ -62,6 +63,17 @@ UNEVEN = (
 )
 
 
+USUAL_UNMEASURED = (
+    "While the insides are not measured, Found right in some 3 to 10 of 100 is usual. That is what"
+    " checking on the head is for."
+)
+
+
+def usual_words(sheet: ModelSheet | None) -> str:
+    """Which chances are usual, so that nobody takes a low one for a fault."""
+    return USUAL_UNMEASURED if sheet is not None and guessed_numbers(sheet) else USUAL
+
+
 def roster_page(answer: RosterAnswer, width: int = WIDE) -> str:
     """The whole page: what was used, a build for every player, what to look at, the cautions."""
     lines = [
@@ -89,7 +101,7 @@ def _opening(answer: RosterAnswer, width: int) -> list[str]:
         return []
     builds = [each.proposal.ranked[0] for each in answer.answers if each.proposal]
     uneven = UNEVEN.format(mirror=mirror_words(sheet)) if any(map(is_uneven, builds)) else ""
-    said = filter(None, (KEY, USUAL, uneven, air_key(sheet)))
+    said = filter(None, (KEY, usual_words(sheet), uneven, air_key(sheet)))
     return [
         *wrapped(f"Model: {model_words(sheet)}", width),
         *(line for each in guess_lines(sheet) for line in wrapped(each, width)),

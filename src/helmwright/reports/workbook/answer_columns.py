@@ -63,7 +63,9 @@ def _guard(answer: PlayerAnswer, _proposal: Proposal, sheet: ModelSheet | None) 
     choice = face_choice(answer, sheet)
     if choice is None or sheet is None or not sheet.face_guards:
         return ""
-    return choice.allowed[0].guard.guard.name if choice.allowed else "none may be used: see page"
+    named = choice.allowed[0].guard.guard.name if choice.allowed else "none may be used: see page"
+    refused = choice.wish_refused
+    return f"{named}; asked for and refused: {refused.guard}" if refused else named
 
 
 def _strap(answer: PlayerAnswer, _proposal: Proposal, sheet: ModelSheet | None) -> Cell:
@@ -109,7 +111,8 @@ COLUMNS: tuple[AnswerColumn, ...] = (
     AnswerColumn(
         "found right",
         "Of 100 such heads, on how many a fitter finds nothing to change at the first try-on. Some"
-        " 10 to 40 are usual; checking on the head is for the rest.",
+        " 10 to 40 are usual, fewer while insides are not measured; checking on the head is for the"
+        " rest.",
         8,
         lambda _answer, proposal, _sheet: _hundred(proposal.ranked[0].found_right.value),
     ),
@@ -133,7 +136,7 @@ COLUMNS: tuple[AnswerColumn, ...] = (
     AnswerColumn("fault chance", "Of 100 such heads, on how many it is wrong.", 8, _fault_chance),
     AnswerColumn(
         "measure next",
-        "The measure not taken yet that would raise the chance most.",
+        "The measure, new or once more, that is worth taking first.",
         20,
         _measure,
     ),
