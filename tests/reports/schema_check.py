@@ -14,8 +14,8 @@ TYPES: dict[str, type | tuple[type, ...]] = {
 }
 USED = {
     "$schema", "$defs", "$ref", "type", "properties", "required", "additionalProperties",
-    "items", "minItems", "minimum", "exclusiveMinimum", "maximum", "anyOf", "const", "title",
-    "description", "default",
+    "items", "prefixItems", "minItems", "maxItems", "minimum", "exclusiveMinimum", "maximum",
+    "anyOf", "const", "title", "description", "default",
 }  # fmt: skip
 
 
@@ -37,8 +37,10 @@ def _faults(
     if isinstance(value, dict):
         yield from _object(value, schema, root, path)
     if isinstance(value, list):
+        first = schema.get("prefixItems", ())
         for at, item in enumerate(value):
-            yield from _faults(item, schema.get("items", {}), root, f"{path}[{at}]")
+            form = first[at] if at < len(first) else schema.get("items", {})
+            yield from _faults(item, form, root, f"{path}[{at}]")
 
 
 def _plain(value: Any, schema: Mapping[str, Any], path: str) -> Iterator[str]:
@@ -58,6 +60,8 @@ def _plain(value: Any, schema: Mapping[str, Any], path: str) -> Iterator[str]:
         yield f"{path}: {value} is above {schema['maximum']}"
     if "minItems" in schema and len(value) < schema["minItems"]:
         yield f"{path}: too few"
+    if "maxItems" in schema and len(value) > schema["maxItems"]:
+        yield f"{path}: too many"
 
 
 def _object(
