@@ -111,6 +111,43 @@ def test_the_hairier_the_reading_the_wider_the_head_stays(kind):
     assert covered.sd_of("head_circumference") > bare.sd_of("head_circumference")
 
 
+def woman(tape: float, over: Over, beneath: Over | None = None, **stated):
+    readings = [
+        Reading(TAPE, tape, over, beneath=beneath),
+        Reading("head_length", 190.0),
+        Reading("head_breadth", 148.0),
+    ]
+    return estimate_head(readings, sex=Sex.FEMALE, **stated)
+
+
+def test_under_a_cap_a_woman_has_the_hair_that_nobody_spoke_of_and_keeps_it_on():
+    """The cap adds its own to a head with such hair: not to a bare one."""
+    cap = AROUND * COVERINGS[Over.SKULL_CAP].firm.value
+    plain, capped = woman(558.0, Over.UNSTATED), woman(558.0 + cap, Over.SKULL_CAP)
+    bald = woman(558.0 + cap, Over.SKULL_CAP, Over.BARE)
+    assert capped.worn == (Over.UNSTATED, Over.SKULL_CAP)
+    assert bald.worn == (Over.SKULL_CAP,)
+    assert capped.mean_of(TAPE) == pytest.approx(plain.mean_of(TAPE), abs=0.5)
+    assert bald.mean_of(TAPE) > capped.mean_of(TAPE) + 2.0
+    assert capped.thickness(Over.UNSTATED)[0] > 1.0
+
+
+def test_hair_of_which_nobody_spoke_stays_on_under_a_cap_that_is_said_to_be_worn():
+    cap = [Over.SKULL_CAP]
+    assert woman(558.0, Over.UNSTATED, worn=cap).worn == (Over.UNSTATED, Over.SKULL_CAP)
+    assert woman(550.0, Over.BARE, worn=cap).worn == (Over.SKULL_CAP,)
+    assert woman(558.0, Over.UNSTATED, worn=[]).worn == ()
+
+
+def test_a_mans_cap_is_taken_off_as_ever():
+    one, two = (
+        estimate_head([Reading(TAPE, 580.0, Over.SKULL_CAP, beneath=under)], sex=Sex.MALE)
+        for under in (None, Over.BARE)
+    )
+    assert one.mean == pytest.approx(two.mean)
+    assert one.covariance == pytest.approx(two.covariance)
+
+
 def test_two_people_tell_more_than_one_person_twice():
     once, twice = (
         estimate_head([Reading(TAPE, 575.0, by="Ada"), Reading(TAPE, 575.0, by=who)], sex=Sex.MALE)

@@ -102,8 +102,8 @@ class HeadEstimate:
     @property
     def worn(self) -> tuple[Over, ...]:
         """What will be worn under the helmet, hair before headwear; empty for a bare head."""
-        said = worn_under(self.readings) if self.said_worn is None else self.said_worn
-        return tuple(kind for kind in Over if kind in said and kind is not Over.BARE)
+        worn = worn_by(self.readings, self.said_worn)
+        return tuple(kind for kind in worn if kind is not Over.BARE)
 
     @property
     def mean(self) -> Floats:
@@ -262,7 +262,7 @@ def estimate_from(
         _refuse_implausible(reading)
     groups = combined(readings)
     said = None if worn is None else tuple(worn)
-    wide = with_layers(prior, groups, worn_under(readings) if said is None else said)
+    wide = with_layers(prior, groups, worn_by(readings, said))
     whole = wide.given([observation_of(group, wide) for group in groups])
     layers = tuple(name for name in whole.names if name in LAYER_NAMES)
     kept = whole.marginal((*MEASURE_KEYS, *layers)) if layers else None
@@ -270,14 +270,23 @@ def estimate_from(
     return HeadEstimate(prior, tuple(readings), belief, whole=kept, said_worn=said)
 
 
-def worn_under(readings: Sequence[Reading]) -> tuple[Over, ...]:
-    """What is worn where nobody says more: everything that a reading was taken over.
+def worn_by(readings: Sequence[Reading], said: Iterable[Over] | None = None) -> tuple[Over, ...]:
+    """What is worn under the helmet, hair before headwear.
 
-    A reading over something that was named speaks for the others; a bare head is named too.
+    Parameters
+    ----------
+    readings
+        Everything that one was taken over is worn where nobody says more; a reading over hair that
+        was named, or over a bare head, speaks for the others.
+    said
+        What was said to be worn. Under headwear stays the hair of which nobody spoke.
     """
     over = {k for each in readings if measure_of(each.measure).layer for k in each.kinds}
-    named = over - {Over.UNSTATED}
-    return tuple(kind for kind in Over if kind in named) if named else (Over.UNSTATED,)
+    over -= {Over.UNSTATED}
+    worn = over if said is None else set(said)
+    if all(kind.is_headwear for kind in over | worn) and (worn or said is None):
+        worn = worn | {Over.UNSTATED}
+    return tuple(kind for kind in Over if kind in worn)
 
 
 def with_layers(prior: Mixture, groups: Sequence[Combined], worn: Iterable[Over] = ()) -> Mixture:

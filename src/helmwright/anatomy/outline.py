@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from math import hypot, sqrt
 
 from helmwright.anatomy.age import ADULT_AGE, LEAVES_YOUTH
-from helmwright.anatomy.covering import Over, Touch, nominal_over
+from helmwright.anatomy.covering import COVERINGS, Over, Touch, nominal_over
 from helmwright.anatomy.finding import Finding, FindingKind
 from helmwright.anatomy.measures import measure_of
 from helmwright.anatomy.prior import TAPE_OFFSET
@@ -263,7 +263,8 @@ def _usual(sex: Sex | None, ages: tuple[float, float] | None) -> _Usual:
 def _less(girth: Combined) -> str:
     """That a covering was taken off, where one was."""
     off = _read(girth) - girth.value_mm
-    return f", less {off:.0f} for {' and '.join(girth.kinds)}," if off else ""
+    named = " and ".join(kind for kind in girth.kinds if kind in COVERINGS)
+    return f", less {off:.0f} for {named}," if off else ""
 
 
 def _read(group: Combined) -> float:

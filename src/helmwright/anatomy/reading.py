@@ -79,12 +79,18 @@ class Reading:
     @property
     def kinds(self) -> tuple[Over, ...]:
         """Everything that it was taken over, hair before headwear."""
-        return (self.over,) if self.beneath is None else (self.beneath, self.over)
+        return _layered(self.over, self.beneath)
 
     @property
     def alike(self) -> Alike:
         """What its repeats share with it."""
         return self.measure, self.kinds, self.touch, self.by, self.months_ago
+
+
+def _layered(over: Over, beneath: Over | None) -> tuple[Over, ...]:
+    """Hair and headwear; under headwear lies some hair, whether or not somebody spoke of it."""
+    hair = Over.UNSTATED if beneath is None and over.is_headwear else beneath
+    return (over,) if hair is None else (hair, over)
 
 
 def _hair(kind: Over) -> Over:
@@ -135,7 +141,7 @@ class Combined:
     @property
     def kinds(self) -> tuple[Over, ...]:
         """Everything that the readings were taken over, hair before headwear."""
-        return (self.over,) if self.beneath is None else (self.beneath, self.over)
+        return _layered(self.over, self.beneath)
 
     @property
     def alike(self) -> Alike:

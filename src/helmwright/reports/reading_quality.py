@@ -129,6 +129,11 @@ def covering_lines(head: HeadEstimate, width: int) -> list[str]:
     return [*heading(COVERED_TITLE, width), *bullets(said, width)] if said else []
 
 
+def over_words(kinds: Iterable[Over]) -> str:
+    """What lies between head and tape, or head and pads: "hair not stated, skull cap"."""
+    return ", ".join("hair not stated" if kind is Over.UNSTATED else str(kind) for kind in kinds)
+
+
 def _named(kind: Over) -> str:
     if kind is Over.UNSTATED:
         return "Hair, as women of the surveys had it; nothing was said of it"

@@ -129,7 +129,8 @@ def _digest(player: Player) -> int:
 
 def _said(reading: Reading) -> tuple[str, str, float]:
     """A reading as far as it is known; who took it is no part of the head."""
-    over = "+".join("bare" if kind is Over.UNSTATED else kind.value for kind in reading.kinds)
+    named = [kind.value for kind in reading.kinds if kind is not Over.UNSTATED]
+    over = "+".join(named) or "bare"
     light = " light" if reading.touch is Touch.LIGHT else ""
     return reading.measure, over + light, reading.value_mm
 

@@ -74,7 +74,7 @@ def _excess(player: Player) -> Iterable[float]:
     bare = {
         g.measure: g.value_mm
         for g in combined(player.readings)
-        if g.kinds[0] in counted and g.touch is Touch.DRAWN_IN
+        if g.over in counted and g.touch is Touch.DRAWN_IN
     }
     if all(measure in bare for measure in _OUTLINE):
         tape, length, breadth = (bare[measure] for measure in _OUTLINE)
@@ -114,7 +114,7 @@ def unsaid_hair_notices(players: Sequence[Player]) -> tuple[Remark, ...]:
 def _hair_unsaid(player: Player) -> bool:
     grown = player.ages is None and (player.age_years or ADULT_AGE.value) >= ADULT_AGE.value
     taped = any(
-        reading.measure == _OUTLINE[0] and reading.kinds == (Over.UNSTATED,)
+        reading.measure == _OUTLINE[0] and Over.UNSTATED in reading.kinds
         for reading in player.readings
     )
     return player.sex is Sex.FEMALE and grown and taped

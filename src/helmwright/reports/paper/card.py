@@ -20,6 +20,7 @@ from helmwright.reports.face_section import guard_and_strap
 from helmwright.reports.lengths import fraction, inches, thickness
 from helmwright.reports.paper.card_back import CHECKS, back_data, capital, fault_lines
 from helmwright.reports.paper.typesetting import typeset
+from helmwright.reports.reading_quality import over_words
 from helmwright.reports.remarks import body_words
 from helmwright.reports.warnings import warnings
 from helmwright.roster import PlayerAnswer, RosterAnswer
@@ -109,7 +110,7 @@ def card_data(
 
 def _about(each: PlayerAnswer) -> str:
     """Position, body and what is worn underneath."""
-    worn = ", ".join(str(kind) for kind in each.head.worn) or "nothing"
+    worn = over_words(each.head.worn) or "nothing"
     over = f"worn underneath: {worn}"
     said = (each.player.position, body_words(each.player), over)
     return "; ".join(part for part in said if part)

@@ -16,7 +16,7 @@ from helmwright.reports.driving import driver_bars, strongest_words
 from helmwright.reports.face_section import card_facts
 from helmwright.reports.insides import caliper_words, guess_lines
 from helmwright.reports.lengths import fraction, measure_words, minutes_words
-from helmwright.reports.reading_quality import size_risk_words
+from helmwright.reports.reading_quality import over_words, size_risk_words
 from helmwright.reports.remedy import remedy
 from helmwright.reports.sentences import measure_worth, next_measure, reasons
 from helmwright.reports.youth import youth_lines
@@ -101,7 +101,7 @@ def _taken(group: Combined) -> str:
 def _beneath(group: Combined) -> str:
     """What lay under tape or caliper; nothing of a measure that is taken on the skin."""
     layered = measure_of(group.measure).layer > 0
-    return ", ".join(str(kind) for kind in group.kinds) if layered else ""
+    return over_words(group.kinds) if layered else ""
 
 
 def _how(group: Combined) -> str:
