@@ -1,6 +1,7 @@
 """Sheets that leave insides out: what is taken for them, and how wide it is."""
 
 import re
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -12,11 +13,13 @@ from helmwright.catalogue import (
     ModelSheet,
     Zone,
     load_packaged,
+    packaged_models,
     packaged_text,
     parse_sheet,
 )
 from helmwright.catalogue.hollow import jaw_widths_mm
 from helmwright.catalogue.insides import InsideBelief, quantity
+from helmwright.catalogue.unlikely import unlikely_insides
 from helmwright.catalogue.usual import (
     COMMON_SPREAD,
     OWN_SHARE,
@@ -262,3 +265,21 @@ def test_a_misspelled_key_that_must_be_there_is_both_missing_and_unknown():
     assert unknown.startswith(
         'line 42: shell 2, chrat: there is no such key here (did you mean "chart"?)'
     )
+
+
+@pytest.mark.parametrize("name", packaged_models())
+def test_nothing_is_asked_of_the_insides_of_a_packaged_sheet(name):
+    assert unlikely_insides(load_packaged(name)) == ()
+
+
+def test_a_measured_inside_that_does_not_go_with_chart_and_bags_is_asked_about():
+    """A caliper read 3 1/2 in too long, in a sheet that guesses the rest and in a whole one."""
+    chart = 'chart = ["20 1/2 in", "21 1/2 in"]'
+    text = packaged_text("siskin").replace(chart, f'{chart}\ninside_length = "12 in"')
+    (said,) = unlikely_insides(read(text))
+    assert said.startswith("shell 1, inside_length: 12 in (305 mm) does not go with its band")
+    assert "(217 mm) would (assumed)" in said
+    whole = load_packaged("ouzel")
+    third = replace(whole.shells[2], front_edge_mm=25.4)
+    slipped = replace(whole, shells=(*whole.shells[:2], third, *whole.shells[3:]))
+    assert [each.split(":")[0] for each in unlikely_insides(slipped)] == ["shell 3, front_edge"]

@@ -137,6 +137,13 @@ def test_the_invented_youth_model_behaves_on_youth_heads():
     assert told.below + told.above < 0.08
 
 
+def test_a_sheet_for_younger_children_than_surveyed_is_told_of_the_heads_that_were_tried():
+    told = cover(
+        replace(load_packaged("wren"), ages=(5.0, 6.0)), rng=np.random.default_rng(1), heads=4
+    )
+    assert told.ages == (8.0, 9.0)
+
+
 def test_a_helmet_of_one_thickness_has_holes_that_one_more_thickness_closes():
     """Strong predicate: pads of one side are taken away, and the search names that very side."""
     pads = list(OUZEL.pads)

@@ -52,6 +52,18 @@ def test_heads_between_two_bands_are_told_in_both_shells():
     assert "93 in the larger, 97 of 100 in one or the other" in squeezed(COVERAGE)
 
 
+def test_of_a_few_heads_no_share_is_told():
+    few = replace(
+        COVERAGE,
+        shells=(SHELL, replace(FULL, heads=2, covered=Share(0.5, 0.35))),
+        borders=(replace(BORDER, heads=1, in_either=Share(1.0, 0.5)),),
+    )
+    page = squeezed(few)
+    assert "3 39 too few heads" in page
+    assert "50 +-" not in page
+    assert "lie 12 of 100 heads: too few to say what fits them." in page
+
+
 def test_the_thickness_that_would_help_is_named_with_whose_word_decides():
     page = squeezed(COVERAGE)
     assert "at jaw left and jaw right: 1 1/4 in (32 mm) would fit 34 of 100 of the heads" in page

@@ -6,6 +6,7 @@ from itertools import pairwise
 from helmwright.catalogue.cell import AirCell
 from helmwright.catalogue.press import UNLIKELY
 from helmwright.catalogue.sheet import ModelSheet, PadKind, PressFinding
+from helmwright.catalogue.unlikely import unlikely_insides
 from helmwright.catalogue.window import BROW_HIGH, BROW_LOW, SnugWindow, snug_window
 from helmwright.catalogue.zone import Zone
 from helmwright.units import inches
@@ -28,6 +29,7 @@ def advise(sheet: ModelSheet) -> tuple[str, ...]:
     return (
         *(_on_window(pad) for pad in padded),
         *(_on_press(finding) for finding in sheet.presses),
+        *unlikely_insides(sheet),
         *_on_mirrors(sheet),
         *_on_faces(sheet),
         *_on_chart(sheet),

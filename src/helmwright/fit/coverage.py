@@ -178,7 +178,7 @@ class Coverage:
     guessed
         Whether insides are guessed.
     ages
-        Whose heads were tried [years]; None for adults.
+        Whose heads were tried [years], none under 8; None for adults.
     """
 
     shells: tuple[ShellCoverage, ...]
@@ -281,7 +281,7 @@ def cover(
     lowest, highest = sheet.shells[0].chart_low_mm, sheet.shells[-1].chart_high_mm
     return Coverage(
         tuple(shells), tuple(borders), float((tape < lowest).mean()),
-        float((tape > highest).mean()), added, sheet.insides is not None, sheet.ages,
+        float((tape > highest).mean()), added, sheet.insides is not None, ages,
     )  # fmt: skip
 
 

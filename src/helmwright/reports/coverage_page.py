@@ -11,6 +11,9 @@ HOLES_SHOWN = 2
 WORTH_ADDING = 0.05
 """A thickness that closes a smaller share of the holes is not worth naming (assumed)."""
 
+FEW_HEADS = 20
+"""Of fewer heads no share is told (assumed)."""
+
 KEY = (
     "Each head is drawn from the surveys with all that no tape tells, bare, and gets the best pads"
     " for it alone. Fits: by the limits of loose, tight and brow height, which are assumed. Some"
@@ -52,6 +55,9 @@ def _whose(coverage: Coverage) -> str:
 
 
 def _shell(each: ShellCoverage) -> str:
+    if each.heads < FEW_HEADS:
+        number = str(each.shell)
+        return columns((number, short_hundredths(each.share), "", "too few heads", ""), WIDTHS)
     holes = ", ".join(hole_words(hole) for hole in each.holes[:HOLES_SHOWN])
     cells = (
         str(each.shell),
@@ -86,9 +92,14 @@ def _sentences(coverage: Coverage) -> list[str]:
 
 
 def _border(each: BorderCoverage) -> str:
-    return (
+    where = (
         f"Between shells {each.smaller} and {each.larger}, {fraction(each.low_mm)} to"
-        f" {inches(each.high_mm)}, lie {of_hundred(each.share)} heads: some build fits"
+        f" {inches(each.high_mm)}, lie {of_hundred(each.share)} heads:"
+    )
+    if each.heads < FEW_HEADS:
+        return f"{where} too few to say what fits them."
+    return (
+        f"{where} some build fits"
         f" {short_hundredths(each.in_smaller.value)} in the smaller shell,"
         f" {short_hundredths(each.in_larger.value)} in the larger,"
         f" {of_hundred(each.in_either.value)} in one or the other."
