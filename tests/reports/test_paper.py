@@ -275,9 +275,9 @@ def test_readings_stay_legible_where_each_says_over_what_it_was_taken():
     driven = changed(answered(LIGHTLY), drivers=(BUMPS, FOAM))
     page = pypdfium2.PdfDocument(fit_cards(driven))[1]
     told = words(page)
-    assert "width at the jaw pads by Ida Whimbrel 5 1/16 129" in told
-    assert "head length braids or locs; by Ida Whimbrel 7 3/4 197" in told
-    assert "braids or locs; light; by Ida Whimbrel 23 584" in told
+    assert "All: over braids or locs; by Ida Whimbrel." in told
+    assert "tape around the head light 23 584" in told
+    assert "head length 7 3/4 197" in told
     boxes = reading_boxes(page, ("22 5/8", "7 3/4", "6 1/8", "5 1/16"))
     # Each number stands on one line, and no two of them on each other.
     assert all(box[3] - box[1] < 14.0 for box in boxes)
@@ -297,8 +297,31 @@ def reading_boxes(page, numbers):
 
 def test_what_all_readings_were_taken_over_is_said_once():
     said = words(pypdfium2.PdfDocument(fit_cards(answered(MIXED)))[1])
-    assert "All read over: braids or locs, skull cap; by Ida Whimbrel." in said
+    assert "All: over braids or locs, skull cap; by Ida Whimbrel." in said
     assert said.count("Ida Whimbrel") == 1
+
+
+def test_readings_of_two_people_say_by_whom_each_was_taken():
+    two = "Name,tape,tape 2,length,measured by,measured by 2\nTeal,22 5/8,22 1/2,7 3/4,Ada,Bo\n"
+    said = words(pypdfium2.PdfDocument(fit_cards(answered(two)))[1])
+    assert "All: over hair not stated." in said
+    assert "tape around the head by Ada 22 5/8" in said
+    assert "tape around the head by Bo 22 1/2" in said
+
+
+def test_a_date_is_no_fraction(answer):
+    told = dataclasses.replace(answer.answers[0].player, position="measured 1/2/2026, front 1/2 in")
+    dated = dataclasses.replace(answer.answers[0], player=told)
+    page = pypdfium2.PdfDocument(fit_cards(dataclasses.replace(answer, answers=(dated,))))[0]
+    assert "measured 1/2/2026, front 1/2 in" in words(page)
+    text = page.get_textpage()
+    steps = []
+    for wanted in ("1/2/2026", "1/2 in"):
+        start, _ = text.search(wanted).get_next()
+        steps.append(text.get_charbox(start + 2)[0] - text.get_charbox(start)[0])
+    # Above and below in a fraction stand at one place; the numbers of a date side by side.
+    assert steps[0] > 4.0
+    assert steps[1] < 1.0
 
 
 def test_the_card_of_somebody_without_name_number_or_row_names_no_row(answer):

@@ -1,6 +1,6 @@
 """The back of a fit card: what was read, what the chance hangs on, and why."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from helmwright.anatomy import MEASURES, measure_of
@@ -46,7 +46,7 @@ def back_data(
     told = (ASSUMED, *youth_lines([each.player]), *guess_lines(sheet), ASSUMED_FORM)
     return {
         "readings": _readings(each),
-        "over": _over(each),
+        "shared": "; ".join(_shared(combined(each.player.readings))),
         "drivers": _drivers(best),
         "parts": [part for part in _parts(each, proposal, answer, sheet) if part["said"]],
         "foot": f"{' '.join(told)} Drawn at 1 to 6. Counted on {proposal.draws} fresh draws; seed"
@@ -68,50 +68,44 @@ def capital(words: str) -> str:
 
 
 def _readings(each: PlayerAnswer) -> list[Data]:
-    """What was read, measure by measure, as read and over what."""
+    """What was read, measure by measure, as read, and how, where that is not said of them all."""
     order = [measure.key for measure in MEASURES]
+    groups = combined(each.player.readings)
+    shared = _shared(groups)
     rows = []
-    for group in sorted(combined(each.player.readings), key=lambda g: order.index(g.measure)):
+    for group in sorted(groups, key=lambda g: order.index(g.measure)):
         read = [r for r in each.player.readings if r.alike == group.alike]
+        own = [said for said in _how(group) if said and said not in shared]
         rows.append(
             {
                 "measure": measure_words(group.measure),
                 "read": ", ".join(fraction(r.value_mm, denominator=16) for r in read),
                 "mm": millimeters(group.value_mm).removesuffix(" mm"),
-                "over": _taken(group),
+                "how": "; ".join(own),
             }
         )
     return rows
 
 
-def _over(each: PlayerAnswer) -> str:
-    """How everything was read and over what, where that is one thing."""
-    groups = combined(each.player.readings)
-    how = {_how(group) for group in groups}
-    covered = {_beneath(group) for group in groups if _beneath(group)}
-    one = len(how) == 1 and len(covered) == 1
-    return "; ".join(part for part in (*covered, *how) if part) if one else ""
+def _shared(groups: Sequence[Combined]) -> list[str]:
+    """What is to be said once of how everything was read: over what, by whom, how long ago."""
+    found: list[str] = []
+    for place, each in enumerate(zip(*map(_how, groups), strict=True)):
+        # What is taken on the skin has nothing beneath it, whatever the others have.
+        said = {words for words in each if words or place > 0}
+        found += said if len(said) == 1 else ()
+    return [words for words in found if words]
 
 
-def _taken(group: Combined) -> str:
-    """Over what, how, by whom and how long ago something was read."""
-    return "; ".join(part for part in (_beneath(group), _how(group)) if part)
-
-
-def _beneath(group: Combined) -> str:
-    """What lay under tape or caliper; nothing of a measure that is taken on the skin."""
+def _how(group: Combined) -> tuple[str, str, str, str]:
+    """Over what, how, by whom and how long ago; each may be empty."""
     layered = measure_of(group.measure).layer > 0
-    return over_words(group.kinds) if layered else ""
-
-
-def _how(group: Combined) -> str:
-    """How, by whom and how long ago something was read."""
-    parts = (
+    return (
+        f"over {over_words(group.kinds)}" if layered else "",
         str(group.touch) if group.touch is not Touch.DRAWN_IN else "",
         f"by {group.by}" if group.by else "",
         f"{group.months_ago:.0f} months ago" if group.months_ago >= 1.0 else "",
     )
-    return "; ".join(part for part in parts if part)
 
 
 def _drivers(best: BuildOutlook) -> Data | None:
