@@ -257,8 +257,3 @@ def asked(answers: Sequence[str]) -> Question | SheetDraft:
             draft: SheetDraft = done.value
             return draft
     return question
-
-
-def keystrokes(answers: Sequence[str]) -> int:
-    """Keys that a person strikes for these answers, Enter counted."""
-    return sum(len(answer) + 1 for answer in answers)

@@ -200,9 +200,7 @@ def _shell(rest: MiddleRest, plane: Plane, low: float, high: float) -> Floats:
 
 def _above(curve: Floats, height: float) -> list[Floats]:
     """The parts of a curve above a height."""
-    kept = np.flatnonzero(curve[:, 1] >= height)
-    breaks = np.flatnonzero(np.diff(kept) > 1) + 1
-    return [curve[part] for part in np.split(kept, breaks) if len(part) > 1]
+    return _runs(curve, curve[:, 1] >= height)
 
 
 def _pad_lines(pads: Sequence[PadCut], told: Mapping[Zone, ZoneOutlook]) -> list[Line]:
@@ -241,12 +239,11 @@ def _worn(pad: PadCut) -> list[Line]:
     """What is worn between pad and head: strokes the other way."""
     under = pad.touches & (pad.skin_mm - pad.face_mm > LEAST_WORN_MM)
     found = []
-    for run in np.split(
-        np.flatnonzero(under), np.flatnonzero(np.diff(np.flatnonzero(under)) > 1) + 1
+    for face, skin in zip(
+        _runs(pad.at(pad.face_mm), under), _runs(pad.at(pad.skin_mm), under), strict=True
     ):
-        if len(run) > 1:
-            outline = np.concatenate([pad.at(pad.face_mm)[run], pad.at(pad.skin_mm)[run][::-1]])
-            found += [Line(Ink.WORN, stroke) for stroke in hatches(outline, WORN_MM, 135.0)]
+        outline = np.concatenate([face, skin[::-1]])
+        found += [Line(Ink.WORN, stroke) for stroke in hatches(outline, WORN_MM, 135.0)]
     return found
 
 
