@@ -66,7 +66,7 @@ def test_another_shell_must_win_by_more_the_surer_the_chart_is():
     assert ranked(field, {MIDDLE + 1: 0.95, MIDDLE: 0.05}, start, OUZEL)[0] == other
 
 
-def test_the_best_of_the_charts_shell_runs_to_the_end():
+def test_the_best_of_the_charts_shell_and_what_is_there_run_to_the_end():
     head = estimate_head([Reading("tape_circumference", 579.0)], sex=Sex.MALE)
     rng = np.random.default_rng(5)
     shells = [MIDDLE + 1, MIDDLE]
@@ -76,7 +76,10 @@ def test_the_best_of_the_charts_shell_runs_to_the_end():
         n: Trial(OUZEL, OUZEL.shell(n), pad_laws(OUZEL), shapes, unknowns, Bands()) for n in shells
     }
     effort = Effort(climb=64, near=64, race=256, driven=64)
-    field = search(Track(trials), OUZEL, Build(shells[0], OUZEL.delivered), effort)
+    odd = moved(delivered(), crown=-2, jaw_left=-3)
+    field = search(Track(trials), OUZEL, odd, effort)
     whole = [runner for runner in field if runner.right.size == 256]
     assert any(runner.build.shell == shells[0] for runner in whole)
+    assert {odd, *(Build(n, OUZEL.delivered) for n in shells)} <= {each.build for each in whole}
+    assert len({each.build for each in field}) == len(field)
     assert [r.share for r in whole] == sorted((r.share for r in whole), reverse=True)

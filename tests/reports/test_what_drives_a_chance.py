@@ -157,11 +157,11 @@ def test_the_document_holds_every_driver_with_the_sources_of_its_settings():
     assert proposal.ranked[1].drivers == ()
 
 
-def measuring(*gains: MeasureGain) -> RosterAnswer:
+def measuring(*gains: MeasureGain, **of_proposal: bool) -> RosterAnswer:
     answer = answered(TEXT)
     (each,) = answer.answers
     assert each.proposal is not None
-    proposal = dataclasses.replace(each.proposal, next_measures=gains)
+    proposal = dataclasses.replace(each.proposal, next_measures=gains, **of_proposal)
     return dataclasses.replace(answer, answers=(dataclasses.replace(each, proposal=proposal),))
 
 
@@ -178,6 +178,25 @@ def test_nothing_more_is_an_answer():
     vain = MeasureGain("brow_to_top", 0.01, 0.01, 1.0)
     assert "Nothing more is worth measuring" in build_page(measuring(vain), 80)
     assert "nothing more" in roster_page(measuring(vain))
+
+
+def test_of_a_head_that_nobody_taped_the_tape_comes_first_whatever_it_adds_alone():
+    tape = MeasureGain("tape_circumference", 0.002, 0.01, 1.0)
+    height = MeasureGain("brow_to_top", 0.06, 0.01, 1.0)
+    answer = measuring(height, tape, measured=False)
+    page = squeezed([build_page(answer, 80)])
+    assert "Measure first: tape around the head. Without it the size is a guess." in page
+    assert "The others, of 100: brow to top +6." in page
+    table = roster_page(answer)
+    assert "tape around the head" in table
+    assert "nothing more" not in table
+
+
+def test_where_no_reading_helps_because_the_insides_are_guessed_the_shell_comes_first():
+    vain = MeasureGain("brow_to_top", 0.01, 0.01, 1.0)
+    answer = measuring(vain, insides_known=False)
+    assert "The shell comes before the head" in squeezed([build_page(answer, 80)])
+    assert "shell's insides first" in roster_page(answer)
 
 
 def test_the_order_of_the_answer_stands_on_the_page():

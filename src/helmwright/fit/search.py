@@ -81,15 +81,17 @@ def search(track: Track, sheet: ModelSheet, start: Build, effort: Effort) -> lis
     """Climb in every shell and race; then race the winner against its neighbors until it stays.
 
     Every round's neighbors are all builds a step away in one zone, solved and not guessed, and
-    those that a climb anew around the winner ranks highest. The best of the shell that the chart
-    names likeliest, the first of the trials, runs to the end whatever comes of it.
+    those that a climb anew around the winner ranks highest. Run to the end, whatever comes of
+    them: the best of the shell that the chart names likeliest (the first of the trials), what is
+    in the helmet now, and the delivered builds; nobody changes pads for less than he has.
     """
     climbs = {
         number: climb(trial, start.pads, effort.climb) for number, trial in track.trials.items()
     }
     entrants = [build for number in climbs for build in _entrants(climbs[number], number, effort)]
-    entrants += [Build(number, sheet.delivered) for number in climbs]
-    field = race(track, entrants, effort.race)
+    plain = [Build(number, sheet.delivered) for number in climbs]
+    plain += [start] if start.shell in climbs else []
+    field = race(track, [*entrants, *plain], effort.race)
     charted = next(runner.build for runner in field if runner.build.shell == next(iter(climbs)))
     about = {number: seen.response.about for number, seen in climbs.items()}
     for _ in range(ROUNDS):
@@ -103,13 +105,13 @@ def search(track: Track, sheet: ModelSheet, start: Build, effort: Effort) -> lis
         field = race(track, rivals, effort.race)
         if field[0].build == winner:
             break
-    return _and_run(track, field, charted, effort.race)
+    return _and_run(track, field, [charted, *plain], effort.race)
 
 
-def _and_run(track: Track, field: list[Runner], build: Build, heads: int) -> list[Runner]:
-    """The field with one build run on all the heads, in its place."""
-    others = [runner for runner in field if runner.build != build]
-    whole = [*others, track.run(build, heads)]
+def _and_run(track: Track, field: list[Runner], builds: list[Build], heads: int) -> list[Runner]:
+    """The field with some builds run on all the heads, in their places."""
+    others = [runner for runner in field if runner.build not in builds]
+    whole = [*others, *(track.run(build, heads) for build in dict.fromkeys(builds))]
     return sorted(whole, key=lambda runner: (-runner.right.size, -runner.share))
 
 

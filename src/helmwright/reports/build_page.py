@@ -146,14 +146,16 @@ def _differences(outlook: BuildOutlook, best: BuildOutlook) -> str:
 def _measures(proposal: Proposal, width: int) -> list[str]:
     """What one more measure would buy, best first, and how to take the first of them."""
     worth = [gain for gain in proposal.next_measures if is_worth_taking(gain)]
-    lines = wrapped(next_measure(measure_worth(proposal)), width)
-    if worth:
-        key = worth[0].measure
+    first = measure_worth(proposal)
+    lines = wrapped(next_measure(proposal), width)
+    if first is not None:
+        key = first.measure
         lines += wrapped(f"How ({minutes_words(key)}): {measure_of(key).how}", width)
-    if worth[1:]:
+    others = [gain for gain in worth if gain != first]
+    if others:
         said = ", ".join(
             f"{measure_words(g.measure)}{' again' if g.repeat else ''} +{100 * g.gain:.0f}"
-            for g in worth[1:]
+            for g in others
         )
         lines += wrapped(f"The others, of 100: {said}.", width)
     return [*heading("What one more measure would buy", width), *lines]

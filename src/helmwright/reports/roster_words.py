@@ -6,7 +6,7 @@ from helmwright.anatomy import measure_of
 from helmwright.fit.outlook import Proposal
 from helmwright.reports.chances import chart_chance, of_hundred, short_hundredths
 from helmwright.reports.lengths import measure_words, minutes_words
-from helmwright.reports.sentences import measure_told, measure_worth
+from helmwright.reports.sentences import is_worth_taking, measure_cell, measure_worth
 from helmwright.reports.warnings import OUTSIDE, SUITS_BADLY, first_trouble, is_other_shell
 from helmwright.roster import PlayerAnswer
 
@@ -31,10 +31,8 @@ def shell_words(proposal: Proposal) -> str:
 
 def next_words(proposal: Proposal) -> str:
     """The measure that would raise the chance most, and by how much."""
-    gain = measure_worth(proposal)
-    if gain is None:
-        return "nothing more"
-    return f"{measure_told(gain)} +{100 * gain.gain:.0f}"
+    gain, words = measure_worth(proposal), measure_cell(proposal)
+    return f"{words} +{100 * gain.gain:.0f}" if gain and is_worth_taking(gain) else words
 
 
 def measures_worth_taking(answers: Iterable[PlayerAnswer]) -> list[str]:

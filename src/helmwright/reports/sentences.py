@@ -79,19 +79,22 @@ def mirror_words(sheet: ModelSheet | None) -> str:
     return ", and the mirror image would do as well" if sheet and is_mirrored(sheet) else ""
 
 
-def next_measure(gain: MeasureGain | None) -> str:
-    """What one more measure would buy; None where none is worth taking."""
+def next_measure(proposal: Proposal) -> str:
+    """What one more measure would buy, or that none is worth taking."""
+    gain = measure_worth(proposal)
     if gain is None:
-        return (
-            "Nothing more is worth measuring: no reading, new or repeated, would raise the chance"
-            " enough to be told from nothing."
-        )
+        none = "no reading, new or repeated, would raise the chance enough to be told from nothing"
+        if not proposal.insides_known:
+            return f"The shell comes before the head: {none} while its insides are guessed."
+        return f"Nothing more is worth measuring: {none}."
     size = (
         f"should raise the chance that the best build truly fits by about {100 * gain.gain:.0f} of"
         f" 100, {give_or_take(gain.error)}, 19 times of 20."
     )
     if gain.repeat:
         return f"Measure again: {measure_words(gain.measure)}. Two readings more {size}"
+    if not is_worth_taking(gain):
+        return f"Measure first: {measure_words(gain.measure)}. Without it the size is a guess."
     return f"Measure next: {measure_words(gain.measure)}. Knowing it {size}"
 
 
@@ -101,14 +104,27 @@ def measure_told(gain: MeasureGain) -> str:
     return f"{AGAIN.get(gain.measure, words)} again" if gain.repeat else words
 
 
+def measure_cell(proposal: Proposal) -> str:
+    """The measure worth taking, for a narrow column; what comes first where none is."""
+    gain = measure_worth(proposal)
+    if gain is not None:
+        return measure_told(gain)
+    return "nothing more" if proposal.insides_known else "shell's insides first"
+
+
 def is_worth_taking(gain: MeasureGain) -> bool:
     """Whether a measure's gain can be told from nothing."""
     return gain.gain >= max(LEAST_GAIN, 2.0 * gain.error)
 
 
 def measure_worth(proposal: Proposal | None) -> MeasureGain | None:
-    """The first measure of the answer's order that is worth taking, new or repeated."""
+    """The first measure of the answer's order that is worth taking, new or repeated.
+
+    Where the size of the head was not read, that is the tape, whatever it adds by itself.
+    """
     gains = proposal.next_measures if proposal else ()
+    if proposal and not proposal.measured:
+        return next((gain for gain in gains if gain.measure == "tape_circumference"), None)
     return next((gain for gain in gains if is_worth_taking(gain)), None)
 
 

@@ -163,7 +163,7 @@ def _part(title: str, said: Iterable[str]) -> Data:
 def _measures(proposal: Proposal) -> list[str]:
     """The measure that is worth most with how it is taken, and the calipers in the shell."""
     gain = measure_worth(proposal)
-    said = [next_measure(gain)]
+    said = [next_measure(proposal)]
     if gain is not None:
         key = gain.measure
         said.append(f"How ({minutes_words(key)}): {measure_of(key).how}")

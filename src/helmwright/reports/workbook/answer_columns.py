@@ -9,7 +9,7 @@ from helmwright.fit.outlook import Proposal
 from helmwright.reports.chances import chart_chance, fault_words
 from helmwright.reports.driving import strongest_short
 from helmwright.reports.lengths import thickness
-from helmwright.reports.sentences import measure_told, measure_worth
+from helmwright.reports.sentences import measure_cell, measure_worth
 from helmwright.reports.warnings import warnings
 from helmwright.roster import PlayerAnswer, face_choice
 
@@ -49,8 +49,7 @@ def _fault_chance(_answer: PlayerAnswer, proposal: Proposal, _sheet: ModelSheet 
 
 
 def _measure(_answer: PlayerAnswer, proposal: Proposal, _sheet: ModelSheet | None) -> Cell:
-    gain = measure_worth(proposal)
-    return measure_told(gain) if gain else "nothing more"
+    return measure_cell(proposal)
 
 
 def _gain(_answer: PlayerAnswer, proposal: Proposal, _sheet: ModelSheet | None) -> Cell:
