@@ -87,3 +87,10 @@ def test_characters_are_to_scale_too(three):
     size = np.ptp(three[1].shell, axis=0)
     assert 7.0 * (max(columns) - min(columns) + 1) == pytest.approx(size[0], abs=10.0)
     assert 14.0 * (max(rows) - min(rows) + 1) == pytest.approx(size[1], abs=20.0)
+
+
+@pytest.mark.parametrize("width", [29, 27, 25, 23, 21])
+def test_words_in_a_drawing_of_characters_never_touch(three, width):
+    rows = characters(three[0], width=width, mm_per_column=278.0 / width)
+    assert not [row for row in rows if re.search(r"\d[a-z]", row)]
+    assert any("7/8" in row for row in rows)

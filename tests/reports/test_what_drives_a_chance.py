@@ -157,11 +157,15 @@ def test_the_document_holds_every_driver_with_the_sources_of_its_settings():
     assert proposal.ranked[1].drivers == ()
 
 
-def measuring(*gains: MeasureGain, **of_proposal: bool) -> RosterAnswer:
+def measuring(
+    *gains: MeasureGain, measured: bool = True, insides_known: bool = True
+) -> RosterAnswer:
     answer = answered(TEXT)
     (each,) = answer.answers
     assert each.proposal is not None
-    proposal = dataclasses.replace(each.proposal, next_measures=gains, **of_proposal)
+    proposal = dataclasses.replace(
+        each.proposal, next_measures=gains, measured=measured, insides_known=insides_known
+    )
     return dataclasses.replace(answer, answers=(dataclasses.replace(each, proposal=proposal),))
 
 

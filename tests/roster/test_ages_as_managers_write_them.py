@@ -175,6 +175,7 @@ def test_players_without_an_age_take_the_range_that_is_given_and_a_notice_counts
     [
         *(("Measured on", "2/15/2026", 6.0), ("Date measured", "2025-08-15", 12.0)),
         *(("Measured", "5 months ago", 5.0), ("Months ago", "5", 5.0), ("Measured", "3 mo", 3.0)),
+        *(("Measured", "2 years ago", 24.0), ("Measured on", "1.5 yr", 18.0)),
         *(("Measured", "8/15/2026", 0.0), ("Measured (months ago)", "14", 14.0)),
     ],
 )

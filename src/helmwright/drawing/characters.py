@@ -76,10 +76,15 @@ def _write(
         start = at - 0.5 * len(label.text if at < -2.0 else words)
         start = at + 0.5 * len(label.text) - len(words) if at > 2.0 else start
         first = max(round(start + 0.5 * drawn.shape[1]), 0)
-        place = drawn[row, first : first + len(words)]
-        if words == label.text or (label.zone in NAMED and set(place.tolist()) <= {" ", HEAD}):
+        around = drawn[row, max(first - 1, 0) : first + len(words) + 1].tolist()
+        if words == label.text or (label.zone in NAMED and _is_free(around)):
             drawn[row, first : first + len(words)] = list(words)
             return
+
+
+def _is_free(around: list[str]) -> bool:
+    """Whether words may stand inside these characters, parted from all others."""
+    return set(around[1:-1]) <= {" ", HEAD} and not any(edge.isalnum() for edge in around)
 
 
 def _middle_line(shell: Floats) -> Floats:

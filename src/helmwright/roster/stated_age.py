@@ -49,6 +49,7 @@ _GRADE = re.compile(r"(?:grade )?(\d{1,2})(?:st|nd|rd|th)?(?: ?(?:grade|gr))?\.?
 _YEAR = re.compile(r"(?:19|20)\d{2}(?:\.0+)?")
 _MONTHS = re.compile(r"(\d{1,3}(?:\.\d+)?) ?(?:mos?|months?)?\.?(?: ago)?", re.IGNORECASE)
 _SPOKEN_MONTHS = re.compile(r".*m[a-z]*\.?(?: ago)?", re.IGNORECASE)
+_YEARS_AGO = re.compile(r"(\d{1,2}(?:\.\d+)?) ?(?:y|yrs?|years?)\.?(?: ago)?", re.IGNORECASE)
 _DAYS_A_MONTH = 365.25 / 12.0
 
 
@@ -227,6 +228,8 @@ def _months(column: Column, cell: str, today: date | None) -> float:
     spoken = _SPOKEN_MONTHS.fullmatch(cell) is not None
     if counted and (spoken or column.unit == "months" or "months" in column.heading.lower()):
         months = float(counted[1])
+    elif years := _YEARS_AGO.fullmatch(cell):
+        months = 12.0 * float(years[1])
     elif today is None:
         raise CellError("a date needs the day of today", "give the months since then instead")
     else:
