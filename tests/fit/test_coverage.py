@@ -57,6 +57,18 @@ def test_a_head_that_is_called_covered_is_right_when_its_build_is_solved_by_itse
     np.testing.assert_array_equal(best.right, again)
 
 
+def test_a_head_of_which_nothing_is_known_keeps_the_build_it_began_with():
+    """Nothing that was never written is taken for a build."""
+    trial = some_trial(count=3)
+    response = respond(trial, delivered(), len(trial))
+    tailor = Tailor(response, Choices.of(OUZEL, LAWS))
+    off = np.zeros_like(response.stroke_mm), np.zeros_like(response.brow_mm)
+    off[0][1], off[1][1] = np.nan, np.nan
+    found = tailor.sought(*off)
+    assert tuple(found.builds[1]) == delivered().pads
+    assert found.cost[1] > 1e6
+
+
 def test_no_solved_neighbor_is_right_where_the_delivered_build_is():
     """A head that the delivered build fits keeps it: nothing is changed without need."""
     trial, best = fitted()

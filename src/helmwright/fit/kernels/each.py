@@ -72,7 +72,7 @@ def _cost_of_zone(z: int, mean: float, reach: float, bands: Floats, flags: Signs
     """Cost of one zone by its mean pressure and stroke; its flag may stand already."""
     if mean > bands[1]:
         flags[z] = TIGHT
-    elif mean < bands[0] and flags[z] == 0:
+    elif not mean >= bands[0] and flags[z] == 0:  # What is no number is not snug.
         flags[z] = LOOSE
     if flags[z] == TIGHT:
         return 1.0 + 0.01 * min(mean, 60.0)
@@ -82,7 +82,7 @@ def _cost_of_zone(z: int, mean: float, reach: float, bands: Floats, flags: Signs
 @njit(cache=True, error_model="numpy", nogil=True)
 def _cost_of_brow(brow: float, bands: Floats, flags: Signs) -> float:
     """Cost of the brow height, and its flag."""
-    if brow < bands[3]:
+    if not brow >= bands[3]:
         flags[-1] = LOW
         return float(1.0 + 0.1 * (bands[3] - brow))
     if brow > bands[4]:
@@ -164,6 +164,7 @@ def descend_each(
     here = np.empty_like(start)
     for h in range(builds.shape[0]):
         costs[h] = 1e9
+        builds[h] = start  # What a head keeps whose strokes are no numbers, should one not rest.
         for crown in range(-1, thickness.shape[1]):
             if crown >= 0 and allowed[0, crown] == 0:
                 continue
