@@ -7,6 +7,7 @@ from helmwright.anatomy import (
     Over,
     Reading,
     Sex,
+    Touch,
     check_readings,
     excess_over_ellipse,
     group_excess_finding,
@@ -266,3 +267,48 @@ def test_a_group_of_youths_is_held_against_youths():
     assert group_excess_finding([9.0] * 30) is not None
     assert "run long" in str(group_excess_finding([40.0] * 30, young=True))
     assert group_excess_finding([9.0] * 30, Sex.FEMALE, young=True) is None
+
+
+def two_touches(drawn: float, light: float, over: Over = Over.THICK_HAIR, **changed):
+    taped = [
+        Reading("tape_circumference", drawn, over),
+        Reading("tape_circumference", light, over, touch=Touch.LIGHT),
+    ]
+    return taped + [Reading(key, value) for key, value in changed.items()]
+
+
+@pytest.mark.parametrize("over", [Over.UNSTATED, Over.BARE, Over.THICK_HAIR, Over.WINTER_CAP])
+@pytest.mark.parametrize("less", [12.7, 25.4])
+def test_a_light_tape_that_reads_less_than_a_drawn_in_one_is_asked_about_once(over, less):
+    (finding,) = check_readings(two_touches(560.0, 560.0 - less, over), sex=Sex.MALE)
+    assert finding.kind is FindingKind.LIGHT_TAPE
+    assert "The light tape" in finding.message
+    assert "(560 mm)" in finding.message
+    assert "swapped" in str(finding.suggestion)
+    assert not finding.blocks
+
+
+def test_two_touches_within_the_errors_of_reading_are_not_asked_about():
+    # Single readings: TEM 3 and bias 1.5 each, so 1.96 sqrt(2 (9 + 2.25)) = 9.3 mm.
+    assert check_readings(two_touches(570.0, 561.0, Over.BARE), sex=Sex.MALE) == ()
+    (finding,) = check_readings(two_touches(570.0, 560.5, Over.BARE), sex=Sex.MALE)
+    assert finding.kind is FindingKind.LIGHT_TAPE
+    assert check_readings(two_touches(570.0, 585.0), sex=Sex.MALE) == ()
+
+
+def test_only_touches_over_the_same_on_the_same_day_are_held_against_each_other():
+    drawn = Reading("tape_circumference", 582.0, Over.THICK_HAIR)
+    bare = Reading("tape_circumference", 566.0, Over.BARE, touch=Touch.LIGHT)
+    kinds = [each.kind for each in check_readings([drawn, bare], sex=Sex.MALE)]
+    assert FindingKind.LIGHT_TAPE not in kinds
+    once = Reading("tape_circumference", 552.0, Over.THICK_HAIR, 24.0, touch=Touch.LIGHT)
+    kinds = [each.kind for each in check_readings([drawn, once], sex=Sex.MALE)]
+    assert FindingKind.LIGHT_TAPE not in kinds
+
+
+def test_a_light_tape_too_large_for_the_head_is_called_the_light_tape():
+    found = check_readings(
+        two_touches(GIRTH, GIRTH + 75.0, Over.BARE, head_length=LENGTH, head_breadth=BREADTH),
+        sex=Sex.MALE,
+    )
+    assert any(each.message.startswith("Light tape 25 3/8 in") for each in found)

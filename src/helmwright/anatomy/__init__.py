@@ -20,6 +20,7 @@ from helmwright.anatomy.measurer import (
 )
 from helmwright.anatomy.measures import (
     FIVE_MEASURES,
+    LIGHT_TAPE_HOW,
     MEASURE_KEYS,
     MEASURES,
     Measure,
@@ -41,6 +42,7 @@ from helmwright.anatomy.surveys import PairStanding, pair_standing
 
 __all__ = [
     "FIVE_MEASURES",
+    "LIGHT_TAPE_HOW",
     "MEASURES",
     "MEASURE_KEYS",
     "AgeError",

@@ -5,6 +5,7 @@ from itertools import pairwise
 from typing import Unpack
 
 from helmwright.anatomy.against_age import age_findings
+from helmwright.anatomy.against_touch import called, touch_findings
 from helmwright.anatomy.estimate import observation_of, with_layers
 from helmwright.anatomy.finding import Finding, FindingKind
 from helmwright.anatomy.head_prior import age_interval, head_prior
@@ -42,8 +43,9 @@ def check_readings(readings: Sequence[Reading], **stated: Unpack[Stated]) -> tup
     -----
     Swapped length and breadth and values that nobody has are found first; while one of them
     stands, the finer checks are left out, because they would only repeat it. Then repeats too far
-    apart or set aside, the outline against the ellipse, the cephalic index, the size of a youth's
-    head against the stated age, and the reading that the others do not lead one to expect.
+    apart or set aside, a light tape under a drawn-in one, the outline against the ellipse, the
+    cephalic index, the size of a youth's head against the stated age, and the reading that the
+    others do not lead one to expect.
     """
     groups = combined(readings)
     ages = age_interval(stated.get("age_years"), stated.get("ages"))
@@ -60,7 +62,15 @@ def check_readings(readings: Sequence[Reading], **stated: Unpack[Stated]) -> tup
     against_age = age_findings(with_layers(prior, groups), groups, stated.get("age_years"))
     # One reading alone has nothing but the age to stand against.
     odd = () if against_age and len(groups) == 1 else _odd_one_out(prior, groups)
-    return (*_repeats_apart(readings, groups), *outline, *against_age, *odd)
+    touched = tuple(touch_findings(groups))
+    said = {finding.measures for finding in touched}
+    return (
+        *_repeats_apart(readings, groups),
+        *touched,
+        *outline,
+        *against_age,
+        *(finding for finding in odd if finding.measures not in said),
+    )
 
 
 def _out_of_range(readings: Sequence[Reading]) -> Iterator[Finding]:
@@ -84,7 +94,7 @@ def _out_of_range(readings: Sequence[Reading]) -> Iterator[Finding]:
 
 def _repeats_apart(readings: Sequence[Reading], groups: Sequence[Combined]) -> Iterator[Finding]:
     for group in groups:
-        name, limit = measure_of(group.measure).name, group.limit_mm
+        name, limit = called(group), group.limit_mm
         if group.set_aside_mm is not None:
             yield Finding(
                 FindingKind.SET_ASIDE,
@@ -126,7 +136,7 @@ def _odd_one_out(prior: Mixture, groups: Sequence[Combined]) -> Iterator[Finding
     yield Finding(
         FindingKind.ODD_ONE_OUT,
         (group.measure,),
-        f"{measure_of(group.measure).name.capitalize()} {_both(group.value_mm)} does not go with "
+        f"{called(group).capitalize()} {_both(group.value_mm)} does not go with "
         f"{_others(groups, group)}: too {word}, where about {_both(residual.expected)} is to be "
         "expected.",
         _meant(rest, residual, group),

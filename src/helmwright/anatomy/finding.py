@@ -10,6 +10,7 @@ class FindingKind(StrEnum):
     OUT_OF_RANGE = "out of range"
     SWAPPED = "swapped"
     REPEATS_APART = "repeats apart"
+    LIGHT_TAPE = "light tape against drawn in"
     SET_ASIDE = "one reading set aside"
     OUTLINE = "circumference against length and breadth"
     PROPORTION = "length against breadth"

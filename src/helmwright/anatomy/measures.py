@@ -244,6 +244,12 @@ MEASURES: tuple[Measure, ...] = (
 MEASURE_KEYS: tuple[str, ...] = tuple(measure.key for measure in MEASURES)
 """Keys of MEASURES, in their order."""
 
+LIGHT_TAPE_HOW = (
+    "The same way around as the tape, laid on top of the hair or cap: it touches all around and "
+    "presses nowhere. Do not draw it in. It reads the same as the drawn-in tape, or more."
+)
+"""How a tape is laid on lightly, for the reading that tells hair from head."""
+
 FIVE_MEASURES: tuple[str, ...] = (
     "tape_circumference",
     "head_length",

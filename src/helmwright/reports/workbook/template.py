@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from helmwright.anatomy import Over, measure_of
+from helmwright.anatomy import LIGHT_TAPE_HOW, Over, measure_of
 from helmwright.reports.workbook.book import HEADING, TEXT, Book, fitting_width
 from helmwright.roster import TEMPLATE, Column, Field, read_heading
 
@@ -25,15 +25,10 @@ CHOICES: Mapping[Field, tuple[str, ...]] = {
 """What a cell offers to choose from; it takes other words after a question."""
 
 _NUMBERS = (Field.WEIGHT, Field.NUMBER, Field.AGE)
-_AGE = (
-    "In whole years, for players under 20. An empty cell means an adult; where the helmet's sheet"
-    " says for which ages it is made, one of those. A school grade goes into a column of its own,"
-    " headed Grade."
-)
 _ADVICE = (
     ("Numbers", "22 5/8 or 22.625; 57.5 cm or 575 mm, where the unit is written behind it."),
     ("Height", "6 ft 2 in, 74 or 188 cm."),
-    ("Age", _AGE),
+    ("Age", "In whole years, for players under 20; an empty cell means an adult."),
     ("Twice", "Cover the first reading, take it again, and write it in the second column."),
     ("Worn", "What will be under the helmet: hair, a cap, or both, such as braids and skull cap."),
     ("Tape over", "What the tape went over, where that is something else."),
@@ -107,4 +102,5 @@ def _columns() -> Iterator[tuple[str | float, ...]]:
             continue
         seen.add(column.field)
         measure = measure_of(column.measure)
-        yield heading, example, measure.definition, measure.how, measure.minutes.value
+        how = LIGHT_TAPE_HOW if column.is_light else measure.how
+        yield heading, example, measure.definition, how, measure.minutes.value
