@@ -19,6 +19,10 @@ class Status(IntEnum):
     INTERRUPTED = 130
 
 
+_TOLD = "helmwright.stopped"
+"""Where a command's context keeps whether its end was told."""
+
+
 class NothingRan(click.ClickException):
     """The command could not run at all; a sentence says why and what would be right."""
 
@@ -44,11 +48,22 @@ def tell(message: str) -> None:
     click.echo(told, err=True)
 
 
+def stopped(ending: str) -> click.exceptions.Exit:
+    """What ends an interrupted command, told once however often somebody presses Ctrl-C."""
+    context = click.get_current_context(silent=True)
+    told = {} if context is None else context.meta
+    if not told.setdefault(_TOLD, False):
+        told[_TOLD] = True
+        if sys.stderr.isatty():
+            click.echo(err=True)  # the terminal has written ^C into the line
+        tell(ending)
+    return click.exceptions.Exit(Status.INTERRUPTED)
+
+
 @contextlib.contextmanager
 def interruptible(ending: str = "stopped; nothing was written") -> Iterator[None]:
     """Turns Ctrl-C into one line and its own exit status."""
     try:
         yield
     except KeyboardInterrupt:
-        tell(ending)
-        raise click.exceptions.Exit(Status.INTERRUPTED) from None
+        raise stopped(ending) from None
