@@ -15,7 +15,7 @@ from helmwright.fit import Proposal, propose
 from helmwright.fit.outlook import Fault, FaultKind
 from helmwright.fit.search import Effort
 from helmwright.reports import answer_json, build_page, roster_csv, roster_page
-from helmwright.reports.remedy import remedy
+from helmwright.reports.remedy import checks, remedy
 from helmwright.roster import Player, PlayerAnswer, RosterAnswer
 
 REDSTART = load_packaged("redstart")
@@ -66,17 +66,39 @@ def test_a_roster_says_once_what_air_means():
 @pytest.mark.parametrize(
     ("kind", "words"),
     [
-        (FaultKind.LOOSE, "let air into the left cell; where it is full, 1 1/4 in, and still so,"),
-        (FaultKind.TIGHT, "let air out of the left cell; where it is flat, 5/8 in, and still so,"),
+        (FaultKind.LOOSE, "let air into {}; where they are full, 1 1/4 in, and still so,"),
+        (FaultKind.TIGHT, "let air out of {}; where they are flat, 5/8 in, and still so,"),
     ],
 )
 def test_what_is_wrong_over_a_cell_is_cured_with_air_first(kind, words):
     told = remedy(Fault(kind, Zone.LEFT, 0.3), proposal().ranked[0], REDSTART)
-    assert told.startswith(words)
+    assert told.startswith(words.format("the linked rear, left and right cells"))
     assert told.endswith(("try shell 2", "try shell 3", "try shell 4"))
     largest = replace(REDSTART, shells=REDSTART.shells[2:3])
     alone = remedy(Fault(kind, Zone.LEFT, 0.3), in_shell(3), largest)
     assert alone.endswith("try another model")
+
+
+def test_a_cell_of_its_own_is_filled_by_its_own():
+    own = [replace(p, cell=p.cell and replace(p.cell, bladder=str(p.zone))) for p in REDSTART.pads]
+    told = remedy(
+        Fault(FaultKind.TIGHT, Zone.LEFT, 0.3),
+        proposal().ranked[0],
+        replace(REDSTART, pads=tuple(own)),
+    )
+    assert told.startswith("let air out of the left cell; where it is flat, 5/8 in, and still so,")
+
+
+def test_what_was_said_of_one_linked_cell_is_not_said_again_of_another():
+    faults = [
+        Fault(FaultKind.TIGHT, Zone.LEFT, 0.3),
+        Fault(FaultKind.TIGHT, Zone.RIGHT, 0.2),
+        Fault(FaultKind.LOOSE, Zone.RIGHT, 0.1),
+    ]
+    told = [words for _, words in checks(faults, proposal().ranked[0], REDSTART)]
+    assert told[1] == "as for left tight"
+    assert told[0].startswith("let air out of")
+    assert told[2].startswith("let air into")
 
 
 def in_shell(number: int):

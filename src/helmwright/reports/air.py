@@ -1,5 +1,7 @@
 """Air cells in words: how to fill them, what to expect, and what their chances mean."""
 
+from collections.abc import Sequence
+
 from helmwright.catalogue.cell import AirCell
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.catalogue.zone import Zone
@@ -37,7 +39,7 @@ def fill_words(best: BuildOutlook) -> tuple[str, ...]:
 def _fill(fill: FillOutlook) -> str:
     """One bladder: what to do, and what it should come to."""
     told = (
-        f"Air: with the helmet on, fill {_zones(fill)} until the fitter feels"
+        f"Air: with the helmet on, fill {listed_zones(fill.zones)} until the fitter feels"
         f" {'it' if len(fill.zones) == 1 else 'them'} snug. Expect"
         f" {_thicknesses(fill)}, and some {gauge_words(fill.gauge_kpa)} in the cells"
     )
@@ -52,8 +54,9 @@ def _fill(fill: FillOutlook) -> str:
     return told
 
 
-def _zones(fill: FillOutlook) -> str:
-    names = [str(zone) for zone in fill.zones]
+def listed_zones(zones: Sequence[Zone]) -> str:
+    """Zones in words: "rear, left and right"."""
+    names = [str(zone) for zone in zones]
     return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 
@@ -74,13 +77,21 @@ def gauge_words(gauge: Spread) -> str:
     )
 
 
-def cell_remedy(kind: FaultKind, zone: Zone, cell: AirCell, full_mm: float, elsewhere: str) -> str:
+def cell_remedy(
+    kind: FaultKind, zones: Sequence[Zone], cell: AirCell, full_mm: float, elsewhere: str
+) -> str:
     """What to try where a cell's zone is found wrong: air first, then what a foam pad would need.
 
-    `elsewhere` says what is left where the cell is at the end of its reach.
+    `zones` are those that share its air; `elsewhere` says what is left at the end of its reach.
     """
-    if kind in (FaultKind.LOOSE, FaultKind.GAP):
-        limit = inches(full_mm)
-        return f"let air into the {zone} cell; where it is full, {limit}, and still so, {elsewhere}"
-    limit = inches(full_mm - cell.reach_mm)
-    return f"let air out of the {zone} cell; where it is flat, {limit}, and still so, {elsewhere}"
+    into = kind in (FaultKind.LOOSE, FaultKind.GAP)
+    one = len(zones) == 1
+    cells = f"the {zones[0]} cell" if one else f"the linked {listed_zones(zones)} cells"
+    limit = inches(full_mm if into else full_mm - cell.reach_mm)
+    end = f"{'it is' if one else 'they are'} {'full' if into else 'flat'}, {limit}, and still so"
+    return f"let air {'into' if into else 'out of'} {cells}; where {end}, {elsewhere}"
+
+
+def linked_zones(sheet: ModelSheet, cell: AirCell) -> tuple[Zone, ...]:
+    """The zones whose cells share their air with this one, its own included."""
+    return tuple(pad.zone for pad in sheet.pads if pad.cell and pad.cell.bladder == cell.bladder)

@@ -1,10 +1,12 @@
 """What to try when a check on the head finds a fault, from what the model says of that build."""
 
+from collections.abc import Sequence
+
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.catalogue.zone import ZONES, Zone
 from helmwright.fit.outlook import BuildOutlook, Fault, FaultKind
-from helmwright.reports.air import cell_remedy
-from helmwright.reports.chances import of_hundred
+from helmwright.reports.air import cell_remedy, linked_zones
+from helmwright.reports.chances import fault_words, of_hundred
 from helmwright.reports.lengths import thickness
 
 THICKER = frozenset((FaultKind.LOOSE, FaultKind.GAP, FaultKind.BROW_LOW))
@@ -13,6 +15,19 @@ THICKER = frozenset((FaultKind.LOOSE, FaultKind.GAP, FaultKind.BROW_LOW))
 SIDES = (Zone.LEFT, Zone.RIGHT)
 TELLING = 0.1
 """Chance of a tight side from which on it may be what holds the brow up (assumed)."""
+
+
+def checks(
+    faults: Sequence[Fault], outlook: BuildOutlook, sheet: ModelSheet
+) -> tuple[tuple[Fault, str], ...]:
+    """Faults with what to try; what was said of one before is not said again."""
+    said: dict[str, Fault] = {}
+    told = []
+    for fault in faults:
+        words = remedy(fault, outlook, sheet)
+        first = said.setdefault(words, fault)
+        told.append((fault, words if first is fault else f"as for {fault_words(first)}"))
+    return tuple(told)
 
 
 def remedy(fault: Fault, outlook: BuildOutlook, sheet: ModelSheet) -> str:
@@ -62,7 +77,8 @@ def _next_pad(fault: Fault, zone: Zone, outlook: BuildOutlook, sheet: ModelSheet
     if pad.cell is not None:
         number = _next_shell(fault, outlook, sheet)
         elsewhere = "try another model" if number is None else f"try shell {number}"
-        return cell_remedy(fault.kind, zone, pad.cell, pad.thicknesses_mm[now], elsewhere)
+        zones = linked_zones(sheet, pad.cell)
+        return cell_remedy(fault.kind, zones, pad.cell, pad.thicknesses_mm[now], elsewhere)
     then = now + (1 if fault.kind in THICKER else -1)
     if not 0 <= then < len(pad.thicknesses_mm):
         return _other_shell(fault, zone, outlook, sheet)

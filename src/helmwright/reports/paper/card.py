@@ -22,7 +22,7 @@ from helmwright.reports.paper.card_back import CHECKS, back_data, capital, fault
 from helmwright.reports.paper.typesetting import typeset
 from helmwright.reports.reading_quality import over_words
 from helmwright.reports.remarks import body_words
-from helmwright.reports.warnings import player_warnings
+from helmwright.reports.warnings import warnings
 from helmwright.roster import PlayerAnswer, RosterAnswer
 
 Data = dict[str, Any]
@@ -89,7 +89,7 @@ def card_data(
         "shell": best.build.shell,
         "chart": f"the chart names it for {of_hundred(chart_chance(proposal))}",
         "kit": guard_and_strap(each, sheet),
-        "warnings": " ".join(f"{capital(words)}." for words in player_warnings(each, sheet)),
+        "warnings": " ".join(f"{capital(words)}." for words in warnings(proposal)),
         "fits": short_hundredths(best.fits.value),
         "chances": (
             "of 100 heads that read like this one fit it, by this model. On"

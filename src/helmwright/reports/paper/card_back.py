@@ -17,7 +17,7 @@ from helmwright.reports.face_section import card_facts
 from helmwright.reports.insides import caliper_words, guess_lines
 from helmwright.reports.lengths import fraction, measure_words, minutes_words
 from helmwright.reports.reading_quality import over_words, size_risk_words
-from helmwright.reports.remedy import remedy
+from helmwright.reports.remedy import checks
 from helmwright.reports.sentences import measure_worth, next_measure, reasons
 from helmwright.reports.youth import youth_lines
 from helmwright.roster import PlayerAnswer, RosterAnswer
@@ -57,8 +57,8 @@ def back_data(
 def fault_lines(best: BuildOutlook, sheet: ModelSheet) -> list[str]:
     """Faults, likeliest first, each with its chance and what to try."""
     return [
-        f"{capital(fault_words(f))} ({of_hundred(f.chance)}): {remedy(f, best, sheet)}."
-        for f in best.faults
+        f"{capital(fault_words(fault))} ({of_hundred(fault.chance)}): {words}."
+        for fault, words in checks(best.faults, best, sheet)
     ]
 
 
