@@ -134,10 +134,11 @@ def test_connected_cells_need_one_pressure():
 def test_advice_tells_how_far_a_cell_reaches_and_to_check_it():
     told = advise(load_packaged("redstart"))
     assert told[2] == (
-        "rear pad: an air cell, filled by feel to about 2.5 kPa on the head (assumed); it reaches"
-        " from 5/8 in (15.9 mm) flat to 1 1/4 in (31.8 mm) full. Leak is not modeled: check it"
-        " weekly"
+        "rear, left and right pads: air cell, filled by feel to about 2.5 kPa on the head"
+        " (assumed), reaching from 5/8 in (15.9 mm) flat to 1 1/4 in (31.8 mm) full. Leak is not"
+        " modeled: check it weekly"
     )
+    assert sum("Leak" in each for each in told) == 1
 
 
 def test_the_model_with_air_cells_is_invented_and_its_cells_share_their_air():

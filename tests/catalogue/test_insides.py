@@ -277,9 +277,9 @@ def test_a_measured_inside_that_does_not_go_with_chart_and_bags_is_asked_about()
     chart = 'chart = ["20 1/2 in", "21 1/2 in"]'
     text = packaged_text("siskin").replace(chart, f'{chart}\ninside_length = "12 in"')
     (said,) = unlikely_insides(read(text))
-    assert said.startswith("shell 1, inside_length: 12 in (305 mm) does not go with its band")
+    assert said.startswith("shell 1, inside length: 12 in (305 mm) does not go with its band")
     assert "(217 mm) would (assumed)" in said
     whole = load_packaged("ouzel")
     third = replace(whole.shells[2], front_edge_mm=25.4)
     slipped = replace(whole, shells=(*whole.shells[:2], third, *whole.shells[3:]))
-    assert [each.split(":")[0] for each in unlikely_insides(slipped)] == ["shell 3, front_edge"]
+    assert [each.split(":")[0] for each in unlikely_insides(slipped)] == ["shell 3, front edge"]

@@ -115,10 +115,21 @@ def test_the_invented_youth_model_is_light_and_made_for_eight_to_fourteen():
 def test_advice_tells_the_snug_window_in_thickness_steps():
     told = advise(load_packaged("ouzel"))
     assert told[2] == (
-        "rear pad: snug over 1/4 in (6.2 mm) of squeeze, about 1.9 thickness steps of 1/8 in"
-        " (3.2 mm)"
+        "rear, left and right pads: snug over 1/4 in (6.2 mm) of squeeze, about 1.9 thickness steps"
+        " of 1/8 in (3.2 mm)"
     )
+    assert len(told) == 4
     assert told[0].startswith("crown pad: it sets the brow height")
+
+
+def test_windows_of_layers_that_nobody_named_may_be_left_out():
+    siskin = load_packaged("siskin")
+    told = advise(siskin, on_assumed_layers=False)
+    assert not any("snug over" in each for each in told)
+    assert told[0].startswith("crown pad: it sets the brow height")
+    assert any("snug over" in each for each in advise(siskin))
+    ouzel = load_packaged("ouzel")
+    assert advise(ouzel, on_assumed_layers=False) == advise(ouzel)
 
 
 def test_advice_warns_where_no_thickness_may_be_right():

@@ -75,6 +75,8 @@ def test_the_end_says_what_to_do_next(new, tmp_path):
     said = " ".join(new(*CHART_ONLY).stdout.split())
     assert "the sheet can be used" in said
     assert "helmet.toml is written. Next:" in said
+    assert "inside length, inside breadth and width at the jaw first" in said
+    assert "snug over" not in said
     assert "helmwright sheet check" in said
     assert not (tmp_path / "helmet.toml.draft").exists()
 
@@ -203,7 +205,10 @@ def test_numbers_that_make_no_inside_are_told_and_can_be_gone_back_to(new, tmp_p
     lines = list(WITH_CALIPERS)
     lines[17] = "120 mm"
     done = new(*lines, *["back"] * 7, "166 mm", *WITH_CALIPERS[18:])
-    assert "does not go with a breadth" in done.stdout
+    said = " ".join(done.stdout.split())
+    assert "shell 1, width at the jaw: 120 mm does not go with a breadth" in said
+    assert "jaw_width" not in said
+    assert "to put right" not in said
     assert done.exit_code == 0, done.output
     assert sheet_in(tmp_path).shell(1).jaw_width_mm == 166.0
 

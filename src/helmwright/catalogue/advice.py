@@ -1,6 +1,7 @@
 """What is worth knowing about a sheet that has no fault."""
 
 import math
+from collections.abc import Sequence
 from itertools import pairwise
 
 from helmwright.catalogue.cell import AirCell
@@ -15,19 +16,30 @@ _LEFT_ZONES = (Zone.LEFT, Zone.JAW_LEFT)
 _MAY_BE_WIDE = {Zone.CROWN, Zone.NAPE, Zone.JAW_LEFT, Zone.JAW_RIGHT}
 
 
-def advise(sheet: ModelSheet) -> tuple[str, ...]:
+def advise(sheet: ModelSheet, *, on_assumed_layers: bool = True) -> tuple[str, ...]:
     """Advice on a sheet, one sentence or two each; none of it stops anything.
+
+    Parameters
+    ----------
+    sheet
+        A sheet without a fault.
+    on_assumed_layers
+        Whether to tell the snug windows of pads whose soft layer the sheet leaves out, too.
 
     Notes
     -----
     A snug window of about one to two thickness steps forgives a wrong choice by a little and
     still tells one thickness from the next (assumed). The crown's window is the brow's, since
     the weight on the crown is the same whatever its pad; on nape and jaw a wider one does no
-    harm.
+    harm. Pads of which the same is to be said share a line.
     """
-    padded = [pad for pad in sheet.pads if pad.seats]
+    padded = [
+        pad
+        for pad in sheet.pads
+        if pad.seats and (on_assumed_layers or pad.zone is Zone.CROWN or not _is_layer_assumed(pad))
+    ]
     return (
-        *(_on_window(pad) for pad in padded),
+        *_on_pads(padded),
         *(_on_press(finding) for finding in sheet.presses),
         *unlikely_insides(sheet),
         *_on_mirrors(sheet),
@@ -36,17 +48,36 @@ def advise(sheet: ModelSheet) -> tuple[str, ...]:
     )
 
 
-def _on_window(pad: PadKind) -> str:
+def _is_layer_assumed(pad: PadKind) -> bool:
+    return pad.cell is None and bool({"fit_layer", "fit_foam"} & set(pad.assumed))
+
+
+def _on_pads(pads: Sequence[PadKind]) -> list[str]:
+    """What is to be said of the pads, the zones of which the same is said named together."""
+    zones: dict[str, list[Zone]] = {}
+    for pad in pads:
+        zones.setdefault(_on_pad(pad), []).append(pad.zone)
+    return [f"{_named(those)}: {said}" for said, those in zones.items()]
+
+
+def _named(zones: Sequence[Zone]) -> str:
+    """The pads of some zones: "rear, left and right pads"."""
+    if len(zones) == 1:
+        return f"{zones[0]} pad"
+    return f"{', '.join(zones[:-1])} and {zones[-1]} pads"
+
+
+def _on_pad(pad: PadKind) -> str:
     """What a pad's snug window means."""
     if pad.cell is not None:
         return _on_cell(pad, pad.cell)
     window = snug_window(pad)
     if len(pad.thicknesses_mm) == 1:
-        return f"{pad.zone} pad: snug over {_both(window.window_mm)} of squeeze; one thickness only"
+        return f"snug over {_both(window.window_mm)} of squeeze; one thickness only"
     if pad.zone is Zone.CROWN:
         return _on_brow(SnugWindow(BROW_HIGH.value - BROW_LOW.value, window.step_mm))
     told = (
-        f"{pad.zone} pad: snug over {_both(window.window_mm)} of squeeze, about "
+        f"snug over {_both(window.window_mm)} of squeeze, about "
         f"{window.steps:.1f} thickness steps of {_both(window.step_mm)}"
     )
     return told + _verdict(window, wide=3.5 if pad.zone in _MAY_BE_WIDE else 2.5)
@@ -56,8 +87,8 @@ def _on_cell(pad: PadKind, cell: AirCell) -> str:
     """How far a cell reaches, and what is assumed of it."""
     full = pad.thicknesses_mm[0]
     return (
-        f"{pad.zone} pad: an air cell, filled by feel to about {cell.snug_kpa:g} kPa on the head"
-        f" (assumed); it reaches from {_both(full - cell.reach_mm)} flat to {_both(full)} full."
+        f"air cell, filled by feel to about {cell.snug_kpa:g} kPa on the head"
+        f" (assumed), reaching from {_both(full - cell.reach_mm)} flat to {_both(full)} full."
         " Leak is not modeled: check it weekly"
     )
 
@@ -83,7 +114,7 @@ def _on_press(finding: PressFinding) -> str:
 def _on_brow(window: SnugWindow) -> str:
     """What the crown's step means for the brow."""
     told = (
-        f"crown pad: it sets the brow height, whose window of {_both(window.window_mm)} is about "
+        f"it sets the brow height, whose window of {_both(window.window_mm)} is about "
         f"{window.steps:.1f} thickness steps of {_both(window.step_mm)}"
     )
     return told + _verdict(window, wide=5.0)

@@ -19,6 +19,15 @@ INSIDE_NUMBERS = (
 )
 """The five numbers of a bare shell, in the order that arrays use; keys of a sheet."""
 
+INSIDE_WORDS = {
+    "inside_length": "inside length",
+    "inside_breadth": "inside breadth",
+    "inside_depth": "inside depth",
+    "jaw_width": "width at the jaw",
+    "front_edge": "front edge",
+}
+"""What the numbers are called where people read of them."""
+
 
 def quantity(shell: int, number: str) -> str:
     """Name of one number of one shell in the belief: "shell 3 inside_length"."""

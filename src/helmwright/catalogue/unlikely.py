@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from math import hypot
 
-from helmwright.catalogue.insides import INSIDE_NUMBERS
+from helmwright.catalogue.insides import INSIDE_NUMBERS, INSIDE_WORDS
 from helmwright.catalogue.sheet import ModelSheet, Shell
 from helmwright.catalogue.usual import COMMON_SPREAD, OWN_SHARE, usual_head, usual_numbers
 from helmwright.catalogue.zone import ZONES
@@ -39,9 +39,9 @@ def _of_shell(sheet: ModelSheet, shell: Shell, usual: dict[str, float]) -> Itera
         spread = COMMON_SPREAD[number].value * hypot(1.0, OWN_SHARE.value)
         if number not in guessed and abs(measured - expected) > FAR.value * spread:
             yield (
-                f"shell {shell.number}, {number}: {_both(measured)} does not go with its band and"
-                f" the pads as delivered, with which some {_both(expected)} would (assumed)."
-                " Measure again, or check chart and pads"
+                f"shell {shell.number}, {INSIDE_WORDS[number]}: {_both(measured)} does not go"
+                f" with its band and the pads as delivered, with which some {_both(expected)} would"
+                " (assumed). Measure again, or check chart and pads"
             )
 
 

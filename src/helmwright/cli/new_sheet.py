@@ -11,8 +11,9 @@ import click
 
 from helmwright.catalogue import SheetError, parse_sheet
 from helmwright.catalogue.drafting import SheetDraft, draft_text
+from helmwright.catalogue.insides import INSIDE_WORDS
 from helmwright.cli.interview import BACK, Question, asked
-from helmwright.cli.stop import NothingRan, Status, tell
+from helmwright.cli.stop import NothingRan, stopped
 from helmwright.cli.terminal import page_width
 from helmwright.cli.writing import check_out, write_whole
 from helmwright.cli.written_answers import AnswerError, yes
@@ -92,8 +93,7 @@ def _typed(words: str, file: str, beside: Path) -> str:
         typed = str(click.prompt(words, default="", show_default=False, prompt_suffix=": "))
     except click.Abort:
         kept = f"; what you answered is kept in {beside.name}" if beside.exists() else ""
-        tell(f"stopped{kept}. Go on with: helmwright sheet new {file}")
-        raise click.exceptions.Exit(Status.INTERRUPTED) from None
+        raise stopped(f"stopped{kept}. Go on with: helmwright sheet new {file}") from None
     if not sys.stdin.isatty():
         click.echo(typed)  # what comes from a pipe nobody has seen
     return typed
@@ -143,9 +143,12 @@ def _is_written(draft: SheetDraft, path: Path) -> bool:
 
     text = draft_text(draft)
     try:
-        page = sheet_page(parse_sheet(text, name="the sheet"), page_width())
+        page = sheet_page(parse_sheet(text, name="the sheet"), page_width(), is_new=True)
     except SheetError as error:
-        click.echo(f"\n{error}\nType {BACK} until the question comes that this is about.")
+        click.echo()
+        for fault in error.faults:
+            _say(_in_words(fault.told))
+        _say(f"Type {BACK} until the question comes that this is about.")
         return False
     write_whole(path, text.encode())
     click.echo(f"\n{page}")
@@ -154,10 +157,17 @@ def _is_written(draft: SheetDraft, path: Path) -> bool:
     return True
 
 
+def _in_words(told: str) -> str:
+    """A fault with the names of inside numbers that the questions use, not those of the file."""
+    for key, words in INSIDE_WORDS.items():
+        told = told.replace(key, words)
+    return told
+
+
 def _next_steps(path: Path) -> tuple[str, ...]:
     """What can be done with the sheet, and what would make it better."""
     one = f'helmwright build --sheet {path} --tape "22 5/8"'
-    measured = "the bare shells: inside_length, inside_breadth and jaw_width first"
+    measured = "the bare shells: inside length, inside breadth and width at the jaw first"
     return (
         f"{path} is written. Next:",
         f"- {one} for one player, or helmwright roster ROSTER.csv --sheet {path} for all.",

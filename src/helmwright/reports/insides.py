@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from helmwright.catalogue.insides import INSIDE_WORDS
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.fit.outlook import InsideGain, Proposal
 from helmwright.reports.chances import give_or_take
@@ -9,14 +10,6 @@ from helmwright.roster import PlayerAnswer
 
 GUESSED = "insides not measured: usual ones assumed"
 """What marks every answer of a sheet that leaves insides out."""
-
-NUMBER_WORDS = {
-    "inside_length": "inside length",
-    "inside_breadth": "inside breadth",
-    "inside_depth": "inside depth",
-    "jaw_width": "width at the jaw",
-    "front_edge": "front edge",
-}
 
 KEY_WORDS = {
     "delivered": "the pads as delivered",
@@ -33,7 +26,7 @@ KEY_WORDS = {
 
 def guessed_numbers(sheet: ModelSheet) -> str:
     """The inside numbers that a shell or more lacks: "inside length, width at the jaw"."""
-    return ", ".join(NUMBER_WORDS[n] for n in sheet.insides.guessed) if sheet.insides else ""
+    return ", ".join(INSIDE_WORDS[n] for n in sheet.insides.guessed) if sheet.insides else ""
 
 
 def other_guesses(sheet: ModelSheet) -> str:
@@ -92,5 +85,5 @@ def shell_of(proposal: Proposal) -> int:
 
 
 def _numbers(gain: InsideGain) -> str:
-    words = [NUMBER_WORDS[number] for number in gain.numbers]
+    words = [INSIDE_WORDS[number] for number in gain.numbers]
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"

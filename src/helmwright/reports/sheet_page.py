@@ -11,9 +11,12 @@ SHELL_WIDTHS = (6, 18, 18)
 PAD_WIDTHS = (10, 34)
 
 
-def sheet_page(sheet: ModelSheet, width: int) -> str:
-    """Shells with their chart bands, pads with their thicknesses, and advice."""
-    advice = bullets(advise(sheet), width)
+def sheet_page(sheet: ModelSheet, width: int, *, is_new: bool = False) -> str:
+    """Shells with their chart bands, pads with their thicknesses, and advice.
+
+    Of a sheet just written from answers, whose soft layers nobody named, it tells no windows.
+    """
+    advice = bullets(advise(sheet, on_assumed_layers=not is_new), width)
     lines = [
         *wrapped(f"{model_words(sheet)}: the sheet can be used.", width),
         *(line for said in sheet_guesses(sheet) for line in wrapped(said, width)),

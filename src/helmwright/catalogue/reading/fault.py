@@ -29,8 +29,13 @@ class SheetFault:
 
     def __str__(self) -> str:
         where = f"line {self.line}" + (f", column {self.column}" if self.column else "")
+        return f"{where}: {self.told}"
+
+    @property
+    def told(self) -> str:
+        """The fault for somebody who has no file with lines before them."""
         stop = "" if self.wrong.endswith("?") else "."
-        return f"{where}: {self.key + ': ' if self.key else ''}{self.wrong}{stop} {self.right}."
+        return f"{self.key + ': ' if self.key else ''}{self.wrong}{stop} {self.right}."
 
 
 class SheetError(ValueError):
