@@ -1,6 +1,7 @@
 """`helmwright sheet new`: questions in the order of finding, and nothing lost on the way."""
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -265,6 +266,21 @@ def test_the_delivered_thickness_is_found_however_it_is_typed():
     assert {one_of(word, labels) for word in ("3/4", "3/4 in", "0.75", "19.05 mm")} == {"3/4 in"}
     with pytest.raises(AnswerError, match="is not among the thicknesses"):
         one_of("7/8", labels)
+
+
+@pytest.mark.parametrize("typed", ["n", "?", "57 in to 59 in", "21 to 1/3", "wide to narrow", "9."])
+def test_refusals_are_clean_sentences_about_what_was_typed(typed):
+    for read in (
+        lambda text: span(text, (400.0, 760.0), "both ends"),
+        lambda text: thicknesses(text, (1.0, 80.0), "Write them"),
+    ):
+        with pytest.raises(AnswerError) as told:
+            read(typed)
+        said = str(told.value)
+        assert "?." not in said
+        assert ".." not in said
+        assert f"'{typed} in'" not in said
+        assert re.search(r"[.?] Write (both ends|them|the smaller)", said)
 
 
 def test_ages_and_yes_are_read_or_refused():

@@ -67,6 +67,35 @@ def test_what_is_wrong_is_said_without_a_line_that_nobody_wrote(mine, points, to
     assert "line " not in answer.output
 
 
+def test_bare_lengths_are_inches_as_in_a_new_sheet(mine):
+    bare = tuple(each.removesuffix(" in") for each in POINTS)
+    words = ["sheet", "press", str(mine), "--zone", "front", "--plate", "3 x 2"]
+    more = ["--reading-error", "1/64", "--layer-error", "1/16"]
+    told = CliRunner().invoke(main, [*words, *more, "--pad", "0.875", *bare])
+    assert told.exit_code == 0, told.output
+    full = CliRunner().invoke(
+        main,
+        [
+            *(*words[:-1], "3 x 2 in", "--reading-error", "1/64 in", "--layer-error", "1/16 in"),
+            *("--pad", "7/8 in", *POINTS),
+        ],
+    )
+    assert told.output == full.output
+    assert 'pad = "7/8 in"' in told.output
+    assert '["1 lb", "27/32 in"]' in told.output
+
+
+def test_a_doubtful_press_is_not_to_be_put_into_the_sheet_before_it_is_repeated(mine):
+    far = ("0 lb: 22.2 mm", "2 lb: 22 mm", "4 lb: 21.4 mm", "6 lb: 19 mm", "8 lb: 16.5 mm")
+    page = " ".join(pressed(mine, *far).output.split())
+    assert "So far from its curve it was not expected" in page
+    assert "What the press says is doubtful" in page
+    assert "Put this at its end, and check it again" not in page
+    assert "Put this at its end, and check it again" in " ".join(
+        pressed(mine, *POINTS).output.split()
+    )
+
+
 def test_a_faulty_sheet_is_told_with_its_lines_first(mine):
     mine.write_text(packaged_text("ouzel").replace("format = 1", "format = 2"), encoding="utf-8")
     answer = pressed(mine, *POINTS)

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from helmwright.catalogue.cell import AirCell
-from helmwright.catalogue.press import UNLIKELY
+from helmwright.catalogue.press import UNLIKELY, is_far, likely_factors
 from helmwright.catalogue.sheet import ModelSheet, PadKind, PressFinding
 from helmwright.catalogue.unlikely import unlikely_insides
 from helmwright.catalogue.window import BROW_HIGH, BROW_LOW, SnugWindow, snug_window
@@ -106,6 +106,12 @@ def _on_press(finding: PressFinding) -> str:
     )
     if finding.misfit < UNLIKELY:
         return f"{told}. The points lie off any curve of this foam: press again, or another piece"
+    if is_far(finding):
+        least, most = likely_factors(finding.prior)
+        return (
+            f"{told}. So far from its curve it was not expected ({least:.1f} to {most:.1f} times"
+            " in 19 of 20, assumed): check weights, plate and pad, or press another piece"
+        )
     if finding.spread > 0.5 * finding.prior:
         return f"{told}. The points say little: take more, at weights that press as a head does"
     return told

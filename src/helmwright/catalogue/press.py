@@ -49,6 +49,7 @@ UNLIKELY = 0.001
 """Chance of so large a misfit below which points are said to lie off any curve of the foam."""
 
 _DOUBTED = (Standing.ASSUMED, Standing.FROM_MEMORY, Standing.INVENTED, Standing.COMMON_PRACTICE)
+_NINETEEN_OF_20 = 1.959963984540054
 _STEPS, _LAYERS = 321, 41
 
 
@@ -108,6 +109,27 @@ def prior_sd(foam: Foam) -> float:
     doubted = foam.source.standing in _DOUBTED
     doubt = DOUBT_OF_ASSUMED if doubted else DOUBT_OF_PUBLISHED
     return float(np.hypot(foam.scatter, doubt.value))
+
+
+def likely_factors(sd: float) -> tuple[float, float]:
+    """Between which factors a foam lies in 19 of 20, from how far its curve may be off [1]."""
+    return float(np.exp(-_NINETEEN_OF_20 * sd)), float(np.exp(_NINETEEN_OF_20 * sd))
+
+
+def is_far(finding: PressFinding) -> bool:
+    """Whether a foam came out further from the sheet's than was held likely before."""
+    low, high = likely_factors(finding.prior)
+    return not low <= finding.factor <= high
+
+
+def least_give_mm(press: Press) -> float:
+    """What the pad gives from the lightest to the heaviest point, were its foam stiff [mm].
+
+    As stiff as `likely_factors` has it at the most, with the sheet's fit layer.
+    """
+    _, stiff = likely_factors(prior_sd(press.pad.fit_foam))
+    layer = np.array([press.pad.fit_layer_mm])
+    return float(np.ptp(strokes_mm(press, np.array([stiff]), layer, press.pressures_kpa)))
 
 
 def strokes_mm(press: Press, factors: Floats, layers_mm: Floats, pressures_kpa: Floats) -> Floats:

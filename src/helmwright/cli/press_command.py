@@ -10,6 +10,7 @@ import click
 
 from helmwright.cli.choices import read_file
 from helmwright.cli.stop import NothingRan
+from helmwright.cli.written_answers import with_unit
 
 if TYPE_CHECKING:
     from helmwright.catalogue import ModelSheet
@@ -50,7 +51,8 @@ def press(
 
     Lay the pad on a kitchen scale, soft side up; set the scale to zero; put a stiff plate of known
     size on it and press, from no weight upward; read scale and thickness a few seconds after. Each
-    point is a weight and a thickness with a colon between. For example:
+    point is a weight and a thickness with a colon between; bare lengths are inches, weights name
+    their unit. For example:
 
     helmwright sheet press mine.toml --zone front --pad "7/8 in" --plate "3 x 2 in" "0 lb: 7/8 in"
     "1 lb: 27/32 in" "2 lb: 25/32 in" "4 lb: 11/16 in"
@@ -60,8 +62,9 @@ def press(
     from helmwright.reports.press_page import press_page
 
     text = _text(file)
-    block = _block(zone, pad, plate, also, points, reading_error, layer_error, by)
     before = _sheet(text, file)
+    label = _label(before, zone, pad)
+    block = _block(zone, label, plate, also, points, reading_error, layer_error, by)
     after = _sheet(f"{text.rstrip()}\n\n{block}", file, is_added=True)
     print_text(press_page(before, after, block, page_width()))
 
@@ -82,8 +85,20 @@ def _sheet(text: str, file: str, *, is_added: bool = False) -> "ModelSheet":
     except SheetError as error:
         if not is_added:
             raise NothingRan(str(error)) from error
-        told = (f"{fault.key}: {fault.wrong}. {fault.right}" for fault in error.faults)
-        raise NothingRan("\n".join(told)) from error
+        raise NothingRan("\n".join(fault.told for fault in error.faults)) from error
+
+
+def _label(sheet: "ModelSheet", zone: str, pad: str) -> str:
+    """The thickness as the sheet writes it, however it was typed; what it lacks stays as typed."""
+    from helmwright.catalogue import ZONES
+    from helmwright.cli.written_answers import AnswerError, one_of
+
+    if zone not in list(ZONES):
+        return pad
+    try:
+        return one_of(pad, sheet.pads[[str(each) for each in ZONES].index(zone)].labels)
+    except AnswerError:
+        return pad
 
 
 def _block(
@@ -97,7 +112,8 @@ def _block(
     lines += [f"pad = {_quoted(pad)}", f"plate = {_listed(_sides(plate))}", "points = ["]
     lines += [f"  {_listed(_pair(point))}," for point in points]
     lines.append("]")
-    extra = {"reading_error": reading_error, "fit_layer_error": layer_error, "source": by}
+    errors = {"reading_error": reading_error, "fit_layer_error": layer_error}
+    extra = {key: value and with_unit(value) for key, value in errors.items()} | {"source": by}
     lines += [f"{key} = {_quoted(value)}" for key, value in extra.items() if value]
     return "\n".join(lines) + "\n"
 
@@ -107,7 +123,8 @@ def _sides(plate: str) -> list[str]:
     parts = [part.strip() for part in re.split(r"\s*[x×]\s*|\s+by\s+", plate.strip())]
     unit = re.search(r"[a-z\"]+\.?$", parts[-1], re.IGNORECASE)
     bare = re.compile(r"[\d ./-]+")
-    return [f"{part} {unit[0]}" if unit and bare.fullmatch(part) else part for part in parts]
+    lent = [f"{part} {unit[0]}" if unit and bare.fullmatch(part) else part for part in parts]
+    return [with_unit(part) for part in lent]
 
 
 def _pair(point: str) -> list[str]:
@@ -124,7 +141,7 @@ def _pair(point: str) -> list[str]:
             f"{point!r} is no point; write a weight, a colon and a thickness, such as"
             ' "2 lb: 3/4 in"'
         )
-    return [weight.strip(), thickness.strip()]
+    return [weight.strip(), with_unit(thickness)]
 
 
 def _quoted(text: str) -> str:

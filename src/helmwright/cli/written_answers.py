@@ -5,6 +5,7 @@ import re
 from helmwright.units import UnitsError, inches, parse_length
 
 _UNIT_AT_END = re.compile(r"(mm|cm|in|inch|inches|\")\.?$", re.IGNORECASE)
+_BARE_AT_END = re.compile(r"[\d.\u00bc-\u00be\u215b-\u215e]$")
 _SPAN_MARKS = re.compile(r"\bto\b|[,;\u2013\u2014]|-")
 _STEPPED = re.compile(r"(.+?)\bto\b(.+?)\bby\b(.+)", re.IGNORECASE)
 MOST_THICKNESSES = 24
@@ -14,13 +15,14 @@ class AnswerError(ValueError):
     """An answer that cannot be taken: what is wrong, and what would be right."""
 
     def __init__(self, wrong: str, right: str) -> None:
-        super().__init__(f"{wrong}. {right}.")
+        stop = "" if wrong.endswith(("?", ".")) else "."
+        super().__init__(f"{wrong}{stop} {right}.")
 
 
 def with_unit(text: str) -> str:
-    """The length as written, with the inches that a bare number means."""
+    """The length as written, with the inches that a bare number means; other words stay."""
     stripped = " ".join(text.split())
-    return stripped if _UNIT_AT_END.search(stripped) else f"{stripped} in"
+    return f"{stripped} in" if _BARE_AT_END.search(stripped) else stripped
 
 
 def length_mm(text: str, expected: tuple[float, float], right: str) -> float:
@@ -32,7 +34,7 @@ def length_mm(text: str, expected: tuple[float, float], right: str) -> float:
         Where it is none, or out of what is expected.
     """
     try:
-        return parse_length(text, "in", expected)
+        return parse_length(text, "in", expected, what="such length")
     except UnitsError as error:
         raise AnswerError(str(error), right) from error
 
@@ -54,8 +56,8 @@ def span(text: str, expected: tuple[float, float], right: str) -> tuple[str, str
             )
         return low, high
     for low, high in _cuts(text)[:1]:
-        length_mm(low, expected, right)
-        length_mm(high, expected, right)
+        length_mm(low, expected, f"Write {right}")
+        length_mm(high, expected, f"Write {right}")
     raise AnswerError(f'"{text.strip()}" is not two lengths', f"Write {right}")
 
 

@@ -3,11 +3,15 @@
 import math
 
 from helmwright.catalogue.advice import advise
+from helmwright.catalogue.press import UNLIKELY, is_far
 from helmwright.catalogue.sheet import ModelSheet, PadKind, PressFinding
 from helmwright.catalogue.window import snug_window
 from helmwright.reports.chances import model_words
 from helmwright.reports.layout import bullets, heading, wrapped
 from helmwright.reports.lengths import inches
+
+LEAST_SHOWN_MM = 25.4 / 16.0
+"""A sixteenth of an inch, the least that is told in inches."""
 
 MEANING = (
     (
@@ -18,6 +22,10 @@ MEANING = (
     "A pad's feel in a slow press says nothing of what it does in a blow.",
 )
 UNCHANGED = "The sheet was not changed. Put this at its end, and check it again:"
+DOUBTED = (
+    "The sheet was not changed. What the press says is doubtful; only where it comes out the same"
+    " once more, put this at the sheet's end, and check it again:"
+)
 
 
 def press_page(before: ModelSheet, after: ModelSheet, block: str, width: int) -> str:
@@ -29,11 +37,16 @@ def press_page(before: ModelSheet, after: ModelSheet, block: str, width: int) ->
         *heading("What the press says", width),
         *bullets((told[-1] + ".", *_windows(before, after, finding), *MEANING), width),
         *heading("For the sheet", width),
-        *wrapped(UNCHANGED, width),
+        *wrapped(DOUBTED if is_doubtful(finding) else UNCHANGED, width),
         "",
         block.rstrip("\n"),
     ]
     return "\n".join(lines) + "\n"
+
+
+def is_doubtful(finding: PressFinding) -> bool:
+    """Whether a test should be repeated before a sheet is changed by it."""
+    return is_far(finding) or finding.misfit < UNLIKELY
 
 
 def _windows(before: ModelSheet, after: ModelSheet, finding: PressFinding) -> list[str]:
@@ -55,4 +68,5 @@ def _windows(before: ModelSheet, after: ModelSheet, finding: PressFinding) -> li
 
 def _window(pad: PadKind) -> str:
     width = snug_window(pad).window_mm
-    return f"{inches(width)} ({math.floor(10 * width + 0.5) / 10:.1f} mm)"
+    shown = inches(width) if width >= 0.5 * LEAST_SHOWN_MM else "less than 1/16 in"
+    return f"{shown} ({math.floor(10 * width + 0.5) / 10:.1f} mm)"

@@ -11,6 +11,7 @@ from helmwright.catalogue.press import (
     THICKNESS_ERROR,
     Press,
     PressPoint,
+    least_give_mm,
     press_finding,
     pressed_pad,
 )
@@ -25,7 +26,14 @@ _POINTS = 'a weight and a thickness for each, such as [["0 lb", "7/8 in"], ["2 l
 _PLATE = 'its length and width, such as ["3 in", "2 in"], or one diameter of a round one, ["3 in"]'
 _LEAST_POINTS = 3
 _SURE = 3.0
-"""Standard errors of a difference beyond which a thickness is said to have risen (assumed)."""
+"""Standard errors beyond which a thickness is said to be none of this pad (assumed)."""
+
+_RISEN = 2.5
+"""Standard errors of a difference beyond which a pad is said to have grown (assumed): with a good
+rule that is just under 1/16 in, which one pair of clean readings in 160 exceeds."""
+
+_FELT = 1.96
+"""Standard errors of a difference under which a pad is said not to have given (assumed)."""
 
 
 def read_presses(tables: list[Table], pads: Pads) -> tuple[Pads, tuple[PressFinding, ...]]:
@@ -137,7 +145,7 @@ def _check_points(table: Table, press: Press) -> None:
         wrong = f"{len(press.points)} readings"
         table.fault("points", wrong, f"Take {_LEAST_POINTS} or more, from no weight upward")
     low, high = TELLING_KPA
-    telling = [kpa for kpa in press.pressures_kpa.tolist() if low <= kpa <= high]
+    telling = _telling(press)
     if len(telling) < 2:
         area = min(press.plate_cm2, press.pad.area_cm2)
         some = [pounds_and_ounces(kpa * area / 98.0665) for kpa in (2.0 * low, 0.25 * high)]
@@ -146,6 +154,14 @@ def _check_points(table: Table, press: Press) -> None:
         table.fault("points", wrong, right)
     _check_thick(table, press)
     _check_rises(table, press)
+    if table.sound:
+        _check_gives(table, press)
+
+
+def _telling(press: Press) -> list[float]:
+    """The pressures that say something of a soft foam [kPa]."""
+    low, high = TELLING_KPA
+    return [kpa for kpa in press.pressures_kpa.tolist() if low <= kpa <= high]
 
 
 def _check_thick(table: Table, press: Press) -> None:
@@ -160,7 +176,7 @@ def _check_thick(table: Table, press: Press) -> None:
 
 def _check_rises(table: Table, press: Press) -> None:
     """Note a pad that is thicker under more weight than reading errors explain."""
-    limit = _SURE * math.sqrt(2.0) * press.reading_error_mm
+    limit = _RISEN * math.sqrt(2.0) * press.reading_error_mm
     order = sorted(range(len(press.points)), key=lambda place: press.points[place].weight_kg)
     thinnest = order[0] if order else 0
     for place in order:
@@ -168,13 +184,35 @@ def _check_rises(table: Table, press: Press) -> None:
         if point.thickness_mm - before.thickness_mm > limit:
             wrong = (
                 f"under {pounds_and_ounces(point.weight_kg)} the pad is"
-                f" {point.thickness_mm - before.thickness_mm:.1f} mm thicker than under"
+                f" {_both(point.thickness_mm - before.thickness_mm)} thicker than under"
                 f" {pounds_and_ounces(before.weight_kg)}"
             )
             right = "No foam does that: press again, or check which reading is which"
             table.fault("points", wrong, right, item=place)
         elif point.thickness_mm < before.thickness_mm:
             thinnest = place
+
+
+def _check_gives(table: Table, press: Press) -> None:
+    """Note a pad that hardly gives where even a stiff foam would."""
+    by_weight = sorted(press.points, key=lambda point: point.weight_kg)
+    first, last = by_weight[0], by_weight[-1]
+    gives = first.thickness_mm - last.thickness_mm
+    limit = _FELT * math.sqrt(2.0) * press.reading_error_mm
+    would = least_give_mm(press)
+    if gives < limit and would - gives > limit:
+        wrong = (
+            f"between {pounds_and_ounces(first.weight_kg)} and"
+            f" {pounds_and_ounces(last.weight_kg)} the pad gives {_both(max(gives, 0.0))}, where"
+            f" even a stiff foam of this kind would give some {_both(would)} (assumed)"
+        )
+        right = "Check that the soft side was up, weights, plate and pad, and press again"
+        table.fault("points", wrong, right)
+
+
+def _both(length_mm: float) -> str:
+    """A length in inches, and in mm: "1/16 in (1.6 mm)"."""
+    return f"{inches(length_mm, denominator=32, mark=' in')} ({length_mm:.1f} mm)"
 
 
 def _is_likely(table: Table, press: Press, finding: PressFinding) -> bool:
@@ -194,14 +232,25 @@ def _other_unit(table: Table, press: Press) -> str:
     used = {str(pair[0]).split()[-1].lower() for pair in table.data["points"]}
     if len(used) != 1 or (written := used.pop()) not in SCALE_UNITS:
         return ""
-    units = [unit for unit in SCALE_UNITS if unit != written]
+    units = [unit for unit in SCALE_UNITS if unit != written and _tells(press, unit, written)]
+    if not units:
+        return ""
     far = {unit: abs(math.log(_factor_in(press, unit, written))) for unit in units}
     meant = min(far, key=lambda unit: far[unit])
     return f"; were the weights {meant}, not {written}?" if far[meant] < math.log(2.0) else ""
 
 
+def _tells(press: Press, unit: str, written: str) -> bool:
+    """Whether the weights, had they been in that unit, press the pad as a head does."""
+    return len(_telling(_in_unit(press, unit, written))) > 1
+
+
 def _factor_in(press: Press, unit: str, written: str) -> float:
     """What the foam's factor would be, had the weights been in another unit than was written."""
+    return press_finding(_in_unit(press, unit, written)).factor
+
+
+def _in_unit(press: Press, unit: str, written: str) -> Press:
     ratio = SCALE_UNITS[unit] / SCALE_UNITS[written]
     points = tuple(replace(each, weight_kg=each.weight_kg * ratio) for each in press.points)
-    return press_finding(replace(press, points=points)).factor
+    return replace(press, points=points)
