@@ -94,7 +94,7 @@ FAULTS = {
     "a height without a unit": (
         celled('full = "1 1/4 in"', "full = 32"),
         (
-            "line 82: rear pad, cell, full: 32 has no unit. Write a length with its unit in "
+            "line 82: rear pad, cell, full: 32 has no unit; 32 mm? Write a length with its unit in "
             'quotation marks, such as "7/8 in" or "22 mm".'
         ),
     ),

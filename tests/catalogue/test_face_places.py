@@ -79,7 +79,7 @@ def test_a_sheet_may_be_silent_about_all_of_it():
         ),
         (
             ('bar_places = [["50 mm", 90], ["50 mm", "99 mm"], ["50 mm", "140 mm"]]',),
-            "bar_places: 90 has no unit. ",
+            "bar_places: 90 has no unit; 90 mm? ",
         ),
         (
             ('bar_places = [["50 cm", "90 mm"], ["50 mm", "99 mm"], ["50 mm", "140 mm"]]',),

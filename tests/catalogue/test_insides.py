@@ -231,7 +231,7 @@ BROKEN = {
     ),
     "a usual number that somebody wrote without its unit": (
         {33: "inside_depth = 86"},
-        ('line 33: shell 1, inside_depth: 86 has no unit. Write a length with its unit in '
+        ('line 33: shell 1, inside_depth: 86 has no unit; 86 mm? Write a length with its unit in '
         'quotation marks, such as "7/8 in" or "22 mm".'),
     ),
     "a measured jaw that no usual breadth goes with": (

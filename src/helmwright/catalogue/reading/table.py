@@ -10,9 +10,9 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from helmwright.catalogue.reading.fault import SheetFault
-from helmwright.catalogue.reading.length import likely_length, sheet_length_mm
+from helmwright.catalogue.reading.length import bare_number, likely_length, sheet_length_mm
 from helmwright.catalogue.reading.positions import Path
-from helmwright.units import UnitsError
+from helmwright.units import NoUnitError, UnitsError
 
 _LENGTH_EXAMPLE = 'a length with its unit in quotation marks, such as "7/8 in" or "22 mm"'
 
@@ -151,13 +151,17 @@ class Table:
         """One value of a key as a length [mm]."""
         if not isinstance(value, str):
             bare = isinstance(value, int | float) and not isinstance(value, bool)
-            wrong = f"{shown(value)} has no unit" if bare else f"{shown(value)} is no length"
+            wrong = (
+                bare_number(str(value), low_mm, high_mm) if bare else f"{shown(value)} is no length"
+            )
             self.fault(key, wrong, f"Write {_LENGTH_EXAMPLE}", item=item)
             return low_mm
         try:
             length = sheet_length_mm(value)
         except UnitsError as error:
-            self.fault(key, str(error), f"Write {_LENGTH_EXAMPLE}", item=item)
+            bare = isinstance(error, NoUnitError)
+            wrong = bare_number(value, low_mm, high_mm) if bare else str(error)
+            self.fault(key, wrong, f"Write {_LENGTH_EXAMPLE}", item=item)
             return low_mm
         if not low_mm <= length <= high_mm:
             meant = likely_length(value, low_mm, high_mm)
