@@ -12,7 +12,7 @@ from helmwright.reports import build_page, head_page, reasons
 from helmwright.reports.cautions import ASSUMED, CAUTIONS
 from helmwright.reports.drawings import drawn_sections
 from helmwright.reports.picture import feel_bar, shell_picture
-from helmwright.reports.remedy import remedy
+from helmwright.reports.remedy import THICKER, remedy
 from helmwright.reports.sentences import is_worth_taking
 from tests.reports.answers import answered, proposed
 from tests.roster.stand_in import SHEET, outlook
@@ -180,6 +180,19 @@ def test_a_helmet_that_may_be_held_up_by_tight_sides_is_felt_there_first():
     said = remedy(Fault(FaultKind.BROW_HIGH, None, 0.2), place, SHEET)
     assert said.startswith("feel the sides first (tight in 30 of 100)")
     assert "else try the 5/8 in crown pad" in said
+
+
+@pytest.mark.parametrize("zone", [*Zone, None])
+@pytest.mark.parametrize("kind", FaultKind)
+def test_no_pad_is_advised_that_makes_worse_what_most_heads_find(kind, zone):
+    build, thicker = Build(3, SHEET.delivered), kind in THICKER
+    loose, tight = (0.2, 0.6) if thicker else (0.6, 0.2)
+    place = outlook(SHEET, build, fits=0.5, found=0.3, loose=loose, tight=tight)
+    said = remedy(Fault(kind, zone, 0.2), place, SHEET)
+    assert "try" not in said.replace("try-on", "")
+    assert "60 of 100" in said or zone is Zone.CROWN
+    milder = outlook(SHEET, build, fits=0.5, found=0.3, loose=0.5, tight=0.5)
+    assert zone is Zone.CROWN or "try the" in remedy(Fault(kind, zone, 0.2), milder, SHEET)
 
 
 def test_where_no_shell_is_left_another_model_is_named():

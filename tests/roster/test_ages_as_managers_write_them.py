@@ -162,9 +162,9 @@ def test_ages_that_do_not_go_together_are_named_and_the_surest_is_used():
 
 def test_players_without_an_age_take_the_range_that_is_given_and_a_notice_counts_them():
     text = "Name\tAge\ttape\nTeal\t\t21\nCoot\t\t21\nRail\t13\t21 1/4\n"
-    read = read_roster(text, ages=SCHOOL, ages_from="as --ages says")
+    read = read_roster(text, ages=SCHOOL, ages_from="the range asked for")
     assert [each.ages for each in read.players] == [SCHOOL, SCHOOL, None]
-    assert "2 players state no age and may be 8 to 14 years old, as --ages says" in str(
+    assert "2 players state no age and may be 8 to 14 years old, the range asked for" in str(
         read.notices[0]
     )
     assert not read_roster("Name\tAge\ttape\nRail\t13\t21 1/4\n", ages=SCHOOL).notices

@@ -57,11 +57,11 @@ def chosen_ages(ages: str | None, today: str | None, sheet: "ModelSheet | None" 
 
     day = _day(today)
     if ages is not None:
-        return Ages(_range(ages), "as --ages says", day)
+        return Ages(_range(ages), "the range asked for", day)
     made_for = sheet.ages if sheet is not None else None
     if sheet is None or made_for is None or made_for[1] < YOUNGEST:
         return Ages(None, "", day)
-    said = f"for which the sheet of {sheet.model} says it is made; --ages says otherwise"
+    said = f"for which the sheet of {sheet.model} says it is made; another range may be asked for"
     return Ages((max(made_for[0], YOUNGEST), made_for[1]), said, day)
 
 

@@ -44,13 +44,13 @@ def dots(outline: Floats, spacing_mm: float) -> Floats:
     """Points of a staggered grid inside a closed outline, shape (d, 2) [mm]."""
     heights = _levels(outline[:, 1], spacing_mm)
     ends, level = _crossings(outline[:, 0], outline[:, 1], heights)
-    found = [np.empty((0, 2))]
-    for (start, end), row in zip(ends.reshape(-1, 2), level[::2], strict=True):
-        shift = 0.5 * spacing_mm * (round(heights[row] / spacing_mm) % 2)
-        first = np.ceil((start - shift) / spacing_mm) * spacing_mm + shift
-        x = np.arange(first, end, spacing_mm)
-        found.append(np.column_stack([x, np.full_like(x, heights[row])]))
-    return np.concatenate(found)
+    first, last = ends.reshape(-1, 2).T
+    row = heights[level[::2]]
+    shift = 0.5 * spacing_mm * (np.round(row / spacing_mm) % 2)
+    start = np.ceil((first - shift) / spacing_mm) * spacing_mm + shift
+    count = np.maximum(np.ceil((last - start) / spacing_mm), 0.0).astype(int)
+    step = np.arange(count.sum()) - np.repeat(np.cumsum(count) - count, count)
+    return np.column_stack([np.repeat(start, count) + spacing_mm * step, np.repeat(row, count)])
 
 
 def _levels(depth: Floats, spacing: float) -> Floats:

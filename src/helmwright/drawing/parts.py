@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from enum import Enum, StrEnum
+from functools import cached_property
 
 import numpy as np
 import numpy.typing as npt
@@ -60,7 +61,7 @@ class Line:
         """Refuse what cannot be drawn."""
         if self.points.ndim != 2 or self.points.shape[1] != 2 or len(self.points) < 1:
             raise ValueError(f"a line needs points of shape (n, 2), not {self.points.shape}")
-        if not np.all(np.isfinite(self.points)):
+        if not np.isfinite(self.points).all():
             raise ValueError(f"a line of {self.ink} needs finite points [mm]")
 
 
@@ -114,21 +115,23 @@ class Section:
     @property
     def low(self) -> Floats:
         """Least right and up of anything drawn, labels included, shape (2,) [mm]."""
-        return np.asarray(self._extent().min(axis=0))
+        return np.asarray(self._extent[0])
 
     @property
     def high(self) -> Floats:
         """Largest right and up, likewise [mm]."""
-        return np.asarray(self._extent().max(axis=0))
+        return np.asarray(self._extent[1])
 
     def of(self, ink: Ink) -> tuple[Line, ...]:
         """The lines that stand for one thing."""
         return tuple(line for line in self.lines if line.ink is ink)
 
+    @cached_property
     def _extent(self) -> Floats:
         around = ROOM_MM * np.array([[-1.0, -1.0], [1.0, 1.0]])
         labels = [np.array(label.at) + around for label in self.labels]
-        return np.concatenate([self.shell, *(line.points for line in self.lines), *labels])
+        drawn = np.concatenate([self.shell, *(line.points for line in self.lines), *labels])
+        return np.stack([drawn.min(axis=0), drawn.max(axis=0)])
 
 
 ROOM_MM = 9.0

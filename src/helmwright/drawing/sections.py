@@ -60,6 +60,9 @@ LEAST_CLEAR_MM = 0.8
 INSIDE_MM, LETTER_MM = 14.0, 1.2
 """How far past comb or arrows a thickness is written, and more for each letter sideways [mm]."""
 
+CLEAR_OF_ORIGIN_MM = 20.0
+"""A thickness that would stand nearer to the head frame's origin is written below it [mm]."""
+
 LEAST_PAST_MM = 9.0
 """Length of a gap's arrow [mm]."""
 
@@ -312,6 +315,8 @@ def _labels(
         past = max(comb, LEAST_PAST_MM, pad.free_mm - skin)
         wide = LETTER_MM * len(inches[pad.zone]) * abs(way[0])
         inside = back + (skin + past + INSIDE_MM + wide) * way
+        if np.hypot(*inside) < CLEAR_OF_ORIGIN_MM:
+            inside -= np.array([0.0, CLEAR_OF_ORIGIN_MM])
         found += [
             Label(str(NUMBERS[pad.zone]), _pair(outside), Size.ZONE, pad.zone),
             Label(inches[pad.zone], _pair(inside), Size.THICKNESS, pad.zone),

@@ -32,13 +32,20 @@ FILLED = (Ink.CLEARANCE,)
 PLAIN = (Ink.HATCH, Ink.DOT, Ink.WORN, Ink.PRESSURE, Ink.LAYER, Ink.FREE)
 
 # Height of a letter, in millimeters of the thing drawn.
-TALL = {Size.ZONE: 16.0, Size.THICKNESS: 15.0, Size.WORD: 10.0}
+TALL = {Size.ZONE: 12.0, Size.THICKNESS: 14.0, Size.WORD: 10.0}
 NUMERALS, WORDS = "Besley, serif", "'Atkinson Hyperlegible Next', sans-serif"
-FRACTION = 0.64
+FRACTION = 0.76
 """Height of a numerator beside the whole number [1]."""
+
+FIGURE = 0.7
+"""Height of a figure of the type's size [1]."""
+
+RING_MM = 8.6
+"""Radius of the ring around a zone's number, so that nobody takes it for a thickness [mm]."""
 
 BAR = 'stroke="#000000" stroke-width="0.9"'
 
+CORNER = "%.1f %.1f"
 GAP_MM = 14.0
 CAPTION_MM = 16.0
 
@@ -106,7 +113,7 @@ def _document(told: str, title: str, parts: list[str], size: Floats, scale: floa
 
 def _group(section: Section, right: float, down: float, *, labels: bool = True) -> str:
     """One section, its own origin put at a place of the page."""
-    drawn = [f'<path d="{_path(section.shell, closed=True)}" fill="#000000"/>\n']
+    drawn = [f'<path d="{_path([(section.shell, True)])}" fill="#000000"/>\n']
     drawn += [_stroke(ink, section.of(ink)) for ink in ORDER if section.of(ink)]
     drawn += [_label(label) for label in section.labels if labels]
     name = quoteattr(section.name)
@@ -116,8 +123,11 @@ def _group(section: Section, right: float, down: float, *, labels: bool = True) 
 
 def _stroke(ink: Ink, lines: Sequence[Line]) -> str:
     width, dash = PENS[ink]
-    drawn = (line for each in lines for line in (_rows(each) if ink is Ink.DOT else (each,)))
-    path = "".join(_path(line.points, closed=line.closed) for line in drawn)
+    if ink is Ink.DOT:
+        curves = [(row, False) for line in lines for row in _rows(line.points)]
+    else:
+        curves = [(line.points, line.closed) for line in lines]
+    path = _path(curves)
     dashed = f' stroke-dasharray="{dash}"' if dash else ""
     fill = ' fill="#000000"' if ink in FILLED else ""
     ends = "" if ink in PLAIN else ' stroke-linecap="round" stroke-linejoin="round"'
@@ -127,31 +137,43 @@ def _stroke(ink: Ink, lines: Sequence[Line]) -> str:
     )
 
 
-def _rows(dots: Line) -> Iterable[Line]:
-    """Rows of dots as strokes that are broken into dots: a tenth of the text."""
+def _rows(points: Floats) -> Floats:
+    """Rows of dots as strokes that are broken into dots, shape (k, 2, 2): a tenth of the text."""
     half = 0.5 * PENS[Ink.DOT][0]
-    points = dots.points
     steps = np.diff(points, axis=0)
-    breaks = np.flatnonzero((np.abs(steps[:, 1]) > half) | (steps[:, 0] > 1.5 * DOT_MM)) + 1
-    for row in np.split(points, breaks):
-        yield Line(Ink.DOT, row[[0, -1]] + np.array([[-half, 0.0], [half, 0.0]]))
+    ends = (np.abs(steps[:, 1]) > half) | (steps[:, 0] > 1.5 * DOT_MM)
+    first = points[np.concatenate([[True], ends])] - np.array([half, 0.0])
+    last = points[np.concatenate([ends, [True]])] + np.array([half, 0.0])
+    return np.stack([first, last], axis=1)
 
 
-def _path(curve: Floats, *, closed: bool) -> str:
-    """Path data; up is down in SVG."""
-    corners = [f"{x:.1f} {-y:.1f}" for x, y in curve.tolist()]
-    return f"M{corners[0]}L{' '.join(corners[1:])}{'Z' if closed else ''}"
+def _path(curves: Sequence[tuple[Floats, bool]]) -> str:
+    """Path data of curves, each with whether it is closed, in one go; up is down in SVG."""
+    form = "".join(
+        f"M{CORNER}L{' '.join([CORNER] * (len(curve) - 1))}{'Z' if closed else ''}"
+        for curve, closed in curves
+    )
+    corners = np.concatenate([curve for curve, _ in curves]) * np.array([1.0, -1.0])
+    return form % tuple(corners.ravel().tolist())
 
 
 def _label(label: Label) -> str:
     size = Size.WORD if label.text[:1].isalpha() else label.size
     x, y, tall = label.at[0], -label.at[1], TALL[size]
     if size is not Size.THICKNESS or "/" not in label.text:
-        family = WORDS if size is Size.WORD else NUMERALS
-        return _text(label.text, x, y + 0.35 * tall, tall, family, "middle")
+        family = NUMERALS if size is Size.THICKNESS else WORDS
+        ring = _ring(x, y) if size is Size.ZONE else ""
+        return ring + _text(label.text, x, y + 0.35 * tall, tall, family, "middle")
     whole, _, fraction = label.text.rpartition(" ")
     above, below = fraction.split("/")
     return _fraction(whole, above, below, x, y, tall)
+
+
+def _ring(x: float, y: float) -> str:
+    turn = f"a{RING_MM} {RING_MM} 0 1 1"
+    half = f"{turn} {{:.1f}} 0".format
+    path = f"M{x - RING_MM:.1f} {y:.1f}{half(2.0 * RING_MM)}{half(-2.0 * RING_MM)}Z"
+    return f'<path d="{path}" {BAR}/>\n'
 
 
 def _fraction(whole: str, above: str, below: str, x: float, y: float, tall: float) -> str:
@@ -166,7 +188,7 @@ def _fraction(whole: str, above: str, below: str, x: float, y: float, tall: floa
     parts += [
         _text(above, middle, y - 0.12 * tall, small, NUMERALS, "middle"),
         f'<path d="M{middle - 0.5 * wide:.2f} {y:.2f}h{wide:.2f}" {BAR}/>\n',
-        _text(below, middle, y + 0.58 * tall, small, NUMERALS, "middle"),
+        _text(below, middle, y + (0.12 + FIGURE * FRACTION) * tall, small, NUMERALS, "middle"),
     ]
     return "".join(parts)
 

@@ -11,6 +11,7 @@ from helmwright.roster import PlayerAnswer
 
 TAPES = {"tape_circumference", "head_circumference"}
 ILLUSTRATIVE = "Illustrative: no more than a tape was read; the head's shape is a likely one."
+UNREAD = "Illustrative: nothing was read of the head; size and shape are likely ones."
 KEY = (
     "Strokes from the skin into the head: mean pressure; longer is harder. Dashed: the pad before"
     " it is pressed. White between pad and head: a gap; inside a pad: air. Fine strokes: what is"
@@ -27,9 +28,11 @@ def drawn_sections(
     return sections(middle_rest(head, sheet, outlook.build), outlook, inches)
 
 
-def is_illustrative(head: HeadEstimate) -> bool:
-    """Whether no more than a tape was read, so that the drawn shape is a guess."""
-    return set(head.read) <= TAPES
+def illustrative_words(head: HeadEstimate) -> str:
+    """That the drawn shape is a guess, where no more than a tape was read; else nothing."""
+    if not head.read:
+        return UNREAD
+    return ILLUSTRATIVE if set(head.read) <= TAPES else ""
 
 
 def build_svg(answer: PlayerAnswer, sheet: ModelSheet) -> str:
@@ -45,7 +48,7 @@ def build_svg(answer: PlayerAnswer, sheet: ModelSheet) -> str:
     best = answer.proposal.ranked[0]
     who = f"{answer.player.label}: " if answer.player.name else ""
     title = f"{who}{model_words(sheet)}; shell {best.build.shell}"
-    said = [ILLUSTRATIVE] if is_illustrative(answer.head) else []
+    said = [words] if (words := illustrative_words(answer.head)) else []
     return drawing_svg(
         drawn_sections(answer.head, sheet, best),
         title=title,

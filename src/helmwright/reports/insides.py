@@ -41,7 +41,7 @@ def guess_lines(sheet: ModelSheet) -> tuple[str, ...]:
     said = []
     if numbers := guessed_numbers(sheet):
         said.append(
-            f"{GUESSED.capitalize()} ({numbers}). Every chance below is lower for it, and where"
+            f"{GUESSED.capitalize()} ({numbers}). Every chance is lower for it, and where"
             " the guess is wrong, it is wrong for every player in this model."
         )
     if others := other_guesses(sheet):

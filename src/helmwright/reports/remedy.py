@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.catalogue.zone import ZONES, Zone
-from helmwright.fit.outlook import BuildOutlook, Fault, FaultKind
+from helmwright.fit.outlook import BuildOutlook, Fault, FaultKind, ZoneOutlook
 from helmwright.reports.air import cell_remedy, linked_zones
 from helmwright.reports.chances import fault_words, of_hundred
 from helmwright.reports.lengths import thickness
@@ -15,6 +15,21 @@ THICKER = frozenset((FaultKind.LOOSE, FaultKind.GAP, FaultKind.BROW_LOW))
 SIDES = (Zone.LEFT, Zone.RIGHT)
 TELLING = 0.1
 """Chance of a tight side from which on it may be what holds the brow up (assumed)."""
+
+
+MOSTLY = 0.5
+"""Share of the possible heads past which a pad is said to be loose or tight [1]."""
+
+
+def most_find(place: ZoneOutlook) -> str:
+    """Loose or tight where most of the possible heads find it so, else nothing.
+
+    The mean pressure does not decide: a few heads that press very hard raise it out of the band
+    where more find the pad loose than tight.
+    """
+    if place.tight > MOSTLY:
+        return "tight"
+    return "loose" if place.loose > MOSTLY else ""
 
 
 def checks(
@@ -38,14 +53,39 @@ def remedy(fault: Fault, outlook: BuildOutlook, sheet: ModelSheet) -> str:
     The pressure on the crown is decided by weight and strap and by what the sides carry, not by
     the crown pad, which sets the height. A helmet held up by tight sides sits high whatever the
     crown pad.
+
+    No thicker pad is named where most heads find the zone tight, and no thinner one where most
+    find it loose.
     """
     if fault.zone is Zone.CROWN:
         return _crown(fault, outlook)
+    if against := _against_most(fault, outlook):
+        return against
     if fault.kind is FaultKind.BROW_HIGH and _tight_sides(outlook) >= TELLING:
         thinner = _next_pad(fault, Zone.CROWN, outlook, sheet)
         share = of_hundred(_tight_sides(outlook))
         return f"feel the sides first (tight in {share}), for tight ones hold it up; else {thinner}"
     return _next_pad(fault, fault.zone or Zone.CROWN, outlook, sheet)
+
+
+def _against_most(fault: Fault, outlook: BuildOutlook) -> str:
+    """What to do where the usual pad would make worse what most heads find; else nothing."""
+    place = next(p for p in outlook.zones if p.zone is (fault.zone or Zone.CROWN))
+    found = most_find(place)
+    if found != ("tight" if fault.kind in THICKER else "loose"):
+        return ""
+    share = of_hundred(place.tight if found == "tight" else place.loose)
+    if fault.zone is not None:
+        return f"most heads find it {found} ({share}); feel again before any pad is changed"
+    if found == "tight":
+        return (
+            f"the crown carries the weight (tight in {share}); look at the sides"
+            f" (loose in {of_hundred(_loose_sides(outlook))}), for loose ones let it sink"
+        )
+    return (
+        f"the crown does not hold it up (loose in {share}); look at the sides"
+        f" (tight in {of_hundred(_tight_sides(outlook))}) and jaw pads"
+    )
 
 
 def _crown(fault: Fault, outlook: BuildOutlook) -> str:

@@ -1,6 +1,6 @@
 """The roster's answer as a page of text, for 80 columns and up, and for a narrow screen."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.catalogue.zone import Zone
@@ -74,6 +74,11 @@ def usual_words(sheet: ModelSheet | None) -> str:
     return USUAL_UNMEASURED if sheet is not None and guessed_numbers(sheet) else USUAL
 
 
+def uneven_words(sheet: ModelSheet | None, builds: Iterable[BuildOutlook]) -> str:
+    """What to think of unequal pads, where a build has some; else nothing."""
+    return UNEVEN.format(mirror=mirror_words(sheet)) if any(map(is_uneven, builds)) else ""
+
+
 def roster_page(answer: RosterAnswer, width: int = WIDE) -> str:
     """The whole page: what was used, a build for every player, what to look at, the cautions."""
     lines = [
@@ -100,8 +105,7 @@ def _opening(answer: RosterAnswer, width: int) -> list[str]:
     if sheet is None or not answer.answers:
         return []
     builds = [each.proposal.ranked[0] for each in answer.answers if each.proposal]
-    uneven = UNEVEN.format(mirror=mirror_words(sheet)) if any(map(is_uneven, builds)) else ""
-    said = filter(None, (KEY, usual_words(sheet), uneven, air_key(sheet)))
+    said = filter(None, (KEY, usual_words(sheet), uneven_words(sheet, builds), air_key(sheet)))
     return [
         *wrapped(f"Model: {model_words(sheet)}", width),
         *(line for each in guess_lines(sheet) for line in wrapped(each, width)),

@@ -1,7 +1,10 @@
 """Fit cards: what stands on the two sides of one player's card."""
 
+from collections.abc import Iterable
 from typing import Any
 
+from helmwright.anatomy import Over, measure_of
+from helmwright.anatomy.reading import combined
 from helmwright.catalogue.instruction import FitTopic
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.drawing import MOST_KPA, NUMBERS, Ink, Section, section_svg
@@ -15,13 +18,14 @@ from helmwright.reports.chances import (
     of_hundred,
     short_hundredths,
 )
-from helmwright.reports.drawings import ILLUSTRATIVE, drawn_sections, is_illustrative
+from helmwright.reports.drawings import drawn_sections, illustrative_words
 from helmwright.reports.face_section import guard_and_strap
 from helmwright.reports.lengths import fraction, inches, thickness
 from helmwright.reports.paper.card_back import CHECKS, back_data, capital, fault_lines
 from helmwright.reports.paper.typesetting import typeset
 from helmwright.reports.reading_quality import over_words
 from helmwright.reports.remarks import body_words
+from helmwright.reports.remedy import most_find
 from helmwright.reports.warnings import warnings
 from helmwright.roster import PlayerAnswer, RosterAnswer
 
@@ -33,14 +37,14 @@ SCALE = 1.0 / 6.0
 TOUCHES_MM = 0.8
 """Less stroke or gap than this is told as touching [mm]."""
 
-MOSTLY = 0.5
-"""Share of the possible heads past which a pad is said to be loose or tight [1]."""
+LIKE_THIS = "that read like this one"
+UNREAD = "such as this player may have"
 
 SIGNATURES = ("player", "fitter", "guardian, if a minor", "date")
 KEY = (
     "Left is the wearer's left. Combs: pressure, longer is harder; dashed: the pad before it is"
-    " pressed. Expect, kPa: means over the possible heads; snug is {low:.1f} to {high:.1f} kPa"
-    " (assumed)."
+    " pressed. Expect, kPa: means over the possible heads. Loose, tight: of 100 heads; snug is"
+    " {low:.1f} to {high:.1f} kPa (assumed)."
 )
 WORN_KEY = "Fine strokes: what is worn."
 
@@ -79,8 +83,7 @@ def card_data(
     key = KEY.format(low=bands.loose_kpa, high=bands.tight_kpa)
     if any(section.of(Ink.WORN) for section in drawn):
         key = f"{key} {WORN_KEY}"
-    if is_illustrative(each.head):
-        key = f"{ILLUSTRATIVE} {key}"
+    key = f"{illustrative_words(each.head)} {key}".strip()
     return {
         "number": player.number,
         "name": player.name or ("Player" if player.number else capital(player.label)),
@@ -92,7 +95,7 @@ def card_data(
         "warnings": " ".join(f"{capital(words)}." for words in warnings(proposal)),
         "fits": short_hundredths(best.fits.value),
         "chances": (
-            "of 100 heads that read like this one fit it, by this model. On"
+            f"of 100 heads {LIKE_THIS if proposal.measured else UNREAD} fit it, by this model. On"
             f" {hundredths(best.found_right.value)} of 100 a fitter finds everything right at the"
             " first try-on. No safety score."
         ),
@@ -109,11 +112,25 @@ def card_data(
 
 
 def _about(each: PlayerAnswer) -> str:
-    """Position, body and what is worn underneath."""
-    worn = over_words(each.head.worn) or "nothing"
-    over = f"worn underneath: {worn}"
-    said = (each.player.position, body_words(each.player), over)
+    """Position, body, glasses, what is worn underneath, and what the readings were taken over."""
+    glasses = {True: "glasses", False: "no glasses", None: ""}[each.player.glasses]
+    said = (each.player.position, body_words(each.player), glasses, _covering(each))
     return "; ".join(part for part in said if part)
+
+
+def _covering(each: PlayerAnswer) -> str:
+    """What is worn underneath and was read over: one word where both are the same."""
+    worn = _kinds(each.head.worn)
+    layered = [g for g in combined(each.player.readings) if measure_of(g.measure).layer > 0]
+    read = dict.fromkeys(_kinds(group.kinds) for group in layered)
+    if list(read) == [worn]:
+        return f"worn underneath and read over: {worn}"
+    over = f"; read over: {' or '.join(read)}" if read else ""
+    return f"worn underneath: {worn}{over}"
+
+
+def _kinds(kinds: Iterable[Over]) -> str:
+    return over_words(kind for kind in kinds if kind is not Over.BARE) or "nothing"
 
 
 def _section(section: Section, at: int, pictures: dict[str, bytes]) -> Data:
@@ -148,19 +165,9 @@ def _zone(place: ZoneOutlook, filled: Spread | None) -> Data:
         "pad": thickness(place.pad_mm, place.pad_label),
         "expect": _filled(filled) if filled else expected(place.stroke_mm.mean),
         "pressure": f"{pressure:.1f}" if pressure < MOST_KPA else f"over {MOST_KPA:.0f}",
-        "band": _band(place),
+        "feel": f"{short_hundredths(place.loose)} / {short_hundredths(place.tight)}",
+        "band": most_find(place),
     }
-
-
-def _band(place: ZoneOutlook) -> str:
-    """Loose or tight where most of the possible heads find it so.
-
-    The mean pressure does not decide: a few heads that press very hard raise it out of the band
-    where more find the pad loose than tight.
-    """
-    if place.tight > MOSTLY:
-        return "tight"
-    return "loose" if place.loose > MOSTLY else ""
 
 
 def _filled(pad_mm: Spread) -> str:

@@ -10,7 +10,7 @@ from helmwright.reports.insides import guess_lines, roster_caliper_words
 from helmwright.reports.lengths import thickness
 from helmwright.reports.paper.typesetting import typeset
 from helmwright.reports.reading_quality import LINE_TITLE, size_risk_words
-from helmwright.reports.roster_page import KEY, PAD_HEADS, usual_words
+from helmwright.reports.roster_page import KEY, PAD_HEADS, uneven_words, usual_words
 from helmwright.reports.roster_words import (
     doubts,
     measures_worth_taking,
@@ -45,7 +45,7 @@ def sheet_data(answer: RosterAnswer) -> Data:
         "title": "Roster sheet",
         "model": model,
         "answered": answered_words(answer),
-        "key": " ".join(_key(answer)),
+        "key": " ".join(filter(None, _key(answer))),
         "pads": [head.lower() for head in PAD_HEADS.values()],
         "rows": _rows(answer),
         "parts": [part for part in _parts(answer) if part["said"]],
@@ -58,7 +58,8 @@ def _key(answer: RosterAnswer) -> list[str]:
     """How to read the table, and what its chances lean on most."""
     proposals = [each.proposal for each in answer.answers if each.proposal]
     guesses = guess_lines(answer.sheet) if answer.sheet else ()
-    return [*guesses, KEY, usual_words(answer.sheet), most_hangs_on(proposals)]
+    uneven = uneven_words(answer.sheet, [each.ranked[0] for each in proposals])
+    return [*guesses, KEY, usual_words(answer.sheet), uneven, most_hangs_on(proposals)]
 
 
 def _rows(answer: RosterAnswer) -> list[Data]:
