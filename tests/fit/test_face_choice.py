@@ -133,3 +133,16 @@ def test_sight_goes_before_the_nose_and_the_nose_before_the_mass():
     assert ranked(blind, far, right) == [HALF, CLOSED, OPEN]
     alike = [replace(each, **good) for each in seen.guards]
     assert ranked(*alike) == [OPEN, HALF, CLOSED]
+
+
+@pytest.mark.parametrize("asked", ["closed four bars", "Closed - Four bars", "CLOSED,FOUR BARS"])
+def test_a_name_needs_no_comma_to_be_known(asked):
+    choice = chosen(guard=asked)
+    assert names(choice)[0] == CLOSED
+    assert choice.wish_refused is None
+
+
+def test_a_slip_of_the_pen_is_asked_about():
+    refused = chosen(guard="closd, four bars").wish_refused
+    assert refused is not None
+    assert refused.why.endswith(f'Did you mean "{CLOSED}"?')

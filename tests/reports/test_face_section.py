@@ -16,7 +16,8 @@ from helmwright.fit.seating import pad_laws
 from helmwright.fit.unknowns import draw_unknowns
 from helmwright.fit.verdict import Bands
 from helmwright.reports import answer_json, build_page, face_facts, roster_page
-from helmwright.reports.face_section import ASSUMED_FACE, CHECK_FACE, card_facts
+from helmwright.reports.face_cautions import ASSUMED_FACE, CHECK_FACE
+from helmwright.reports.face_section import card_facts
 from helmwright.reports.workbook.answer_columns import COLUMNS
 from helmwright.roster import RosterAnswer, answer_roster, read_roster
 from tests.fit.ordinary import delivered, men

@@ -46,7 +46,8 @@ def test_the_roster_page_is_marked_and_says_once_a_shell_what_calipers_would_add
     page = " ".join(roster_page(guessed(TWO), 100).split())
     assert page.count("Insides not measured") == 1
     assert "Worth measuring in the shells" in page
-    assert "While the insides are not measured, Found right in some 3 to 10 of 100 is usual" in page
+    assert "While the insides are not measured, Found right in some 2 to 13 of 100 is usual" in page
+    assert "good for the shell, and for what to check first" in page
     assert "10 to 40" not in page
     assert "+14 of 100 for each of 2 players" in page or "+14 of 100 for 1 player" in page
 

@@ -165,3 +165,11 @@ def test_a_shell_that_is_not_the_charts_likeliest_is_named_with_what_the_chart_s
     assert "Another shell" in page
     assert "Coot: the chart" not in page
     assert "Another shell" not in roster_page(answer, 80)
+
+
+def test_a_row_that_is_not_answered_is_not_listed_among_those_that_are():
+    page = squeezed(roster_page(answered("Name,tape,Glasses\nTeal,22,maybe\nCoot,250,maybe\n")))
+    problems, _, rest = page.partition("Answered, but look at these")
+    assert problems.count("Row 3 (Coot)") == 2
+    assert "Row 2 (Teal)" in rest
+    assert "Row 3 (Coot)" not in rest

@@ -3,14 +3,18 @@
 import io
 import re
 import zipfile
+from dataclasses import replace
 from html import unescape
 
 import pytest
 from python_calamine import CalamineWorkbook
 
 from helmwright.anatomy import Over
+from helmwright.fit.face_outlook import FaceOutlook
 from helmwright.reports import answer_workbook, template_workbook
 from helmwright.reports.cautions import ASSUMED, CAUTIONS
+from helmwright.reports.face_cautions import ASSUMED_FACE, ASSUMED_STRAP
+from helmwright.reports.warnings import FORECAST
 from helmwright.reports.workbook.answer_columns import NOT_ANSWERED, WORDS
 from helmwright.reports.workbook.book import number_or_text
 from helmwright.reports.workbook.template import CHOICES, ROWS
@@ -270,3 +274,43 @@ LEFT_OUT = {
 def test_the_template_has_every_column_that_a_roster_can_have_but_for_those_left_out():
     asked = {read_heading(heading).field for heading in TEMPLATE}
     assert asked == set(Field) - LEFT_OUT
+
+
+def test_a_head_that_was_not_measured_is_called_a_forecast_as_on_the_page():
+    def propose(*given, **options):
+        return replace(stand_in(*given, **options), measured=False)
+
+    roster = read_roster("Name,Position\nTeal,QB\n")
+    assert roster.table is not None
+    answer = answer_roster(roster, SHEET, seed=1, propose=propose)
+    first = cells(answer_workbook(answer, roster.table), "Builds")
+    told = dict(zip(first[0], first[1], strict=True))
+    assert told["Answer: outcome"] == FORECAST
+    assert told["Answer: likeliest fault"] == FORECAST
+    assert told["Answer: fault chance"] == ""
+
+
+def test_eyes_and_noses_are_assumed_only_where_a_guard_was_computed():
+    roster = read_roster("Name,tape\nTeal,22\n")
+    for sheet, wanted in (
+        (SHEET, ASSUMED_FACE),
+        (replace(SHEET, face_guards=(), exclusions=()), ASSUMED_STRAP),
+        (replace(SHEET, face_guards=(), chin_straps=(), exclusions=()), None),
+    ):
+        face = FaceOutlook(99, (), (), (38.0, 57.0), nose_by_maker=False, draws=1)
+
+        def propose(*given, face=face, **options):
+            return replace(stand_in(*given, **options), face=face)
+
+        answer = answer_roster(roster, sheet, seed=1, propose=propose)
+        assert roster.table is not None
+        rows = cells(answer_workbook(answer, roster.table), "Cautions and words")
+        said = [row[1] for row in rows if row[1] in (ASSUMED_FACE, ASSUMED_STRAP)]
+        assert said == ([wanted] if wanted else [])
+
+
+def test_the_template_says_what_an_empty_age_means_and_where_a_grade_goes():
+    rows = cells(template_workbook(), "How to measure")
+    (said,) = (str(row[3]) for row in rows if row[0] == "Age" and row[3])
+    assert "An empty cell means an adult; where the helmet's sheet says for which ages" in said
+    assert "headed Grade" in said

@@ -160,13 +160,19 @@ def test_ages_that_do_not_go_together_are_named_and_the_surest_is_used():
     assert "Age 12, which is used" in notice.wrong
 
 
+@pytest.mark.parametrize("cell", ["6th grade", "6th", "grade 6", "Freshman", "Jr."])
+def test_a_grade_under_age_is_sent_to_its_own_column(cell):
+    (notice,) = roster("Age", cell).notices
+    assert notice.wrong == "this is a grade, no age, left out"
+    assert notice.right == "write years here, or put it in a column headed Grade"
+
+
 def test_players_without_an_age_take_the_range_that_is_given_and_a_notice_counts_them():
     text = "Name\tAge\ttape\nTeal\t\t21\nCoot\t\t21\nRail\t13\t21 1/4\n"
     read = read_roster(text, ages=SCHOOL, ages_from="the range asked for")
     assert [each.ages for each in read.players] == [SCHOOL, SCHOOL, None]
-    assert "2 players state no age and may be 8 to 14 years old, the range asked for" in str(
-        read.notices[0]
-    )
+    said = "2 players (Teal, Coot) state no age and may be 8 to 14 years old, the range asked for"
+    assert said in str(read.notices[0])
     assert not read_roster("Name\tAge\ttape\nRail\t13\t21 1/4\n", ages=SCHOOL).notices
 
 

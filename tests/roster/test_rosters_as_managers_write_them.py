@@ -378,7 +378,7 @@ def unsaid(rows: str) -> list[str]:
 def test_women_of_whose_hair_nothing_was_said_are_named_once_with_what_is_assumed():
     (said,) = unsaid("Teal,F,,22,\nCoot,F,21,22,\nWren,F,,22,bare\nSora,M,,22,\nRail,F,12,21,\n")
     assert "of the hair of Teal, Coot: taken to be as women of the surveys" in said
-    assert "1.6 mm under the tape, none to 5 mm 19 times of 20 (assumed)" in said
+    assert "1/16 in (1.6 mm) under the tape, none to 3/16 in 19 times of 20 (assumed)" in said
     assert "of the hair of Tern: " in unsaid("Tern,F,,22,skull cap\n")[0]
     assert not unsaid("Tern,F,,22,bare and skull cap\n")
     assert not unsaid("Wren,F,,22,braids\nSora,M,,22,\nTeal,,,22,\n")

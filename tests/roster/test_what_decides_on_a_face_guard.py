@@ -5,10 +5,10 @@ from dataclasses import replace
 import pytest
 
 from helmwright.catalogue import Position
-from helmwright.roster import face_choice, face_wish, read_positions, read_roster
+from helmwright.roster import answer_roster, face_choice, face_wish, read_positions, read_roster
 from helmwright.roster.player import Player
 from tests.reports.answers import answered
-from tests.roster.stand_in import SHEET
+from tests.roster.stand_in import SHEET, stand_in
 
 
 def read(heading: str, cell: str):
@@ -70,3 +70,37 @@ def test_nothing_is_chosen_without_a_proposal_that_holds_faces():
     assert face_choice(answer, SHEET) is None
     assert face_choice(replace(answer, proposal=None), SHEET) is None
     assert face_choice(answer, None) is None
+
+
+WITHOUT = replace(SHEET, face_guards=(), exclusions=())
+
+
+def told_without_guards(cells: str) -> list[str]:
+    roster = read_roster(f"Name,Tape (in),Position,Glasses,Face guard\nTeal,22 5/8,{cells}\n")
+    answer = answer_roster(roster, WITHOUT, seed=1, propose=stand_in)
+    return [each.wrong for each in answer.notices]
+
+
+@pytest.mark.parametrize(
+    ("cells", "words"),
+    [
+        (",yes,", "glasses are not considered"),
+        ("QB,yes,", "glasses and position are not considered"),
+        (",,cage", 'the guard asked for, "cage", is not considered'),
+        ("QB,yes,cage", 'glasses, position and the guard asked for, "cage", are not considered'),
+        ("QB,no,", "positions are not considered"),
+    ],
+)
+def test_a_sheet_without_guards_says_what_it_does_not_consider(cells, words):
+    (wrong,) = told_without_guards(cells)
+    assert wrong == f"no face guards on the sheet of {SHEET.model}: {words}"
+
+
+@pytest.mark.parametrize("cells", [",,", ",no,"])
+def test_where_nothing_was_said_of_guards_nothing_is(cells):
+    assert told_without_guards(cells) == []
+
+
+def test_with_guards_on_the_sheet_everything_is_considered():
+    notices = answered("Name,Tape (in),Position,Glasses\nTeal,22 5/8,QB,yes\n").notices
+    assert not any("face guards" in each.wrong for each in notices)

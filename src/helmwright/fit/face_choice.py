@@ -1,7 +1,9 @@
 """Which face guard and chin strap for one player: what the sheet allows, and in which order."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from difflib import get_close_matches
 
 from helmwright.catalogue.parts import ChinStrap, FaceGuard, Position
 from helmwright.catalogue.sheet import ModelSheet
@@ -105,7 +107,7 @@ def choose_face(sheet: ModelSheet, outlook: FaceOutlook, wish: FaceWish) -> Face
             allowed.append(FaceSet(seen[guard.name], _strap(sheet, guard, outlook.straps)))
     asked = plain(wish.guard)
     if asked and asked not in {plain(guard.name) for guard in sheet.face_guards}:
-        refused.append(Refusal(wish.guard, _unknown(sheet)))
+        refused.append(Refusal(wish.guard, _unknown(sheet, asked)))
     return FaceChoice(
         wish,
         tuple(
@@ -122,17 +124,21 @@ def excludes(sheet: ModelSheet, guard: FaceGuard, strap: ChinStrap) -> str | Non
 
 
 def plain(name: str) -> str:
-    """A name as it is compared: without regard to capitals and spaces."""
-    return " ".join(name.lower().split())
+    """A name as it is compared: without regard to capitals, spaces and punctuation."""
+    return " ".join(re.findall(r"\w+", name.lower()))
 
 
 def _other(name: str, asked: str) -> bool:
     return plain(name) != asked
 
 
-def _unknown(sheet: ModelSheet) -> str:
-    names = "; ".join(guard.name for guard in sheet.face_guards) or "none"
-    return f"the sheet of {sheet.model} lists no such guard; it lists: {names}"
+def _unknown(sheet: ModelSheet, asked: str) -> str:
+    names = {plain(guard.name): guard.name for guard in sheet.face_guards}
+    near = get_close_matches(asked, names, n=1)
+    if near:
+        return f'the sheet of {sheet.model} lists no such guard. Did you mean "{names[near[0]]}"?'
+    listed = "; ".join(names.values()) or "none"
+    return f"the sheet of {sheet.model} lists no such guard; it lists: {listed}"
 
 
 def _why_not(

@@ -23,7 +23,7 @@ from helmwright.reports.layout import bullets, columns, heading, wrapped
 from helmwright.reports.lengths import inches, measure_words, minutes_words, thickness
 from helmwright.reports.picture import FEEL_KEY, PICTURE_KEY, feel_rows, shell_picture
 from helmwright.reports.reading_quality import size_risk_lines
-from helmwright.reports.remarks import READINGS_TITLE, remark_list, who_lines
+from helmwright.reports.remarks import remark_list, who_lines
 from helmwright.reports.remedy import checks
 from helmwright.reports.sentences import is_worth_taking, measure_worth, next_measure, reasons
 from helmwright.reports.youth import youth_lines
@@ -47,7 +47,7 @@ def build_page(answer: RosterAnswer, width: int) -> str:
     lines = [
         *(line for who in who_lines(each.player) for line in wrapped(who, width)),
         *_title(best, sheet, width),
-        *remark_list(READINGS_TITLE, answer.notices, width),
+        *remark_list("Look at these", answer.notices, width),
         *size_risk_lines(proposal, width),
         "",
         *shell_picture(drawn_sections(each.head, sheet, best), best, width),

@@ -12,7 +12,7 @@ from helmwright.fit.face_outlook import (
     StrapOutlook,
 )
 from helmwright.fit.outlook import Spread
-from helmwright.reports.face_section import ASSUMED_FACE, CHECK_FACE
+from helmwright.reports.face_cautions import ASSUMED_FACE, CHECK_FACE, assumed_of, check_of
 from helmwright.roster import PlayerAnswer, face_choice
 
 
@@ -130,10 +130,10 @@ def face_part(answer: PlayerAnswer, sheet: ModelSheet | None) -> FacePart | None
     """Everything about one player's guard and strap; None where there is neither."""
     choice = face_choice(answer, sheet)
     outlook = answer.proposal.face if answer.proposal else None
-    return _face(choice, outlook) if choice is not None and outlook is not None else None
+    return _face(choice, outlook, sheet) if choice is not None and outlook is not None else None
 
 
-def _face(choice: FaceChoice, outlook: FaceOutlook) -> FacePart:
+def _face(choice: FaceChoice, outlook: FaceOutlook, sheet: ModelSheet | None) -> FacePart:
     return FacePart(
         shell=outlook.shell,
         positions=tuple(map(str, choice.wish.positions)),
@@ -149,6 +149,8 @@ def _face(choice: FaceChoice, outlook: FaceOutlook) -> FacePart:
         nose_accept_mm=outlook.nose_accept_mm,
         nose_accept_by_maker=outlook.nose_by_maker,
         draws=outlook.draws,
+        check=check_of(sheet),
+        assumed=assumed_of(sheet),
     )
 
 

@@ -11,6 +11,12 @@ from helmwright.fit.outlook import Spread
 from helmwright.fit.sight import FINGER, LEAST_UP
 from helmwright.fit.strap import PULL
 from helmwright.reports.chances import of_hundred
+from helmwright.reports.face_cautions import (
+    ASSUMED_FACE,
+    CHECK_FACE,
+    CHECK_ON_CARD,
+    CHECK_STRAP_ON_CARD,
+)
 from helmwright.reports.layout import bullets, heading
 from helmwright.reports.lengths import inches
 from helmwright.roster import PlayerAnswer, RosterAnswer, face_choice
@@ -24,20 +30,6 @@ TOLD_BROW_MM = 0.8
 TOLD_PULL_LB = 0.05
 OFTEN = 0.05
 """A chance from which on it is worth a sentence (assumed)."""
-
-ASSUMED_FACE = (
-    "Assumed: where eye, nose tip and chin lie on a head so measured, usual bar thickness and edge"
-    " of shell and cup, a guard's center of mass, 25 degrees as enough to see upward, the strap's"
-    " pull. Two to three fingers before the nose is common practice; sources differ."
-)
-CHECK_FACE = (
-    "Check guard and strap on the head by the maker's instructions, which win: level line, both"
-    " sides and up to the ball; mouth wide open; nothing rolls off when pulled from behind."
-)
-CHECK_ON_CARD = (
-    "Places of eye, nose and chin are assumed: check guard and strap on the head, mouth open and"
-    " shut, by the maker's instructions."
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,6 +88,8 @@ def card_facts(answer: PlayerAnswer, whole: RosterAnswer) -> tuple[str, ...]:
     strap = _strap(choice, outlook)
     if strap is not None:
         said.append(_strap_on_card(strap))
+    if not choice.allowed and not choice.refused:
+        return (*said, CHECK_STRAP_ON_CARD)
     return (*said, CHECK_ON_CARD)
 
 

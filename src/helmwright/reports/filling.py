@@ -48,7 +48,7 @@ from helmwright.reports.insides import guess_lines
 from helmwright.reports.reading_quality import CoveringRow, covering_rows
 from helmwright.reports.remarks import age_words
 from helmwright.reports.sentences import reasons
-from helmwright.reports.warnings import warnings
+from helmwright.reports.warnings import player_warnings
 from helmwright.reports.youth import youth_lines
 from helmwright.roster import PlayerAnswer, Remark, RosterAnswer
 from helmwright.sources import Figure
@@ -100,12 +100,13 @@ def _player(answer: PlayerAnswer, sheet: ModelSheet | None) -> PlayerPart:
             for row in head_rows(answer.head)
         ),
         coverings=tuple(_covering(row) for row in covering_rows(answer.head)),
-        proposal=_proposal(answer.proposal, answer.current, sheet) if answer.proposal else None,
+        proposal=_proposal(answer.proposal, answer, sheet) if answer.proposal else None,
         face=face_part(answer, sheet),
     )
 
 
-def _proposal(proposal: Proposal, current: Build | None, sheet: ModelSheet | None) -> ProposalPart:
+def _proposal(proposal: Proposal, each: PlayerAnswer, sheet: ModelSheet | None) -> ProposalPart:
+    current = each.current
     return ProposalPart(
         chart=tuple(ShellPart(shell=s.shell, chance=s.chance) for s in proposal.shells),
         now=_now(current, sheet) if current and sheet else None,
@@ -119,7 +120,7 @@ def _proposal(proposal: Proposal, current: Build | None, sheet: ModelSheet | Non
         ),
         within_reach=proposal.within_reach,
         measured=proposal.measured,
-        warnings=warnings(proposal),
+        warnings=player_warnings(each, sheet),
         insides_known=proposal.insides_known,
         inside_gain=_inside_gain(proposal.inside_gain),
         size_risk=_size_risk(proposal.size_risk),

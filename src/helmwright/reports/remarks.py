@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from helmwright.reports.layout import bullets, heading
-from helmwright.roster import Player, Remark
+from helmwright.roster import Player, Remark, RosterAnswer
 from helmwright.units import feet_and_inches, pounds
 
 READINGS_TITLE = "Look at these readings"
@@ -13,6 +13,23 @@ def remark_list(title: str, remarks: Iterable[Remark], width: int) -> list[str]:
     """What was found, under its title; nothing where there is nothing."""
     said = [str(remark) for remark in remarks]
     return [*heading(title, width), *bullets(said, width)] if said else []
+
+
+def put_right(answer: RosterAnswer) -> tuple[Remark, ...]:
+    """Why rows are not answered, and what else is to be looked at in the same rows."""
+    rows = _unanswered(answer)
+    notices = (each for each in answer.notices if each.row in rows)
+    return tuple(sorted((*answer.problems, *notices), key=lambda each: each.row))
+
+
+def look_at(answer: RosterAnswer) -> tuple[Remark, ...]:
+    """What is to be looked at in rows that are answered, and in the file as a whole."""
+    rows = _unanswered(answer)
+    return tuple(each for each in answer.notices if each.row not in rows)
+
+
+def _unanswered(answer: RosterAnswer) -> set[int]:
+    return {each.row for each in answer.problems} - {each.player.row for each in answer.answers}
 
 
 def body_words(player: Player) -> str:

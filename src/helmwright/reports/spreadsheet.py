@@ -4,12 +4,13 @@ import csv
 import io
 
 from helmwright.catalogue.cell import AIR
+from helmwright.catalogue.sheet import ModelSheet
 from helmwright.catalogue.zone import ZONES
 from helmwright.fit.outlook import Proposal, ZoneOutlook
 from helmwright.reports.cautions import IN_A_TABLE
-from helmwright.reports.chances import chart_chance, fault_words
+from helmwright.reports.chances import chart_chance
 from helmwright.reports.sentences import measure_told, measure_worth
-from helmwright.reports.warnings import warnings
+from helmwright.reports.warnings import likeliest_trouble, player_warnings
 from helmwright.roster import PlayerAnswer, Remark, RosterAnswer
 from helmwright.units import MM_PER_INCH
 
@@ -28,7 +29,8 @@ def roster_csv(answer: RosterAnswer) -> str:
     last line, whose outcome is "caution", says who decides and points to the page.
     """
     lines = {
-        a.player.row: _answered(a, _said(answer.notices, a.player.row)) for a in answer.answers
+        a.player.row: _answered(a, _said(answer.notices, a.player.row), answer.sheet)
+        for a in answer.answers
     }
     for row in sorted({problem.row for problem in answer.problems} - set(lines)):
         lines[row] = _unanswered([p for p in answer.problems if p.row == row])
@@ -45,11 +47,13 @@ def safe(cell: str) -> str:
     return f"'{cell}" if cell.lstrip(" ").startswith(FORMULA_STARTS) else cell
 
 
-def _answered(answer: PlayerAnswer, remarks: str) -> list[str]:
+def _answered(answer: PlayerAnswer, remarks: str, sheet: ModelSheet | None) -> list[str]:
     """Cells of a player who has an answer."""
     player, proposal = answer.player, answer.proposal
     who = [str(player.row), player.number, player.name, player.position, "answered"]
-    middle = _proposed(proposal) if proposal else [""] * (len(HEADINGS) - len(who) - 1)
+    middle = (
+        _proposed(proposal, answer, sheet) if proposal else [""] * (len(HEADINGS) - len(who) - 1)
+    )
     return [*who, *middle, remarks]
 
 
@@ -60,21 +64,22 @@ def _unanswered(problems: list[Remark]) -> list[str]:
     return [*who, *[""] * (len(HEADINGS) - len(who) - 1), remarks]
 
 
-def _proposed(proposal: Proposal) -> list[str]:
+def _proposed(proposal: Proposal, answer: PlayerAnswer, sheet: ModelSheet | None) -> list[str]:
     """Shell, pads, chances, fault and next measure."""
     best = proposal.ranked[0]
     gain = measure_worth(proposal)
+    trouble, chance = likeliest_trouble(proposal)
     return [
         str(best.build.shell),
         _hundred(chart_chance(proposal)),
         *(_pad(place) for place in best.zones),
         _hundred(best.found_right.value),
         _hundred(best.fits.value),
-        fault_words(best.faults[0]) if best.faults else "",
-        _hundred(best.faults[0].chance) if best.faults else "",
+        trouble,
+        "" if chance is None else _hundred(chance),
         measure_told(gain) if gain else "",
         _hundred(gain.gain) if gain else "",
-        " | ".join(warnings(proposal)),
+        " | ".join(player_warnings(answer, sheet)),
     ]
 
 

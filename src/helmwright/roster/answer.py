@@ -18,6 +18,7 @@ from helmwright.roster.build_now import build_now
 from helmwright.roster.cell import CellError
 from helmwright.roster.estimate import estimate_player
 from helmwright.roster.made_for import made_for_notices
+from helmwright.roster.no_guards import no_guard_notices
 from helmwright.roster.player import Player, Roster
 from helmwright.roster.remark import Remark
 
@@ -167,7 +168,11 @@ def answer_roster(
     answers = tuple(each for each in done if isinstance(each, PlayerAnswer))
     failed = (each for each in done if isinstance(each, Remark))
     problems = sorted((*roster.problems, *failed), key=lambda problem: problem.row)
-    notices = (*roster.notices, *made_for_notices(roster.players, sheet))
+    notices = (
+        *roster.notices,
+        *made_for_notices(roster.players, sheet),
+        *no_guard_notices(roster.players, sheet),
+    )
     return RosterAnswer(answers, tuple(problems), notices, seed, sheet, measurers=roster.measurers)
 
 

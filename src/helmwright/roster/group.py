@@ -1,6 +1,7 @@
 """What shows over a whole roster before it shows in one head: a tape or caliper that is off."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from functools import partial
 from itertools import product
 
 from helmwright.anatomy import (
@@ -16,14 +17,12 @@ from helmwright.anatomy.age import ADULT_AGE
 from helmwright.anatomy.covering import thicknesses
 from helmwright.anatomy.head_prior import age_interval
 from helmwright.anatomy.prior import TAPE_OFFSET
-from helmwright.roster.player import Player
+from helmwright.roster.player import Player, some_names
 from helmwright.roster.remark import Remark
+from helmwright.units import inches
 
 LEAST_HEADS = 8
 """Heads from which on a group is spoken of (assumed)."""
-
-NAMES_SHOWN = 5
-"""Of more players the first are named."""
 
 MOSTLY_MALE = 0.9
 """Share of males from which on players of unstated sex count as men (assumed)."""
@@ -96,6 +95,7 @@ def unsaid_hair_notices(players: Sequence[Player]) -> tuple[Remark, ...]:
     names = [player.label for player in players if _hair_unsaid(player)]
     if not names:
         return ()
+    written = partial(inches, denominator=16, mark=" in")
     firm, spread = thicknesses(Over.UNSTATED, Sex.FEMALE.value)[0]
     most = firm + _OFFSET_SDS * spread
     return (
@@ -103,9 +103,9 @@ def unsaid_hair_notices(players: Sequence[Player]) -> tuple[Remark, ...]:
             0,
             "worn",
             "",
-            f"nothing was said of the hair of {_some(names)}: taken to be as women of the surveys"
-            f" had it, {firm:.1f} mm under the tape, none to {most:.0f} mm 19 times of 20"
-            " (assumed)",
+            f"nothing was said of the hair of {some_names(names)}: taken to be as women of the"
+            f" surveys had it, {written(firm)} ({firm:.1f} mm) under the tape, none to"
+            f" {written(most)} 19 times of 20 (assumed)",
             "say bare, short hair, thick hair or braids",
         ),
     )
@@ -118,10 +118,3 @@ def _hair_unsaid(player: Player) -> bool:
         for reading in player.readings
     )
     return player.sex is Sex.FEMALE and grown and taped
-
-
-def _some(names: Sequence[str]) -> str:
-    more = len(names) - NAMES_SHOWN
-    if more > 1:
-        return f"{', '.join(names[:NAMES_SHOWN])} and {more} more"
-    return ", ".join(names)

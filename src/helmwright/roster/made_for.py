@@ -17,21 +17,23 @@ def made_for_notices(players: Sequence[Player], sheet: ModelSheet) -> Iterator[R
     The last year counts to its end. Who states no age, and of whom none is said, counts as the
     adult that the answer takes.
     """
-    if sheet.ages is None:
-        return
-    youngest, oldest = sheet.ages
     for player in players:
-        low, high = age_interval(player.age_years, player.ages) or (ADULT_AGE.value, 99.0)
-        if low < oldest + 1.0 and high > youngest:
-            continue
+        wrong = made_for_words(player, sheet)
         stated = f"{player.age_years:g}" if player.age_years is not None else ""
-        yield Remark(
-            player.row,
-            "age",
-            stated,
-            f"the sheet of {sheet.model} says it is made for {youngest:g} to {oldest:g} years, and"
-            f" this player is {'younger' if high <= youngest else 'older'}",
-            "use it only where the maker's instructions allow that",
-            player.name,
-            player.number,
-        )
+        right = "ask the maker, and use it only where the maker's instructions allow that"
+        if wrong:
+            yield Remark(player.row, "age", stated, wrong, right, player.name, player.number)
+
+
+def made_for_words(player: Player, sheet: ModelSheet) -> str:
+    """That the sheet leaves out the player's age; nothing where it does not, or names no ages."""
+    if sheet.ages is None:
+        return ""
+    youngest, oldest = sheet.ages
+    low, high = age_interval(player.age_years, player.ages) or (ADULT_AGE.value, 99.0)
+    if low < oldest + 1.0 and high > youngest:
+        return ""
+    return (
+        f"the sheet of {sheet.model} says it is made for {youngest:g} to {oldest:g} years, and"
+        f" this player is {'younger' if high <= youngest else 'older'}"
+    )

@@ -1,5 +1,6 @@
 """A player as the roster gives him, and the roster as a whole."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from helmwright.anatomy import MeasurerError, Over, Reading, Sex
@@ -75,6 +76,16 @@ class Player:
         """What to call the player in a list."""
         numbered = f"no. {self.number}" if self.number else ""
         return self.name or numbered or (f"row {self.row}" if self.row else "this player")
+
+
+NAMES_SHOWN = 5
+"""Of more players the first are named."""
+
+
+def some_names(names: Sequence[str]) -> str:
+    """All of a few names, or the first of many: "Teal, Coot"."""
+    more = len(names) - NAMES_SHOWN
+    return ", ".join(names) if more <= 1 else f"{', '.join(names[:NAMES_SHOWN])} and {more} more"
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,7 +18,7 @@ from helmwright.anatomy.youth import mean_growth
 from helmwright.roster.cell import CellError
 from helmwright.roster.columns import Column, Field
 from helmwright.roster.day import EXAMPLE, completed_years, read_day
-from helmwright.roster.player import Player
+from helmwright.roster.player import Player, some_names
 from helmwright.roster.remark import Remark
 from helmwright.units import inches
 
@@ -147,6 +147,10 @@ def _age(cell: str) -> Age:
     if match := _RANGE.fullmatch(cell):
         young, old = sorted((float(match[1]), float(match[2])))
         return Age(ages=(young, old))
+    if _GRADE.fullmatch(cell) or cell.split(maxsplit=1)[0].lower().rstrip(".") in _CLASSES:
+        raise CellError(
+            "this is a grade, no age", "write years here, or put it in a column headed Grade"
+        )
     raise CellError("this is no age", "write it in years, like 12")
 
 
@@ -257,7 +261,11 @@ def age_notices(
     """That players who state no age are taken to be of the range, and who says so."""
     unstated = [player for player in players if player.age_years is None and player.ages == ages]
     if ages is not None and unstated:
-        many = "1 player states" if len(unstated) == 1 else f"{len(unstated)} players state"
+        if len(unstated) > 1:
+            named = some_names([player.label for player in unstated])
+            who = f"{len(unstated)} players ({named}) state"
+        else:
+            who = f"{unstated[0].label} states"
         said = f", {ages_from}" if ages_from else ""
-        wrong = f"{many} no age and may be {ages[0]:g} to {ages[1]:g} years old{said}"
+        wrong = f"{who} no age and may be {ages[0]:g} to {ages[1]:g} years old{said}"
         yield Remark(0, "age", "", wrong, "a column with the age makes every chance surer")

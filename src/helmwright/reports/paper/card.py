@@ -26,7 +26,7 @@ from helmwright.reports.paper.typesetting import typeset
 from helmwright.reports.reading_quality import over_words
 from helmwright.reports.remarks import body_words
 from helmwright.reports.remedy import most_find
-from helmwright.reports.warnings import warnings
+from helmwright.reports.warnings import player_warnings
 from helmwright.roster import PlayerAnswer, RosterAnswer
 
 Data = dict[str, Any]
@@ -92,7 +92,7 @@ def card_data(
         "shell": best.build.shell,
         "chart": f"the chart names it for {of_hundred(chart_chance(proposal))}",
         "kit": guard_and_strap(each, sheet),
-        "warnings": " ".join(f"{capital(words)}." for words in warnings(proposal)),
+        "warnings": " ".join(f"{capital(words)}." for words in player_warnings(each, sheet)),
         "fits": short_hundredths(best.fits.value),
         "chances": (
             f"of 100 heads {LIKE_THIS if proposal.measured else UNREAD} fit it, by this model. On"

@@ -10,6 +10,7 @@ from helmwright.reports.insides import guess_lines, roster_caliper_words
 from helmwright.reports.lengths import thickness
 from helmwright.reports.paper.typesetting import typeset
 from helmwright.reports.reading_quality import LINE_TITLE, size_risk_words
+from helmwright.reports.remarks import look_at, put_right
 from helmwright.reports.roster_page import KEY, PAD_HEADS, uneven_words, usual_words
 from helmwright.reports.roster_words import (
     doubts,
@@ -98,8 +99,8 @@ def _parts(answer: RosterAnswer) -> list[Data]:
     ]
     return [
         {"title": "Not answered: put these right and run it again",
-         "said": [str(each) for each in answer.problems]},
-        {"title": "Answered, but look at these", "said": [str(each) for each in answer.notices]},
+         "said": [str(each) for each in put_right(answer)]},
+        {"title": "Answered, but look at these", "said": [str(each) for each in look_at(answer)]},
         {"title": LINE_TITLE, "said": risks},
         {"title": "Perhaps not this model", "said": doubts(answer.answers)},
         {"title": "Another shell than the chart's likeliest", "said": other_shells(answer.answers)},

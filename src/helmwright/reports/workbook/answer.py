@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from helmwright.reports.air import AFTER_FILLING
 from helmwright.reports.cautions import ASSUMED, CAUTIONS
 from helmwright.reports.chances import model_words
-from helmwright.reports.face_section import ASSUMED_FACE
+from helmwright.reports.face_cautions import assumed_of
 from helmwright.reports.insides import guess_lines
 from helmwright.reports.lengths import thickness
 from helmwright.reports.workbook.answer_columns import WORDS
@@ -120,7 +120,7 @@ def _assumed(answer: RosterAnswer) -> Iterator[str]:
     yield from youth_lines(each.player for each in answer.answers)
     yield from guess_lines(answer.sheet) if answer.sheet else ()
     proposals = [each.proposal for each in answer.answers if each.proposal]
-    if any(proposal.face for proposal in proposals):
-        yield ASSUMED_FACE
+    if any(proposal.face for proposal in proposals) and (said := assumed_of(answer.sheet)):
+        yield said
     if any(proposal.ranked[0].fills for proposal in proposals):
         yield AFTER_FILLING

@@ -6,11 +6,11 @@ from dataclasses import dataclass
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.catalogue.zone import ZONES
 from helmwright.fit.outlook import Proposal
-from helmwright.reports.chances import chart_chance, fault_words
+from helmwright.reports.chances import chart_chance
 from helmwright.reports.driving import strongest_short
 from helmwright.reports.lengths import thickness
 from helmwright.reports.sentences import measure_cell, measure_worth
-from helmwright.reports.warnings import warnings
+from helmwright.reports.warnings import FORECAST, likeliest_trouble, player_warnings
 from helmwright.roster import PlayerAnswer, face_choice
 
 Cell = str | float
@@ -39,13 +39,12 @@ def _hundred(share: float) -> float:
 
 
 def _fault(_answer: PlayerAnswer, proposal: Proposal, _sheet: ModelSheet | None) -> Cell:
-    faults = proposal.ranked[0].faults
-    return fault_words(faults[0]) if faults else "none seen"
+    return likeliest_trouble(proposal)[0]
 
 
 def _fault_chance(_answer: PlayerAnswer, proposal: Proposal, _sheet: ModelSheet | None) -> Cell:
-    faults = proposal.ranked[0].faults
-    return _hundred(faults[0].chance) if faults else ""
+    chance = likeliest_trouble(proposal)[1]
+    return "" if chance is None else _hundred(chance)
 
 
 def _measure(_answer: PlayerAnswer, proposal: Proposal, _sheet: ModelSheet | None) -> Cell:
@@ -59,8 +58,10 @@ def _gain(_answer: PlayerAnswer, proposal: Proposal, _sheet: ModelSheet | None) 
 
 def _guard(answer: PlayerAnswer, _proposal: Proposal, sheet: ModelSheet | None) -> Cell:
     """The face guard that comes first; why there is none where every one is refused."""
+    if sheet is not None and not sheet.face_guards:
+        return "the sheet lists none"
     choice = face_choice(answer, sheet)
-    if choice is None or sheet is None or not sheet.face_guards:
+    if choice is None:
         return ""
     named = choice.allowed[0].guard.guard.name if choice.allowed else "none may be used: see page"
     refused = choice.wish_refused
@@ -110,8 +111,8 @@ COLUMNS: tuple[AnswerColumn, ...] = (
     AnswerColumn(
         "found right",
         "Of 100 such heads, on how many a fitter finds nothing to change at the first try-on. Some"
-        " 10 to 40 are usual, fewer while insides are not measured; checking on the head is for the"
-        " rest.",
+        " 10 to 40 are usual; some 2 to 13 (assumed) while insides are not measured, when the"
+        " answer is good for the shell and for what to check first.",
         8,
         lambda _answer, proposal, _sheet: _hundred(proposal.ranked[0].found_right.value),
     ),
@@ -130,7 +131,11 @@ COLUMNS: tuple[AnswerColumn, ...] = (
         lambda _answer, proposal, _sheet: strongest_short(proposal.ranked[0]),
     ),
     AnswerColumn(
-        "likeliest fault", "What is most often wrong, if anything is: feel for it.", 20, _fault
+        "likeliest fault",
+        "What is most often wrong, if anything is: feel for it. Or what makes that beside the"
+        " point.",
+        20,
+        _fault,
     ),
     AnswerColumn("fault chance", "Of 100 such heads, on how many it is wrong.", 8, _fault_chance),
     AnswerColumn(
@@ -152,13 +157,16 @@ COLUMNS: tuple[AnswerColumn, ...] = (
         "warnings",
         "What speaks against the proposal as a whole.",
         24,
-        lambda _answer, proposal, _sheet: " | ".join(warnings(proposal)),
+        lambda answer, _proposal, sheet: " | ".join(player_warnings(answer, sheet)),
     ),
 )
 """What a proposal tells, in the order of the sheet; outcome stands before and remarks behind."""
 
 WORDS: tuple[tuple[str, str], ...] = (
-    (OUTCOME, f"{ANSWERED}, or {NOT_ANSWERED}: such a row is hatched, too."),
+    (
+        OUTCOME,
+        f"{ANSWERED}; or {FORECAST}; or {NOT_ANSWERED}: such a row is hatched, too.",
+    ),
     *((column.heading, column.meaning) for column in COLUMNS),
     (REMARKS, "What is to be said of the row; the sheet of remarks has them one by one."),
 )

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from helmwright.catalogue.sheet import ModelSheet
+from helmwright.reports.warnings import FORECAST
 from helmwright.reports.workbook.answer_columns import (
     ANSWERED,
     COLUMNS,
@@ -118,7 +119,8 @@ def _told(
     remarks = " | ".join(str(remark) for remark in said)
     if answer is None or answer.proposal is None:
         return [ANSWERED if answer else NOT_ANSWERED, *[""] * len(COLUMNS), remarks]
-    return [ANSWERED, *(each.cell(answer, answer.proposal, sheet) for each in COLUMNS), remarks]
+    outcome = ANSWERED if answer.proposal.measured else FORECAST
+    return [outcome, *(each.cell(answer, answer.proposal, sheet) for each in COLUMNS), remarks]
 
 
 def _at_fault(row: _Row, columns: Sequence[Column], start: int) -> dict[int, list[Remark]]:

@@ -25,10 +25,15 @@ CHOICES: Mapping[Field, tuple[str, ...]] = {
 """What a cell offers to choose from; it takes other words after a question."""
 
 _NUMBERS = (Field.WEIGHT, Field.NUMBER, Field.AGE)
+_AGE = (
+    "In whole years, for players under 20. An empty cell means an adult; where the helmet's sheet"
+    " says for which ages it is made, one of those. A school grade goes into a column of its own,"
+    " headed Grade."
+)
 _ADVICE = (
     ("Numbers", "22 5/8 or 22.625; 57.5 cm or 575 mm, where the unit is written behind it."),
     ("Height", "6 ft 2 in, 74 or 188 cm."),
-    ("Age", "In whole years, for players under 20; an empty cell means an adult."),
+    ("Age", _AGE),
     ("Twice", "Cover the first reading, take it again, and write it in the second column."),
     ("Worn", "What will be under the helmet: hair, a cap, or both, such as braids and skull cap."),
     ("Tape over", "What the tape went over, where that is something else."),
