@@ -11,7 +11,7 @@ from helmwright.fit.outlook import Build, Fault, FaultKind, MeasureGain, ShellCh
 from helmwright.reports import build_page, head_page, reasons
 from helmwright.reports.cautions import ASSUMED, CAUTIONS
 from helmwright.reports.drawings import drawn_sections
-from helmwright.reports.picture import feel_bar, shell_picture
+from helmwright.reports.picture import feel_bar, feel_rows, shell_picture
 from helmwright.reports.remedy import THICKER, remedy
 from helmwright.reports.sentences import is_worth_taking
 from tests.reports.answers import answered, proposed
@@ -25,7 +25,7 @@ def squeezed(text: str) -> str:
     return " ".join(text.split())
 
 
-@pytest.mark.parametrize("width", [60, 80, 120])
+@pytest.mark.parametrize("width", [40, 60, 80, 120])
 def test_pages_keep_their_width_and_say_the_cautions_once(width):
     answer = answered(TEXT)
     page = build_page(answer, width)
@@ -43,7 +43,7 @@ def test_both_chances_are_told_apart_in_words():
 
 def test_the_list_says_why_a_build_may_stand_before_one_with_a_higher_chance():
     page = squeezed(build_page(answered(TEXT), 80))
-    assert "hardly be told apart stand by the chart's shell, then by the fewest pads" in page
+    assert "Nearly alike: the chart's shell first, then the fewest pads to change." in page
 
 
 def test_the_picture_holds_every_pad_of_the_build():
@@ -57,6 +57,22 @@ def test_the_picture_holds_every_pad_of_the_build():
 def test_the_bar_shares_twenty_marks_between_loose_snug_and_tight():
     place = outlook(SHEET, Build(3, SHEET.delivered), fits=0.5, found=0.3, loose=0.2, tight=0.1)
     assert feel_bar(place.zones[0]) == "<<<<" + "=" * 14 + ">>"
+
+
+def test_a_narrow_bar_has_half_the_marks_and_its_key_says_so():
+    place = outlook(SHEET, Build(3, SHEET.delivered), fits=0.5, found=0.3, loose=0.2, tight=0.1)
+    assert feel_bar(place.zones[0], 10) == "<<" + "=" * 7 + ">"
+    assert "Each mark: 10 of 100 heads" in squeezed(" ".join(feel_rows(place, 40)))
+    assert "Each mark: 5 of 100 heads" in squeezed(" ".join(feel_rows(place, 80)))
+    assert max(len(line) for line in feel_rows(place, 40)) <= 40
+
+
+def test_what_stands_above_is_not_said_again_among_the_reasons():
+    answer = answered(TEXT)
+    page = squeezed(build_page(answer, 80))
+    assert page.count("a fitter finds everything right") == 1
+    assert page.count("The maker says") == 1
+    assert "Why this build" in page
 
 
 @pytest.mark.parametrize(("loose", "tight"), [(1.0, 0.0), (0.0, 1.0), (0.525, 0.475), (0.0, 0.0)])

@@ -16,7 +16,12 @@ from helmwright.fit.seating import pad_laws
 from helmwright.fit.unknowns import draw_unknowns
 from helmwright.fit.verdict import Bands
 from helmwright.reports import answer_json, build_page, face_facts, roster_page
-from helmwright.reports.face_cautions import ASSUMED_FACE, CHECK_FACE
+from helmwright.reports.face_cautions import (
+    ASSUMED_FACE,
+    ASSUMED_STRAP,
+    CHECK_FACE,
+    CHECK_STRAP,
+)
 from helmwright.reports.face_section import card_facts
 from helmwright.reports.workbook.answer_columns import COLUMNS
 from helmwright.roster import RosterAnswer, answer_roster, read_roster
@@ -77,9 +82,7 @@ def test_the_page_says_what_is_assumed_and_that_the_head_decides():
 
 def test_a_guard_is_told_by_what_it_covers_and_leaves_open():
     facts = facts_of("Teal,22 5/8,QB,no,")
-    assert facts["Face guard"].startswith(
-        "open, three bars. Covers mouth and jaw; leaves nose and eyes open; single wire"
-    )
+    assert facts["Face guard"].startswith("open, three bars. Covers mouth and jaw.")
 
 
 def test_lengths_are_inches_first_and_the_nose_is_told_in_fingers_too():
@@ -91,8 +94,6 @@ def test_lengths_are_inches_first_and_the_nose_is_told_in_fingers_too():
 
 def test_the_makers_interval_is_said_to_be_the_makers():
     face = replace(seen(), nose_by_maker=True, nose_accept_mm=(50.8, 63.5))
-    assert "one survey" not in facts_of(BARE, face=face)["Nose to the nearest bar"]
-    assert "one survey" in facts_of(BARE)["Nose to the nearest bar"]
     assert (
         "Within 2 in to 2 1/2 in (the maker)"
         in facts_of(BARE, face=face)["Nose to the nearest bar"]
@@ -112,7 +113,7 @@ def test_an_allowed_choice_is_the_one_that_is_told_in_full():
 
 
 def test_what_nobody_said_is_asked_for():
-    assert "position and glasses, yes or no" in facts_of(BARE)["Not said"]
+    assert "position and glasses; no guard is left out" in facts_of(BARE)["Not said"]
     assert "Not said" not in facts_of("Teal,22 5/8,QB,no,")
 
 
@@ -138,7 +139,7 @@ def test_a_strap_is_told_with_its_cup_its_lengths_and_what_it_holds():
     assert "high 5" in lengths
     assert "left and right alike" in lengths
     assert "the same pull at all 4 points" in lengths
-    assert "10 lb at the back takes" in facts["Against rolling off"]
+    assert "10 lb up at the back takes" in facts["Against rolling off"]
 
 
 def test_a_strap_without_snaps_is_set_on_the_head():
@@ -155,6 +156,31 @@ def test_a_bar_in_the_line_of_sight_is_named():
     sheet = replace(SHEET, face_guards=(first.guard,))
     said = facts_of(BARE, sheet=sheet, face=face)["Sight"]
     assert "straight ahead free in 40 of 100 heads (bar 1 from the top stands in it" in said
+
+
+def test_sight_is_told_only_where_something_stands_in_it():
+    free = replace(seen().guards[0], level_clear=1.0, sight=1.0)
+    sheet = replace(SHEET, face_guards=(free.guard,))
+    assert "Sight" not in facts_of(BARE, sheet=sheet, face=replace(seen(), guards=(free,)))
+    low = replace(free, sight=0.5)
+    said = facts_of(BARE, sheet=sheet, face=replace(seen(), guards=(low,)))["Sight"]
+    assert "25 degrees up too in 50 of 100" in said
+
+
+def test_a_sheet_with_straps_alone_speaks_of_no_eyes_and_bars():
+    sheet = replace(SHEET, face_guards=(), exclusions=())
+    page = page_of(BARE, sheet=sheet, face=outlook_on(sheet))
+    assert page.count(ASSUMED_STRAP) == 1
+    assert page.count(CHECK_STRAP) == 1
+    assert ASSUMED_FACE not in page
+    answer = answer_to(BARE, sheet=sheet, face=outlook_on(sheet))
+    assert "eye" not in " ".join(card_facts(answer.answers[0], answer))
+
+
+def test_the_section_is_short_enough_to_be_read():
+    page = build_page(answer_to(BARE), 80)
+    section = page.partition("Face guard and chin strap")[2].partition("Builds, best first")[0]
+    assert len(section.splitlines()) <= 20
 
 
 def test_a_sheet_with_neither_guards_nor_straps_has_no_section():

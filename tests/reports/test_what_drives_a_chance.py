@@ -63,7 +63,7 @@ def squeezed(lines: list[str]) -> str:
     return " ".join(" ".join(lines).split())
 
 
-@pytest.mark.parametrize("width", [48, 60, 80, 120])
+@pytest.mark.parametrize("width", [40, 48, 60, 80, 120])
 def test_the_part_keeps_to_the_width_and_to_plain_characters(width):
     lines = driver_lines(driven(BUMPS, FOAM, SURVEY), width)
     assert max(len(line) for line in lines) <= width
@@ -93,16 +93,16 @@ def test_a_bar_never_leaves_the_scale():
 
 def test_the_strongest_is_named_with_both_its_ends_and_as_assumed():
     said = strongest_words(driven(FOAM, BUMPS))
-    assert said.startswith("Most hangs on the bumps of the head (assumed): with heads 0.6 times")
+    assert said.startswith("Most hangs on the bumps of the head (assumed): with heads 40% less")
     assert "70 of 100 heads" in said
-    assert "with heads 1.4 times as bumpy 21 of 100, instead of 46" in said
+    assert "with heads 40% more bumpy 21 of 100, instead of 46" in said
 
 
 def test_a_driver_with_a_published_source_is_not_called_assumed():
     only = driver(Assumption.SURVEY, SURVEY_RANGE, 0.1, -0.1)
     assert strongest_words(driven(only)).startswith("Most hangs on the survey of heads: with")
     said = ranges_words((BUMPS, only))
-    assert "all assumed: heads 0.6 or 1.4 times as bumpy." in said
+    assert "all assumed: heads 40% less or 40% more bumpy." in said
     assert "From published tables: the survey of soldiers or workers alone." in said
 
 
@@ -117,6 +117,19 @@ def test_every_assumption_has_its_words():
         said = ranges_words((driver(assumption, sides, 0.1, -0.1),))
         assert "{}" not in said
         assert len(str(assumption)) <= 20
+
+
+def test_beside_its_bar_stands_what_an_assumption_is_set_to_and_what_hardly_matters_is_named():
+    still = driver(Assumption.FRICTION, FRICTION_RANGE, 0.005, -0.005)
+    lines = driver_lines(driven(BUMPS, FOAM, SURVEY, still), 80)
+    (bumps,) = (line for line in lines if line.startswith("bumps of the head"))
+    assert bumps.endswith("40% less, 40% more")
+    said = squeezed(lines)
+    assert "25% softer, 30% stiffer" in said
+    assert "soldiers, workers" in said
+    assert "By under 2 of 100: friction." in said
+    assert "Low and high are assumed, but for the survey of heads: published tables." in said
+    assert "Every low and high is assumed." in squeezed(driver_lines(driven(BUMPS), 80))
 
 
 def test_the_surveys_of_youths_are_named_too():
@@ -141,7 +154,7 @@ def test_the_roster_page_names_what_moves_most_of_the_chances():
     page = " ".join(roster_page(answer).split())
     assert (
         "What moves these chances most is, for 2 of 3 players, the bumps of the head (assumed):"
-        " heads 0.6 or 1.4 times as bumpy would change them by up to some 25 of 100." in page
+        " heads 40% less or 40% more bumpy would change them by up to some 25 of 100." in page
     )
     assert max(len(line) for line in roster_page(answer).splitlines()) <= 80
 

@@ -105,7 +105,7 @@ MEASURES: tuple[Measure, ...] = (
     Measure(
         "tape_circumference",
         "head circumference by tape",
-        "Circumference of the head in the trade's plane, about an inch above the eyebrows.",
+        "Circumference of the head about an inch above the eyebrows, where equipment rooms tape.",
         "Tape 1 inch above the eyebrows, half an inch above the root of each ear, over the most "
         "rearward point of the head. The landmarks set the plane, not the horizon. Light touch; "
         "with thick hair draw in until the hair stops giving.",

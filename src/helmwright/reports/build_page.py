@@ -1,15 +1,16 @@
 """One player's builds as a page: the best one drawn, the reasons, the others, what to measure."""
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 
 from helmwright.anatomy import measure_of
 from helmwright.catalogue.instruction import Instruction
 from helmwright.catalogue.sheet import ModelSheet
-from helmwright.catalogue.zone import ZONES
+from helmwright.catalogue.zone import ZONES, Zone
 from helmwright.fit.outlook import BuildOutlook, Proposal
 from helmwright.reports.cautions import ASSUMED, CAUTIONS
 from helmwright.reports.chances import (
     fault_words,
+    give_or_take,
     hundredths,
     model_words,
     of_hundred,
@@ -19,21 +20,28 @@ from helmwright.reports.drawings import drawn_sections
 from helmwright.reports.driving import driver_lines
 from helmwright.reports.face_section import face_section
 from helmwright.reports.insides import caliper_words, guess_lines
-from helmwright.reports.layout import bullets, columns, heading, wrapped
+from helmwright.reports.layout import bullets, columns, title, wrapped
 from helmwright.reports.lengths import inches, measure_words, minutes_words, thickness
-from helmwright.reports.picture import FEEL_KEY, PICTURE_KEY, feel_rows, shell_picture
-from helmwright.reports.reading_quality import size_risk_lines
-from helmwright.reports.remarks import remark_list, who_lines
+from helmwright.reports.picture import PICTURE_KEY, feel_rows, shell_picture
+from helmwright.reports.reading_quality import is_on_the_line, size_risk_lines
+from helmwright.reports.remarks import who_lines
 from helmwright.reports.remedy import checks
-from helmwright.reports.sentences import is_worth_taking, measure_worth, next_measure, reasons
+from helmwright.reports.sentences import (
+    CHANCES,
+    CHART,
+    is_worth_taking,
+    measure_worth,
+    next_measure,
+    reasons,
+)
+from helmwright.reports.warnings import is_other_shell, is_outside_chart
 from helmwright.reports.youth import youth_lines
-from helmwright.roster import RosterAnswer
+from helmwright.roster import PlayerAnswer, RosterAnswer
 
 FAULTS_SHOWN = 4
-NEARLY_ALIKE = (
-    "Builds whose chances can hardly be told apart stand by the chart's shell, then by the fewest"
-    " pads to change."
-)
+NEARLY_ALIKE = "Nearly alike: the chart's shell first, then the fewest pads to change."
+BOTH = {Zone.LEFT: "both sides", Zone.JAW_LEFT: "both jaws"}
+WIDE = 60
 RANK_WIDTHS = (2, 5, 15)
 
 
@@ -47,30 +55,34 @@ def build_page(answer: RosterAnswer, width: int) -> str:
     lines = [
         *(line for who in who_lines(each.player) for line in wrapped(who, width)),
         *_title(best, sheet, width),
-        *remark_list("Look at these", answer.notices, width),
+        *_listed("Look at these", [str(each) for each in answer.notices], width),
         *size_risk_lines(proposal, width),
         "",
         *shell_picture(drawn_sections(each.head, sheet, best), best, width),
         *wrapped(PICTURE_KEY, width),
         "",
-        *feel_rows(best),
-        *wrapped(FEEL_KEY, width),
-        *heading("Why this build", width),
-        *bullets(reasons(proposal, each.current, sheet), width),
+        *feel_rows(best, width),
+        *_listed("Why this build", _why(each, proposal, sheet), width),
         *_faults(best, sheet, width),
-        *_instructions(sheet.instructions, width),
         *face_section(each, answer, width),
         *_others(proposal, width),
         *driver_lines(best, width),
         *_measures(proposal, width),
         *_calipers(proposal, width),
-        *heading("Who decides", width),
-        *bullets((*CAUTIONS, ASSUMED, *youth_lines([each.player])), width),
-        *wrapped(
-            f"Counted on {proposal.draws} fresh draws; seed {answer.seed} gives them again.", width
-        ),
+        *_listed("Who decides", (*CAUTIONS, ASSUMED, *youth_lines([each.player])), width),
+        *wrapped(_counted(proposal, answer.seed), width),
     ]
     return "\n".join(lines) + "\n"
+
+
+def _counted(proposal: Proposal, seed: int) -> str:
+    """On how many draws, and how far the two chances may be off for it."""
+    best = proposal.ranked[0]
+    error = max(best.fits.error, best.found_right.error)
+    return (
+        f"Counted on {proposal.draws} fresh draws of seed {seed}: {give_or_take(error)},"
+        " 19 times of 20."
+    )
 
 
 def _title(best: BuildOutlook, sheet: ModelSheet, width: int) -> list[str]:
@@ -88,20 +100,27 @@ def _title(best: BuildOutlook, sheet: ModelSheet, width: int) -> list[str]:
     ]
 
 
+def _why(each: PlayerAnswer, proposal: Proposal, sheet: ModelSheet) -> list[str]:
+    """The reasons, but for the chances and the shells of the chart where they are told above."""
+    said = reasons(proposal, each.current, sheet)
+    usual = not (is_other_shell(proposal) or is_outside_chart(proposal))
+    above = (CHANCES, CHART) if usual and is_on_the_line(proposal.size_risk) else (CHANCES,)
+    return [reason for reason in said if not reason.startswith(above)]
+
+
 def _faults(best: BuildOutlook, sheet: ModelSheet, width: int) -> list[str]:
-    """What to look for first, and what to try where it is found."""
+    """What to look for first, what to try where it is found, and what the maker says, who wins."""
     said = [
         f"{fault_words(fault)} ({of_hundred(fault.chance)}): {words}"
         for fault, words in checks(best.faults[:FAULTS_SHOWN], best, sheet)
     ]
-    title = "Check these first on the head, twice before a pad is changed"
-    return [*heading(title, width), *bullets(said, width)] if said else []
+    said += [f"The maker says: {instruction_words(each)}" for each in sheet.instructions]
+    return _listed("Check these first on the head, twice before a pad is changed", said, width)
 
 
-def _instructions(instructions: Iterable[Instruction], width: int) -> list[str]:
-    """The maker's own fitting instructions, which win over everything above."""
-    said = [instruction_words(each) for each in instructions]
-    return [*heading("The maker says", width), *bullets(said, width)] if said else []
+def _listed(words: str, said: Sequence[str], width: int) -> list[str]:
+    """A list under its title; nothing where there is nothing."""
+    return [*title(words, width), *bullets(said, width)] if said else []
 
 
 def instruction_words(instruction: Instruction) -> str:
@@ -116,13 +135,14 @@ def instruction_words(instruction: Instruction) -> str:
 def _others(proposal: Proposal, width: int) -> list[str]:
     """The other builds, by what differs from the first, and the delivered one."""
     best = proposal.ranked[0]
-    lines = [columns(("", "Shell", "Found / fits", "Pads, where they differ"), RANK_WIDTHS)]
+    what = "Pads, where they differ" if width >= WIDE else "Pads"
+    lines = [columns(("", "Shell", "Found / fits", what), RANK_WIDTHS)]
     for place, outlook in enumerate(proposal.ranked, start=1):
         differs = "as drawn above" if place == 1 else _differences(outlook, best)
         lines += _ranked(str(place), outlook, differs, width)
     lines += _ranked("D", proposal.delivered, "as delivered", width)
     lines += wrapped(NEARLY_ALIKE, width)
-    return [*heading("Builds, best first (chances of 100; D: as delivered)", width), *lines]
+    return [*title("Builds, best first (chances of 100; D: as delivered)", width), *lines]
 
 
 def _ranked(place: str, outlook: BuildOutlook, differs: str, width: int) -> list[str]:
@@ -139,7 +159,13 @@ def _differences(outlook: BuildOutlook, best: BuildOutlook) -> str:
     """Pads of one build that the best one has otherwise."""
     places = dict(zip(ZONES, outlook.zones, strict=True))
     changed = outlook.build.changes_from(best.build)
-    said = [f"{z} {thickness(places[z].pad_mm, places[z].pad_label)}" for z in changed]
+    pads = {z: thickness(places[z].pad_mm, places[z].pad_label) for z in changed}
+    said = []
+    for zone, pad in pads.items():
+        if pads.get(zone.mirrored) != pad or zone.mirrored is zone:
+            said.append(f"{zone} {pad}")
+        elif zone in (Zone.LEFT, Zone.JAW_LEFT):
+            said.append(f"{BOTH[zone]} {pad}")
     return ", ".join(said) or "the same pads"
 
 
@@ -158,12 +184,11 @@ def _measures(proposal: Proposal, width: int) -> list[str]:
             for g in others
         )
         lines += wrapped(f"The others, of 100: {said}.", width)
-    return [*heading("What one more measure would buy", width), *lines]
+    return ["", *lines]
 
 
 def _calipers(proposal: Proposal, width: int) -> list[str]:
     """What inside calipers would buy, where the shell was not measured."""
     if proposal.inside_gain is None:
         return []
-    title = "What inside calipers would buy"
-    return [*heading(title, width), *wrapped(caliper_words(proposal.inside_gain), width)]
+    return wrapped(caliper_words(proposal.inside_gain), width)

@@ -1,37 +1,52 @@
 """What drives a chance, in words and as bars: one assumption at a time, from low to high."""
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from statistics import median
 
 from helmwright.fit.outlook import Assumption, BuildOutlook, Driver, Proposal, strongest
 from helmwright.reports.chances import hundredths, of_hundred, short_hundredths
-from helmwright.reports.layout import columns, heading, wrapped
+from helmwright.reports.layout import columns, title, wrapped
 from helmwright.sources import Figure
 from helmwright.units import inches
 
 TITLE = "What drives this chance"
-MOST_MARKS, LEAST_MARKS = 38, 10
-NAME_WIDTH, CHANCE_WIDTH = 20, 7
+MARKS, LEAST_MARKS = 20, 9
+NAME_WIDTH, CHANCE_WIDTH = 18, 4
+SETTINGS_WIDE = 72
+"""Width from which on the settings stand beside their bars."""
+
+TOLD = 0.02
+"""An assumption that moves the chance by less is only named (assumed)."""
 BAR_KEY = (
-    "Each bar runs from the lowest to the highest chance that this build truly fits while one"
-    " assumption goes to its low and its high; | is the chance as stated. Two that are wrong"
-    " together are not shown."
+    "A bar runs from the lowest to the highest chance that this build truly fits, one assumption at"
+    " a time; | is the chance as stated."
 )
 _SETTINGS = {
-    Assumption.LIMITS: "pressure and gap limits {} times as wide",
+    Assumption.LIMITS: "limits of snug {}",
     Assumption.BROW_WINDOW: "brow limits {} at either end",
-    Assumption.FOAM: "pads {} times as stiff",
+    Assumption.FOAM: "pads {}",
     Assumption.SURVEY: "the survey of {} alone",
     Assumption.EYEBROW: "eyebrow heights that differ by {} mm between people",
     Assumption.FRICTION: "a friction coefficient of {}",
-    Assumption.STRAP: "a strap that pulls {} times as hard",
-    Assumption.BUMPS: "heads {} times as bumpy",
-    Assumption.INSIDES: "shells {} times as far off the usual",
-    Assumption.COVERING: "hair and headwear {} times as thick as tabled",
-    Assumption.FILL: "air cells filled to {} times the pressure",
+    Assumption.STRAP: "a strap {}",
+    Assumption.BUMPS: "heads {} bumpy",
+    Assumption.INSIDES: "insides that differ {} from the usual",
+    Assumption.COVERING: "hair and headwear {} than tabled",
+    Assumption.FILL: "air cells filled with {} pressure",
 }
+_COMPARED = {
+    Assumption.LIMITS: ("narrower", "wider"),
+    Assumption.FOAM: ("softer", "stiffer"),
+    Assumption.STRAP: ("weaker", "stronger"),
+    Assumption.BUMPS: ("less", "more"),
+    Assumption.INSIDES: ("less", "more"),
+    Assumption.COVERING: ("thinner", "thicker"),
+    Assumption.FILL: ("less", "more"),
+}
+"""Of settings that are factors: the words for less and for more."""
+
 _SURVEYED = {
     "us_army_2012": "soldiers",
     "niosh_2003": "workers",
@@ -92,22 +107,45 @@ def driver_lines(outlook: BuildOutlook, width: int) -> list[str]:
     """The part of a page that tells what drives a build's chance; empty where nobody counted."""
     if not outlook.drivers:
         return []
-    marks = max(LEAST_MARKS, min(MOST_MARKS, width - NAME_WIDTH - 2 * CHANCE_WIDTH - 3))
-    widths = (NAME_WIDTH, marks, CHANCE_WIDTH)
+    wide = width >= SETTINGS_WIDE
+    marks = MARKS if wide else max(LEAST_MARKS, width - NAME_WIDTH - 2 * CHANCE_WIDTH - 3)
+    widths = (NAME_WIDTH, marks, CHANCE_WIDTH, CHANCE_WIDTH)
     scale = f"0{'100':>{marks - 1}}"
+    pairs = list(zip(driver_bars(outlook), outlook.drivers, strict=True))
+    shown = [(bar, driver) for bar, driver in pairs if bar.right - bar.left >= TOLD]
+    told = [driver for _, driver in shown]
+    settings = _standings(told) if wide else ranges_words(told)
+    key = f"{BAR_KEY} {settings}" if told else BAR_KEY
     return [
-        *heading(TITLE, width),
-        *wrapped(strongest_words(outlook), width),
-        columns(("Assumption", scale, " at low", "at high"), widths),
-        *(_line(bar, widths) for bar in driver_bars(outlook)),
-        *wrapped(BAR_KEY, width),
-        *wrapped(ranges_words(outlook.drivers), width),
+        *title(TITLE, width),
+        *([] if strongest(outlook.drivers) else wrapped(strongest_words(outlook), width)),
+        columns(("Assumption", scale, " low", "high", *(["low, high"] if wide else [])), widths),
+        *(_line(bar, driver, widths, wide=wide) for bar, driver in shown),
+        *_little([bar for bar, _ in pairs if bar.right - bar.left < TOLD], width),
+        *wrapped(key, width),
     ]
 
 
-def _line(bar: DriverBar, widths: tuple[int, int, int]) -> str:
+def _line(bar: DriverBar, driver: Driver, widths: tuple[int, int, int, int], *, wide: bool) -> str:
     low, high = (f"{short_hundredths(at):>{CHANCE_WIDTH}}" for at in (bar.at_low, bar.at_high))
-    return columns((bar.words, drawn_bar(bar, widths[1]), low, high), widths)
+    ends = ", ".join(_value(driver, side) for side in (driver.low, driver.high))
+    cells = (bar.words, drawn_bar(bar, widths[1]), low, high, *([ends] if wide else []))
+    return columns(cells, widths)
+
+
+def _little(bars: Sequence[DriverBar], width: int) -> list[str]:
+    """Those that hardly move the chance, by name."""
+    named = ", ".join(bar.words for bar in bars)
+    return wrapped(f"By under {100 * TOLD:.0f} of 100: {named}.", width) if bars else []
+
+
+def _standings(drivers: Iterable[Driver]) -> str:
+    """Which of the settings beside the bars are assumed."""
+    published = [str(each.assumption) for each in drivers if not _standing(each)]
+    if not published:
+        return "Every low and high is assumed."
+    named = " and the ".join(published)
+    return f"Low and high are assumed, but for the {named}: published tables."
 
 
 def drawn_bar(bar: DriverBar, marks: int) -> str:
@@ -193,6 +231,9 @@ def _value(driver: Driver, side: Figure) -> str:
         return _SURVEYED[side.source.key]
     if driver.assumption is Assumption.BROW_WINDOW:
         return f"{inches(abs(side.value), mark=' in')} {'narrower' if side.value < 0 else 'wider'}"
+    if driver.assumption in _COMPARED:
+        less, more = _COMPARED[driver.assumption]
+        return f"{100 * abs(side.value - 1.0):.0f}% {less if side.value < 1.0 else more}"
     return f"{side.value:g}"
 
 

@@ -3,9 +3,8 @@
 from helmwright.catalogue.sheet import ModelSheet
 
 ASSUMED_FACE = (
-    "Assumed: where eye, nose tip and chin lie on a head so measured, usual bar thickness and edge"
-    " of shell and cup, a guard's center of mass, 25 degrees as enough to see upward, the strap's"
-    " pull. Two to three fingers before the nose is common practice; sources differ."
+    "Assumed: where eye, nose and chin lie, bars where the sheet is silent, a guard's center of"
+    " mass, 25 degrees as enough to see up, the strap's pull."
 )
 ASSUMED_STRAP = (
     "Assumed: where the chin lies on a head so measured, usual edge of shell and cup, the strap's"
@@ -16,8 +15,8 @@ CHECK_STRAP = (
     " rolls off when pulled from behind."
 )
 CHECK_FACE = (
-    "Check guard and strap on the head by the maker's instructions, which win: level line, both"
-    " sides and up to the ball; mouth wide open; nothing rolls off when pulled from behind."
+    "Check on the head by the maker's instructions, which win: sight level, sideways and up;"
+    " mouth wide open; no rolling off when pulled from behind."
 )
 CHECK_STRAP_ON_CARD = (
     "Where the chin lies is assumed: check the strap on the head, mouth open and shut, by the"

@@ -12,12 +12,12 @@ from helmwright.fit.sight import FINGER, LEAST_UP
 from helmwright.fit.strap import PULL
 from helmwright.reports.chances import of_hundred
 from helmwright.reports.face_cautions import (
-    ASSUMED_FACE,
-    CHECK_FACE,
     CHECK_ON_CARD,
     CHECK_STRAP_ON_CARD,
+    assumed_of,
+    check_of,
 )
-from helmwright.reports.layout import bullets, heading
+from helmwright.reports.layout import bullets, heading, title
 from helmwright.reports.lengths import inches
 from helmwright.roster import PlayerAnswer, RosterAnswer, face_choice
 from helmwright.units import KG_PER_POUND, MM_PER_INCH
@@ -27,7 +27,7 @@ NM_PER_INCH_POUND = NEWTONS_PER_POUND * MM_PER_INCH / 1000.0
 TOLD_BROW_MM = 0.8
 """A change of the brow height from which on it is told: half a sixteenth of an inch."""
 
-TOLD_PULL_LB = 0.05
+FACE_TITLE = "Face guard and chin strap"
 OFTEN = 0.05
 """A chance from which on it is worth a sentence (assumed)."""
 
@@ -46,8 +46,8 @@ def face_section(answer: PlayerAnswer, sheet_answer: RosterAnswer, width: int) -
     if not facts:
         return []
     said = [f"{fact.label}: {fact.says}" for fact in facts]
-    title = "Face guard and chin strap"
-    return [*heading(title, width), *bullets([*said, CHECK_FACE, ASSUMED_FACE], width)]
+    closing = (check_of(sheet_answer.sheet), assumed_of(sheet_answer.sheet))
+    return [*title(FACE_TITLE, width), *bullets([*said, *closing], width)]
 
 
 def face_facts(answer: PlayerAnswer, whole: RosterAnswer) -> tuple[FaceFact, ...]:
@@ -170,8 +170,8 @@ def _unsaid(choice: FaceChoice) -> list[FaceFact]:
     if not choice.wish.positions:
         missing.append("position")
     if choice.wish.glasses is None:
-        missing.append("glasses, yes or no")
-    told = f"{' and '.join(missing)}. Guards are not chosen by what nobody said."
+        missing.append("glasses")
+    told = f"{' and '.join(missing)}; no guard is left out for it."
     return [FaceFact("Not said", told)] if missing else []
 
 
@@ -184,10 +184,10 @@ def _guards(choice: FaceChoice, outlook: FaceOutlook) -> list[FaceFact]:
     first, *others = choice.allowed
     return [
         FaceFact("Face guard", _described(first.guard)),
-        FaceFact("Sight", _sight(first.guard)),
         FaceFact("Nose to the nearest bar", _nose(first.guard, outlook)),
+        *_sight(first.guard),
         *_weight(first.guard),
-        *(FaceFact("Allowed too", _short(each)) for each in others),
+        *([FaceFact("Allowed too", f"{'; '.join(map(_short, others))}.")] if others else ()),
     ]
 
 
@@ -203,34 +203,25 @@ def _none(choice: FaceChoice) -> str:
 def _described(each: GuardOutlook) -> str:
     """A guard by what it covers and leaves open."""
     guard = each.guard
-    wires = "doubled wire" if guard.wires == 2 else "single wire"
-    upright = ", an upright bar between the eyes" if guard.upright else ""
-    told = f"{guard.name}. Covers {_listed(guard.covers)}; leaves {_listed(guard.leaves_open)} open"
+    told = f"{guard.name}. Covers {_listed(guard.covers)}."
     if not each.from_sheet:
-        return f"{told}; {wires}{upright}. The sheet has no places of bars: usual ones assumed."
-    return f"{told}; {wires}{upright}."
+        return f"{told} The sheet has no places of bars: usual ones assumed."
+    return told
 
 
 def _listed(words: Iterable[str]) -> str:
     return " and ".join(map(str, words)) or "nothing"
 
 
-def _sight(each: GuardOutlook) -> str:
-    """What is free to see, straight ahead, up and down."""
-    barred = 1.0 - each.level_clear
+def _sight(each: GuardOutlook) -> list[FaceFact]:
+    """What is not free to see, where anything is not."""
+    if min(each.level_clear, each.sight) > 1.0 - OFTEN:
+        return []
     told = f"straight ahead free in {of_hundred(each.level_clear)} heads"
-    if barred >= OFTEN:
+    if 1.0 - each.level_clear >= OFTEN:
         told += f" ({_bar(each.level_bar)} stands in it in the others)"
-    sides = f", to either side {_degrees(each.side_deg)}" if each.side_deg else ""
-    return (
-        f"{told}, and {LEAST_UP.value:g} degrees up too in {of_hundred(each.sight)}. Free above"
-        f" the level line {_degrees(each.up_deg)}, below it {_degrees(each.down_deg)}{sides}"
-        " degrees."
-    )
-
-
-def _degrees(spread: Spread) -> str:
-    return f"{spread.mean:.0f} ({spread.low:.0f} to {spread.high:.0f})"
+    told += f", and {LEAST_UP.value:g} degrees up too in {of_hundred(each.sight)}."
+    return [FaceFact("Sight", told)]
 
 
 def _bar(number: int | None) -> str:
@@ -242,17 +233,9 @@ def _nose(each: GuardOutlook, outlook: FaceOutlook) -> str:
     low, high = outlook.nose_accept_mm
     whose = "the maker" if outlook.nose_by_maker else "common practice"
     return (
-        f"{_length(each.nose_mm)}, about {each.nose_mm.mean / FINGER.value:.1f} finger widths, to"
-        f" {_bar(each.nearest_bar)}. Within {inches(low)} to {inches(high)} ({whose}) in"
-        f" {of_hundred(each.nose_right)}{_surveyed(each, outlook)}."
+        f"{_length(each.nose_mm)}, about {each.nose_mm.mean / FINGER.value:.1f} finger widths."
+        f" Within {inches(low)} to {inches(high)} ({whose}) in {of_hundred(each.nose_right)}."
     )
-
-
-def _surveyed(each: GuardOutlook, outlook: FaceOutlook) -> str:
-    """What another source asks for; nothing where the maker has said it."""
-    if outlook.nose_by_maker:
-        return ""
-    return f"; two inches or more, which one survey asked for, in {of_hundred(each.nose_surveyed)}"
 
 
 def _length(spread: Spread) -> str:
@@ -266,18 +249,10 @@ def _weight(each: GuardOutlook) -> list[FaceFact]:
     if load is None:
         return [FaceFact("Weight", "the sheet does not give this guard's mass.")]
     head = gravity_moment_nm(HEAD_MASS.value, HEAD_CENTER[0].value, NECK_JOINT[0].value)
-    neck, ears, center, helmet, bare = (
-        moment / NM_PER_INCH_POUND
-        for moment in (
-            load.neck_nm.mean, load.tragion_nm.mean, load.head_nm.mean, load.helmet_neck_nm.mean,
-            float(head),
-        )
-    )  # fmt: skip
+    neck, bare = load.neck_nm.mean / NM_PER_INCH_POUND, float(head) / NM_PER_INCH_POUND
     told = (
-        f"{_pounds(load.mass_kg)}. It turns a level head nose down by {neck:.1f} inch-pounds at"
-        f" the neck ({load.neck_nm.mean:.2f} N m), {ears:.1f} about the ears, {center:.1f} about"
-        f" the head's center of mass. At the neck the whole helmet ({_pounds(load.helmet_kg)})"
-        f" makes {helmet:.1f}, a grown bare head some {bare:.0f}."
+        f"{_pounds(load.mass_kg)}; nose down by {neck:.1f} inch-pounds, a grown bare head by some"
+        f" {bare:.0f}."
     )
     if abs(load.change_kg) >= 0.005:
         told += f" Against the guard listed first: {_change(each)}."
@@ -292,21 +267,18 @@ def _change(each: GuardOutlook) -> str:
     load = each.load
     if load is None:
         return "mass not given"
-    moment = load.change_nm / NM_PER_INCH_POUND
     brow = inches(abs(load.change_brow_mm), denominator=16)
     lower = "lower" if load.change_brow_mm < 0 else "higher"
     sits = f", front edge {brow} {lower}" if abs(load.change_brow_mm) >= TOLD_BROW_MM else ""
-    return f"{load.change_kg / KG_PER_POUND:+.1f} lb, {moment:+.1f} inch-pounds at the neck{sits}"
+    return f"{load.change_kg / KG_PER_POUND:+.1f} lb{sits}"
 
 
 def _short(each: FaceSet) -> str:
-    """Another guard in one line."""
+    """Another guard in a few words; its sight only where something is not free."""
     guard = each.guard
-    return (
-        f"{guard.guard.name}: covers {_listed(guard.guard.covers)}; sight free in"
-        f" {of_hundred(guard.sight)}, nose {inches(guard.nose_mm.mean, denominator=8)}, right in"
-        f" {of_hundred(guard.nose_right)}; {_change(guard)}."
-    )
+    seen = "" if guard.sight > 1.0 - OFTEN else f"sight free in {of_hundred(guard.sight)}, "
+    nose = f"nose right {of_hundred(guard.nose_right)}"
+    return f"{guard.guard.name} ({seen}{nose}, {_change(guard)})"
 
 
 def _strap(choice: FaceChoice, outlook: FaceOutlook) -> StrapOutlook | None:
@@ -324,19 +296,17 @@ def _strap_facts(strap: StrapOutlook | None) -> list[FaceFact]:
         told = "The sheet has no places of its snaps: set it on the head, all points alike."
         return [FaceFact("Chin strap", f"{strap.strap.name}{_cup(strap)}. {told}")]
     lengths = [
-        f"{place} {_length(point.start_mm)}"
+        f"{place} {inches(point.start_mm.mean, denominator=8)}".strip()
         for place, point in zip(_places(len(strap.points)), strap.points, strict=True)
     ]
     short = [point for point in strap.points if point.in_reach < 1.0 - OFTEN]
     beyond = " Some heads need more or less than its buckles give." if short else ""
-    pull = strap.pull_n.mean / NEWTONS_PER_POUND
-    about = f", about {pull:.1f} lb each" if pull >= TOLD_PULL_LB else ""
     return [
         FaceFact("Chin strap", f"{strap.strap.name}{_cup(strap)}."),
         FaceFact(
             "Start length, cup to snap",
-            f"{'; '.join(lengths)}; left and right alike.{beyond} Then the same pull at all"
-            f" {strap.strap.points} points{about}.",
+            f"{', '.join(lengths)}; left and right alike, then the same pull at all"
+            f" {strap.strap.points} points.{beyond}",
         ),
         *_hold(strap),
     ]
@@ -350,10 +320,10 @@ def _cup(strap: StrapOutlook) -> str:
     """The size of the cup, and what else it may be."""
     if strap.size is None:
         return "; the sheet does not say which cup goes with which chin"
-    told = [f"{name} in {of_hundred(chance)}" for name, chance in strap.sizes if chance >= OFTEN]
-    left = 1.0 - sum(chance for _, chance in strap.sizes)
+    chance = dict(strap.sizes)[strap.size]
+    left = 1.0 - sum(each for _, each in strap.sizes)
     outside = f"; no size for {of_hundred(left)}" if left >= OFTEN else ""
-    return f", cup {strap.size} (by the chin arc: {', '.join(told) or 'none'}{outside})"
+    return f", cup {strap.size} ({of_hundred(chance)} by the chin arc{outside})"
 
 
 def _hold(strap: StrapOutlook) -> list[FaceFact]:
@@ -361,16 +331,11 @@ def _hold(strap: StrapOutlook) -> list[FaceFact]:
     if strap.off_forward is None or strap.off_backward is None:
         told = "with snaps where the sheet has them the strap does not hold: measure them again."
         return [FaceFact("Against rolling off", told)]
-    low = strap.points[-1].hold_share
     return [
         FaceFact(
             "Against rolling off",
-            f"as set, before it tightens, strap and weight balance a pull up at the back of"
-            f" {_force(strap.off_forward.pull_n.mean)}, a push up at the guard of"
-            f" {_force(strap.off_backward.pull_n.mean)}; {_force(PULL.value)} at the back takes"
-            f" {_force(strap.off_forward.strap_n.mean)} at every point. The low points do"
-            f" {of_hundred(low)} of that, so a slack one gives much away. Statics alone, without"
-            " friction.",
+            f"{_force(PULL.value)} up at the back takes {_force(strap.off_forward.strap_n.mean)} a"
+            " point (statics).",
         )
     ]
 

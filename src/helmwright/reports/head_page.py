@@ -15,7 +15,8 @@ from helmwright.roster import PlayerAnswer, RosterAnswer
 LEVEL = 0.9
 WIDTHS = (23, 8, 18)
 NARROW_WIDTHS = (23, 18)
-LEAST_WIDE = 66
+LEAST_WIDE, LEAST_MM = 66, 56
+"""Widths from which on there is room for the mean, and for millimeters."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,15 +45,17 @@ def head_page(answer: RosterAnswer, width: int) -> str:
     """The page for the one head of the answer."""
     (each,) = answer.answers
     rows = head_rows(each.head)
-    wide = width >= LEAST_WIDE
-    head = _cells("Measure", "Inches", "9 of 10 such heads", "mm", wide=wide)
+    heads = "9 of 10 such heads" if width >= LEAST_MM else "9 of 10 heads"
+    head = _cells("Measure", "Inches", heads, "mm", width=width)
+    rule = "-" * min(len(head) + len("571 to 579") - len("mm"), width)
     lines = [
         *(line for who in who_lines(each.player) for line in wrapped(who, width)),
         head,
-        "-" * (len(head) + len("571 to 579") - len("mm")),
-        *(_line(row, wide=wide) for row in rows if row.read),
-        *(["", "Not read, filled in from people with such heads:"]),
-        *(_line(row, wide=wide) for row in rows if not row.read),
+        rule,
+        *(_line(row, width=width) for row in rows if row.read),
+        "",
+        *wrapped("Not read, filled in from people with such heads:", width),
+        *(_line(row, width=width) for row in rows if not row.read),
         *_sex(each, width),
         *covering_lines(each.head, width),
         *_age(each.head, width),
@@ -63,19 +66,21 @@ def head_page(answer: RosterAnswer, width: int) -> str:
     return "\n".join(lines) + "\n"
 
 
-def _cells(measure: str, mean: str, interval: str, mm: str, *, wide: bool) -> str:
-    """A line of the table; a narrow one goes without the mean."""
-    if wide:
+def _cells(measure: str, mean: str, interval: str, mm: str, *, width: int) -> str:
+    """A line of the table; a narrow one goes without the mean, then without millimeters."""
+    if width >= LEAST_WIDE:
         return columns((measure, mean, interval, mm), WIDTHS)
+    if width < LEAST_MM:
+        return columns((measure, interval), NARROW_WIDTHS)
     return columns((measure, interval, mm), NARROW_WIDTHS)
 
 
-def _line(row: HeadRow, *, wide: bool) -> str:
+def _line(row: HeadRow, *, width: int) -> str:
     """One measure: inches, the interval in inches, and the interval in mm."""
     interval = f"{fraction(row.low_mm)} to {fraction(row.high_mm)}"
     mm = f"{row.low_mm:.0f} to {row.high_mm:.0f}"
     name = measure_words(row.measure)
-    return _cells(name, fraction(row.mean_mm), interval, mm, wide=wide)
+    return _cells(name, fraction(row.mean_mm), interval, mm, width=width)
 
 
 def _sex(each: PlayerAnswer, width: int) -> list[str]:

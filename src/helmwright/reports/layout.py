@@ -43,6 +43,11 @@ def heading(text: str, width: int) -> list[str]:
     return ["", *lines, "-" * max(len(line) for line in lines)]
 
 
+def title(text: str, width: int) -> list[str]:
+    """A heading without a rule, for a page of many short sections."""
+    return ["", *wrapped(text, width)]
+
+
 def _glue(text: str) -> str:
     """Ties a fraction to the number before it and to the unit behind it."""
     words = text.split(" ")

@@ -10,6 +10,8 @@ SHORT_NAMES = {
     "tape_circumference": "tape around the head",
     "head_circumference": "tape at brow ridges",
     "bitragion_chin_arc": "ear-chin-ear arc",
+    "bizygomatic_breadth": "width across cheekbones",
+    "bigonial_breadth": "width at jaw corners",
 }
 
 

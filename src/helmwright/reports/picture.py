@@ -6,13 +6,15 @@ from itertools import zip_longest
 from helmwright.catalogue.zone import Zone
 from helmwright.drawing import NUMBERS, Section, characters
 from helmwright.fit.outlook import BuildOutlook, ZoneOutlook
-from helmwright.reports.layout import columns
+from helmwright.reports.layout import columns, wrapped
 from helmwright.reports.lengths import thickness
 
-MARKS = 20
+MARKS, FEW_MARKS = 20, 10
+NARROW = 44
+"""Width under which a bar has few marks."""
+
 FEEL_KEY = (
-    "Each mark is 5 of 100 possible heads:  < loose   = snug   > tight."
-    " The pressure is the mean over the pad."
+    "Each mark: {share:.0f} of 100 heads, < loose = snug > tight. kPa: the mean over the pad."
 )
 PICTURE_KEY = "# shell  : pad  . head, the middle one of the possible heads; pads in inches."
 PICTURE_WIDTH = 29
@@ -47,35 +49,37 @@ def _jaws(outlook: BuildOutlook) -> str:
     return f"  jaw {pad[Zone.JAW_LEFT]} left, {pad[Zone.JAW_RIGHT]} right"
 
 
-def feel_rows(outlook: BuildOutlook) -> list[str]:
-    """For each zone the pad, how it will feel over the possible heads, and the pressure."""
-    widths = (10, 7, MARKS)
-    head = columns(("Zone", "Pad, in", "loose - snug - tight", "kPa"), widths)
+def feel_rows(outlook: BuildOutlook, width: int) -> list[str]:
+    """For each zone the pad, how it will feel over the possible heads, and the pressure; a key."""
+    marks = FEW_MARKS if width < NARROW else MARKS
+    widths = (10, 7, marks)
+    felt = "loose - snug - tight" if marks == MARKS else "how felt"
+    head = columns(("Zone", "Pad, in", felt, "kPa"), widths)
     rows = [
         columns(
             (
                 str(z.zone),
                 thickness(z.pad_mm, z.pad_label),
-                feel_bar(z),
+                feel_bar(z, marks),
                 f"{max(z.pressure_kpa.mean, 0.0):.1f}",
             ),
             widths,
         )
         for z in sorted(outlook.zones, key=lambda z: NUMBERS[z.zone])
     ]
-    return [head, *rows]
+    return [head, *rows, *wrapped(FEEL_KEY.format(share=100 / marks), width)]
 
 
-def feel_bar(place: ZoneOutlook) -> str:
-    """Twenty marks: the share of heads on which the zone is loose, snug and tight.
+def feel_bar(place: ZoneOutlook, marks: int = MARKS) -> str:
+    """So many marks: the share of heads on which the zone is loose, snug and tight.
 
     A share of half a mark shows as one, so that what can happen is not hidden.
     """
-    loose = _marks(place.loose)
-    tight = min(_marks(place.tight), MARKS - loose)
-    return "<" * loose + "=" * (MARKS - loose - tight) + ">" * tight
+    loose = _marks(place.loose, marks)
+    tight = min(_marks(place.tight, marks), marks - loose)
+    return "<" * loose + "=" * (marks - loose - tight) + ">" * tight
 
 
-def _marks(share: float) -> int:
+def _marks(share: float, marks: int) -> int:
     """How many marks a share takes."""
-    return int(share * MARKS + 0.5)
+    return int(share * marks + 0.5)

@@ -54,10 +54,9 @@ def line_words(risk: SizeRisk) -> str:
 
 
 def size_risk_lines(proposal: Proposal, width: int) -> list[str]:
-    """The same as a section of one player's page."""
+    """The same as a paragraph of one player's page."""
     words = size_risk_words(proposal.size_risk)
-    told = f"{words[:1].upper()}{words[1:]}."
-    return [*heading(LINE_TITLE, width), *bullets([told], width)] if words else []
+    return ["", *wrapped(f"On the line between {words}.", width)] if words else []
 
 
 def size_risks(answers: Iterable[PlayerAnswer], width: int) -> list[str]:
@@ -119,14 +118,18 @@ def covering_lines(head: HeadEstimate, width: int) -> list[str]:
     Hair of which nobody spoke is told where it is likely: not where a woman's head hardly is.
     """
     said = [
-        f"{_named(row.kind)}, {row.mean_mm:.1f} mm under a drawn-in tape, {row.low_mm:.1f} to"
-        f" {row.high_mm:.1f} in 9 of 10 such heads"
+        f"{_named(row.kind)}, {_both(row.mean_mm)} under a drawn-in tape, {_both(row.low_mm)} to"
+        f" {_both(row.high_mm)} in 9 of 10 such heads"
         + ("" if row.worn else "; not worn under the helmet")
         + ". Taken off before the head is told; where it starts from is assumed."
         for row in covering_rows(head)
         if row.kind is not Over.UNSTATED or row.mean_mm >= LEAST_UNSAID_MM
     ]
     return [*heading(COVERED_TITLE, width), *bullets(said, width)] if said else []
+
+
+def _both(length_mm: float) -> str:
+    return f"{inches(length_mm)} ({length_mm:.1f} mm)"
 
 
 def over_words(kinds: Iterable[Over]) -> str:

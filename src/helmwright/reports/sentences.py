@@ -14,7 +14,7 @@ from helmwright.fit.outlook import (
 )
 from helmwright.reports.air import fill_words
 from helmwright.reports.chances import fault_words, give_or_take, of_hundred, outside_chart
-from helmwright.reports.lengths import inches, measure_words
+from helmwright.reports.lengths import fraction, inches, measure_words
 from helmwright.reports.warnings import is_other_shell, is_outside_chart
 
 LEAST_TOLD = 0.01
@@ -23,10 +23,14 @@ LEAST_FELT = 0.05
 LEAST_GAIN = 0.03
 """A gain under this is not worth the minute that a measure takes (assumed)."""
 
+CHART, CHANCES = "The size chart", "The chance that a fitter"
+"""How the reasons begin that tell of the chart's shells, and of the two chances."""
+
 AGAIN = {
     "tape_circumference": "tape",
     "jaw_pad_width": "jaw pad width",
-    "bizygomatic_breadth": "bizygomatic",
+    "bizygomatic_breadth": "cheekbones",
+    "bigonial_breadth": "jaw corners",
 }
 """Shorter names, where "again" is to stand behind them."""
 
@@ -69,8 +73,8 @@ def _sides(best: BuildOutlook, sheet: ModelSheet | None) -> str:
     """Why pads differ left and right, though nothing that was read has a side."""
     pairs = ", ".join(_uneven_pairs(best))
     return (
-        f"{pairs.capitalize()} pads differ, though no reading has a side: unequal pads make a half"
-        f" step together{mirror_words(sheet)}. Feel both sides."
+        f"{pairs.capitalize()} pads differ, though no reading has a side: they make a half step"
+        f" together{mirror_words(sheet)}. Feel both sides."
     )
 
 
@@ -149,7 +153,7 @@ def _shell(proposal: Proposal, best: BuildOutlook) -> str:
     named = ", ".join(
         f"{who} for {of_hundred(share)}" for who, share in told if share >= LEAST_TOLD
     )
-    sentence = f"The size chart, over the heads that the readings allow, names {named}."
+    sentence = f"{CHART}, over the heads that the readings allow, names {named}."
     if is_outside_chart(proposal):
         return f"{sentence} This head is probably outside what the maker made the model for."
     if is_other_shell(proposal):
@@ -224,10 +228,8 @@ def _zone(outlook: BuildOutlook, zone: Zone) -> ZoneOutlook:
 def _brow(best: BuildOutlook) -> str:
     """Where the front edge will sit."""
     brow = best.brow_mm
-    return (
-        f"Expect the front edge {inches(brow.mean)} above the brow, between {inches(brow.low)}"
-        f" and {inches(brow.high)} for 9 of 10 heads."
-    )
+    low, high = fraction(brow.low, denominator=16), inches(brow.high)
+    return f"Expect the front edge {inches(brow.mean)} above the brow ({low} to {high}, 9 of 10)."
 
 
 def _limits(chance: Chance) -> str:
@@ -238,7 +240,7 @@ def _limits(chance: Chance) -> str:
 def _fault(best: BuildOutlook) -> str:
     """What is likeliest to be wrong, and how sure the chance is."""
     chances = (
-        f"The chance that a fitter finds everything right is {_limits(best.found_right)}; that it"
+        f"{CHANCES} finds everything right is {_limits(best.found_right)}; that it"
         f" truly fits, {_limits(best.fits)}. The count stays within that 19 times of 20."
     )
     if not best.faults:
