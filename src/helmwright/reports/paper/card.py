@@ -22,6 +22,7 @@ from helmwright.reports.drawings import drawn_sections, illustrative_words
 from helmwright.reports.face_section import guard_and_strap
 from helmwright.reports.lengths import fraction, inches, thickness
 from helmwright.reports.paper.card_back import CHECKS, back_data, capital, fault_lines
+from helmwright.reports.paper.room import is_crowded
 from helmwright.reports.paper.typesetting import typeset
 from helmwright.reports.reading_quality import over_words
 from helmwright.reports.remarks import body_words
@@ -62,7 +63,11 @@ def fit_cards(answer: RosterAnswer) -> bytes:
     if sheet is None or not answered:
         raise ValueError("a fit card needs a proposal and its model sheet")
     pictures: dict[str, bytes] = {}
-    cards = [card_data(each, answer, sheet, pictures, at) for at, each in enumerate(answered)]
+    cards = [
+        {**data, "close": is_crowded(data, SCALE)}
+        for at, each in enumerate(answered)
+        for data in (card_data(each, answer, sheet, pictures, at),)
+    ]
     title = f"Fit cards: {model_words(sheet)}"
     if len(answered) == 1:
         title = f"Fit card of {answered[0].player.label}: {model_words(sheet)}"
