@@ -6,7 +6,7 @@ from helmwright.catalogue.sheet import ModelSheet
 from helmwright.roster.player import Player
 from helmwright.roster.remark import Remark
 
-CHOOSE = "choose the guard by the maker's list and instructions, or add the guards to the sheet"
+CHOOSE = "choose by the maker's list, or add the guards to the sheet"
 
 
 def no_guard_notices(players: Sequence[Player], sheet: ModelSheet) -> Iterator[Remark]:
@@ -20,7 +20,7 @@ def no_guard_notices(players: Sequence[Player], sheet: ModelSheet) -> Iterator[R
         said = _said(player)
         if said:
             wrong = f"no face guards on the sheet of {sheet.model}: {said} not considered"
-            yield Remark(player.row, "", "", wrong, CHOOSE, player.name, player.number)
+            yield Remark(player.row, "face guard", "", wrong, CHOOSE, player.name, player.number)
     if any(player.position and not _said(player) for player in players):
         wrong = f"no face guards on the sheet of {sheet.model}: positions are not considered"
         yield Remark(0, "position", "", wrong, CHOOSE)
