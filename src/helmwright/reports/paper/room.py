@@ -41,4 +41,4 @@ def is_crowded(front: Mapping[str, Any], scale: float) -> bool:
     said = sum(ceil(len(front[part]) / most) for part, most in LETTERS.items() if part != "key")
     key = KEY_LINE * ceil(len(front["key"]) / LETTERS["key"])
     checks = CHECK_LINE * sum(ceil(len(check) / CHECK_LETTERS) for check in front["checks"])
-    return said + bool(front["kit"]) + key + checks + drawn / LINE_MM > ROOM
+    return bool(said + bool(front["kit"]) + key + checks + drawn / LINE_MM > ROOM)
