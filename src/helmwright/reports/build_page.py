@@ -58,7 +58,7 @@ def build_page(answer: RosterAnswer, width: int) -> str:
         *_listed("Look at these", [str(each) for each in answer.notices], width),
         *size_risk_lines(proposal, width),
         "",
-        *shell_picture(drawn_sections(each.head, sheet, best), best, width),
+        *shell_picture(drawn_sections(each.head, sheet, best), width),
         *wrapped(PICTURE_KEY, width),
         "",
         *feel_rows(best, width),
@@ -133,16 +133,18 @@ def instruction_words(instruction: Instruction) -> str:
 
 
 def _others(proposal: Proposal, width: int) -> list[str]:
-    """The other builds, by what differs from the first, and the delivered one."""
+    """The builds after the first, by what differs from it, and the delivered one."""
     best = proposal.ranked[0]
     what = "Pads, where they differ" if width >= WIDE else "Pads"
     lines = [columns(("", "Shell", "Found / fits", what), RANK_WIDTHS)]
-    for place, outlook in enumerate(proposal.ranked, start=1):
-        differs = "as drawn above" if place == 1 else _differences(outlook, best)
-        lines += _ranked(str(place), outlook, differs, width)
+    for place, outlook in enumerate(proposal.ranked[1:], start=2):
+        lines += _ranked(str(place), outlook, _differences(outlook, best), width)
     lines += _ranked("D", proposal.delivered, "as delivered", width)
     lines += wrapped(NEARLY_ALIKE, width)
-    return [*title("Builds, best first (chances of 100; D: as delivered)", width), *lines]
+    return [
+        *title("Builds, best first, after this one (chances of 100; D: as delivered)", width),
+        *lines,
+    ]
 
 
 def _ranked(place: str, outlook: BuildOutlook, differs: str, width: int) -> list[str]:

@@ -19,10 +19,7 @@ SETTINGS_WIDE = 72
 
 TOLD = 0.02
 """An assumption that moves the chance by less is only named (assumed)."""
-BAR_KEY = (
-    "A bar runs from the lowest to the highest chance that this build truly fits, one assumption at"
-    " a time; | is the chance as stated."
-)
+BAR_KEY = "A bar: the chance that it truly fits, from low to high; | as stated."
 _SETTINGS = {
     Assumption.LIMITS: "limits of snug {}",
     Assumption.BROW_WINDOW: "brow limits {} at either end",
@@ -114,12 +111,12 @@ def driver_lines(outlook: BuildOutlook, width: int) -> list[str]:
     pairs = list(zip(driver_bars(outlook), outlook.drivers, strict=True))
     shown = [(bar, driver) for bar, driver in pairs if bar.right - bar.left >= TOLD]
     told = [driver for _, driver in shown]
-    settings = _standings(told) if wide else ranges_words(told)
-    key = f"{BAR_KEY} {settings}" if told else BAR_KEY
+    settings = _standings(told) if wide or not told else ranges_words(told)
+    key = f"{BAR_KEY} {settings}".strip()
     return [
         *title(TITLE, width),
         *([] if strongest(outlook.drivers) else wrapped(strongest_words(outlook), width)),
-        columns(("Assumption", scale, " low", "high", *(["low, high"] if wide else [])), widths),
+        columns(("Assumption", scale, " low", "high", _settings_head(told, wide=wide)), widths),
         *(_line(bar, driver, widths, wide=wide) for bar, driver in shown),
         *_little([bar for bar, _ in pairs if bar.right - bar.left < TOLD], width),
         *wrapped(key, width),
@@ -139,11 +136,19 @@ def _little(bars: Sequence[DriverBar], width: int) -> list[str]:
     return wrapped(f"By under {100 * TOLD:.0f} of 100: {named}.", width) if bars else []
 
 
+def _settings_head(drivers: Sequence[Driver], *, wide: bool) -> str:
+    """The heading of the settings: assumed, unless a published one stands among them."""
+    if not wide:
+        return ""
+    assumed = all(map(_standing, drivers))
+    return "low, high (assumed)" if assumed else "low, high"
+
+
 def _standings(drivers: Iterable[Driver]) -> str:
     """Which of the settings beside the bars are assumed."""
     published = [str(each.assumption) for each in drivers if not _standing(each)]
     if not published:
-        return "Every low and high is assumed."
+        return ""
     named = " and the ".join(published)
     return f"Low and high are assumed, but for the {named}: published tables."
 

@@ -304,9 +304,8 @@ def _strap_facts(strap: StrapOutlook | None) -> list[FaceFact]:
     return [
         FaceFact("Chin strap", f"{strap.strap.name}{_cup(strap)}."),
         FaceFact(
-            "Start length, cup to snap",
-            f"{', '.join(lengths)}; left and right alike, then the same pull at all"
-            f" {strap.strap.points} points.{beyond}",
+            "Start, cup to snap",
+            f"{', '.join(lengths)}; left and right alike, then equal pull.{beyond}",
         ),
         *_hold(strap),
     ]

@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 from itertools import zip_longest
 
-from helmwright.catalogue.zone import Zone
 from helmwright.drawing import NUMBERS, Section, characters
 from helmwright.fit.outlook import BuildOutlook, ZoneOutlook
 from helmwright.reports.layout import columns, wrapped
@@ -26,10 +25,10 @@ VIEWS = {
 }
 
 
-def shell_picture(drawn: Sequence[Section], outlook: BuildOutlook, width: int) -> list[str]:
+def shell_picture(drawn: Sequence[Section], width: int) -> list[str]:
     """As many of the sections as the width has room for, side by side.
 
-    The jaw pads are told in words where their section has no room.
+    The jaw pads stand in the list of zones, where their section has no room.
     """
     room = max((width + 1) // (PICTURE_WIDTH + 1), 1)
     shown = drawn[:room]
@@ -37,16 +36,10 @@ def shell_picture(drawn: Sequence[Section], outlook: BuildOutlook, width: int) -
     pictures = [
         characters(section, width=PICTURE_WIDTH, mm_per_column=MM_PER_COLUMN) for section in shown
     ]
-    lines = [
+    return [
         " ".join(f"{part:<{PICTURE_WIDTH}}" for part in parts).rstrip()
         for parts in [titles, *zip_longest(*pictures, fillvalue="")]
     ]
-    return lines if len(shown) == len(drawn) else [*lines, _jaws(outlook)]
-
-
-def _jaws(outlook: BuildOutlook) -> str:
-    pad = {z.zone: thickness(z.pad_mm, z.pad_label) for z in outlook.zones}
-    return f"  jaw {pad[Zone.JAW_LEFT]} left, {pad[Zone.JAW_RIGHT]} right"
 
 
 def feel_rows(outlook: BuildOutlook, width: int) -> list[str]:

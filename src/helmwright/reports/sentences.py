@@ -139,7 +139,7 @@ def _reach(proposal: Proposal) -> str:
     share = of_hundred(proposal.within_reach)
     reach = f"this build, or one that changing pads or shell leads to, fits {share} heads"
     if proposal.suits:
-        return f"By checking on the head and changing parts, a fit may be in reach: {reach}."
+        return f"As it is or with parts changed, a fit is in reach for {share} heads."
     return (
         f"Even with parts changed, {reach}: this model does not suit this head. Try another model"
         " before changing more pads."
