@@ -24,7 +24,6 @@ from tests.roster.workbooks import (
     put,
     sheet_of,
     with_part,
-    xls,
     xlsx,
 )
 
@@ -287,13 +286,11 @@ def test_a_heading_that_nearly_matches_is_asked_about_and_not_guessed():
     assert len(roster.players[0].readings) == 1
 
 
-def test_the_older_kind_and_open_documents_are_read_too():
+def test_open_documents_are_read_too():
     rows: list[list[str | float]] = [["Name", "tape"], ["Teal", 22.625], ["Coot", "221/8"]]
-    for data in (xls(rows), ods("".join(ods_row(*row) for row in rows))):
-        roster = read_roster_file(data)
-        assert values(roster.players[0]) == [574.7]
-        assert [problem.row for problem in roster.problems] == [3]
-    assert "older kind" in read_roster_file(xls(rows)).notices[0].wrong
+    roster = read_roster_file(ods("".join(ods_row(*row) for row in rows)))
+    assert values(roster.players[0]) == [574.7]
+    assert [problem.row for problem in roster.problems] == [3]
 
 
 def test_a_failed_formula_and_a_percentage_of_an_open_document_are_named():

@@ -85,29 +85,6 @@ def ods_row(*cells: str | float, more: str = "") -> str:
     return f"<table:table-row{more}>{''.join(map(one, cells))}</table:table-row>"
 
 
-def xls(rows: Sequence[Sequence[str | float]]) -> bytes:
-    """An XLS file (BIFF8) of one sheet with these rows."""
-
-    def record(kind: int, body: bytes) -> bytes:
-        return struct.pack("<HH", kind, len(body)) + body
-
-    cells = b""
-    for row, values in enumerate(rows):
-        for column, value in enumerate(values):
-            place = struct.pack("<HHH", row, column, 0)
-            if isinstance(value, str):
-                letters = value.encode("latin-1")
-                cells += record(0x0204, place + struct.pack("<HB", len(letters), 0) + letters)
-            else:
-                cells += record(0x0203, place + struct.pack("<d", value))
-    begin = record(0x0809, struct.pack("<HHHHII", 0x0600, 0x0005, 0, 0, 0, 0))
-    name = b"Heads"
-    listed = len(begin) + 4 + 8 + len(name) + 4
-    bound = record(0x0085, struct.pack("<IBBBB", listed, 0, 0, len(name), 0) + name)
-    sheet = record(0x0809, struct.pack("<HHHHII", 0x0600, 0x0010, 0, 0, 0, 0)) + cells
-    return compound({"Workbook": begin + bound + record(0x000A, b"") + sheet + record(0x000A, b"")})
-
-
 def compound(streams: dict[str, bytes]) -> bytes:
     """A compound file with these streams, each in sectors of its own."""
     chains, body, start = [], b"", 2

@@ -17,6 +17,7 @@ MOST_UNPACKED = 64_000_000
 
 MOST_PARTS = 2_000
 _CHUNK = 1 << 16
+_ENCRYPTED = "EncryptedPackage".encode("utf-16-le")
 _SAVE_AGAIN = "open it in a spreadsheet and save it again as .xlsx, or save the sheet as CSV"
 
 
@@ -26,20 +27,23 @@ def is_workbook(data: bytes) -> bool:
 
 
 def unpacked(data: bytes) -> Mapping[str, bytes]:
-    """The parts of a zipped workbook by name; nothing for the older kind, which is not zipped.
+    """The parts of a workbook by name.
 
-    Sizes that the archive states are not believed: what is unpacked is counted.
+    Sizes that the archive states are not believed: what is unpacked is counted. The older kind is
+    no archive and is refused: where it is damaged, the library that reads it can ask for more
+    memory than there is, and the program with it ends at once.
 
     Raises
     ------
     RosterError
-        For a file that is broken, or that unpacks to more than any roster.
+        For a file that is broken, locked or of the older kind, or that unpacks to more than any
+        roster.
 
     """
     if len(data) > MOST_BYTES:
         raise _too_large(f"{len(data) / 1e6:.0f} MB, over {MOST_BYTES / 1e6:.0f}")
     if data.startswith(COMPOUND):
-        return {}
+        raise locked() if _ENCRYPTED in data else _older()
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             return _parts(archive)
@@ -80,6 +84,10 @@ def _too_large(how: str) -> RosterError:
     return RosterError(
         f"this workbook is larger than a roster can be ({how}); save the sheet alone"
     )
+
+
+def _older() -> RosterError:
+    return RosterError("this workbook is of the older kind (.xls); save it as .xlsx")
 
 
 def locked() -> RosterError:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from helmwright.roster.remark import Remark, RosterError
 from helmwright.roster.spreadsheet import column_letters
 from helmwright.roster.table import Table, no_header, under_header
-from helmwright.roster.workbook.archive import COMPOUND, broken, locked, unpacked
+from helmwright.roster.workbook.archive import broken, locked, unpacked
 from helmwright.roster.workbook.cells import text_rows
 from helmwright.roster.workbook.marks import Marks, workbook_marks
 from helmwright.roster.workbook.opendocument import opendocument_marks
@@ -42,7 +42,7 @@ def read_workbook(data: bytes, *, tab: str | None = None) -> Table:
     Parameters
     ----------
     data
-        Bytes of an XLSX, XLSM, XLS or ODS file.
+        Bytes of an XLSX, XLSM or ODS file.
     tab
         Name of a tab, in any capitals; hidden tabs are read only when named.
 
@@ -57,7 +57,7 @@ def read_workbook(data: bytes, *, tab: str | None = None) -> Table:
     if "xl/workbook.bin" in parts:
         raise RosterError("this workbook is of a binary kind (.xlsb); save it as .xlsx")
     marks = _marks(parts)
-    with _faults_in_words(data):
+    with _faults_in_words():
         book = _opened(data)
         tabs = [_read(book, name, marks.get(name, Marks())) for name in _named(book, tab)]
     found = [(table, each) for each in tabs if (table := _table(each)) is not None]
@@ -65,12 +65,12 @@ def read_workbook(data: bytes, *, tab: str | None = None) -> Table:
         raise _no_roster(tabs)
     table, chosen = max(found, key=lambda pair: _fitness(pair[0]))
     others = [other.tab for other, _ in found if other is not table]
-    notices = (*_old_kind(data), *_chosen_words(table, others), *_notices(table, chosen))
+    notices = (*_chosen_words(table, others), *_notices(table, chosen))
     return replace(table, notices=notices, tabs=len(tabs))
 
 
 def _marks(parts: Mapping[str, bytes]) -> Mapping[str, Marks]:
-    """What is marked in each tab; nothing is known of the older kind."""
+    """What is marked in each tab."""
     if "content.xml" in parts:
         return opendocument_marks(parts["content.xml"])
     return workbook_marks(parts)
@@ -86,7 +86,7 @@ def _refuse_far(name: str, row: int, column: int) -> None:
 
 
 @contextlib.contextmanager
-def _faults_in_words(data: bytes) -> Iterator[None]:
+def _faults_in_words() -> Iterator[None]:
     """What the reading library says of a file, in words for whoever has the file."""
     from python_calamine import CalamineError, PasswordError  # noqa: PLC0415 - as below
 
@@ -95,8 +95,7 @@ def _faults_in_words(data: bytes) -> Iterator[None]:
     except PasswordError as error:
         raise locked() from error
     except CalamineError as error:
-        hidden = data.startswith(COMPOUND) and "EncryptedPackage".encode("utf-16-le") in data
-        raise (locked() if hidden else broken()) from error
+        raise broken() from error
     except BaseException as error:
         # On some damaged files the library's own code gives up; that is no exception of Python's.
         if type(error).__name__ == PANIC:
@@ -158,15 +157,6 @@ def _no_roster(tabs: Sequence[_Tab]) -> RosterError:
     error = no_header([tab.records for tab in tabs])
     names = ", ".join(f'"{tab.name}"' for tab in tabs) or "none that is seen"
     return RosterError(f"{error} (tabs looked at: {names})")
-
-
-def _old_kind(data: bytes) -> Iterator[Remark]:
-    """The older kind of workbook does not tell a failed formula from an empty cell."""
-    if data.startswith(COMPOUND):
-        wrong = (
-            "in a workbook of the older kind (.xls) a formula that failed reads as an empty cell"
-        )
-        yield Remark(0, "", "", wrong, "save it as .xlsx to have such cells named")
 
 
 def _chosen_words(table: Table, others: Sequence[str]) -> Iterator[Remark]:
