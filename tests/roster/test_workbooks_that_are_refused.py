@@ -87,6 +87,30 @@ def test_too_many_bytes_and_too_many_parts_are_refused(monkeypatch):
         read_roster_file(GOOD_BOOK)
 
 
+@pytest.mark.parametrize(
+    ("far", "words"),
+    [(b"E4294967295", "cannot be opened"), (b"E1048576", "larger than a roster can be")],
+)
+def test_a_cell_that_says_it_stands_far_from_its_row_is_refused_before_memory_is_set_aside(
+    far, words
+):
+    def moved(part: bytes) -> bytes:
+        assert b'r="E2"' in part
+        return part.replace(b'r="E2"', b'r="%b"' % far)
+
+    with pytest.raises(RosterError, match=words):
+        read_roster_file(with_part(GOOD_BOOK, "xl/worksheets/sheet1.xml", moved))
+
+
+def test_a_count_of_texts_that_no_tab_fills_is_refused_before_memory_is_set_aside():
+    def counted(part: bytes) -> bytes:
+        assert b'uniqueCount="' in part
+        return part.replace(b'uniqueCount="', b'uniqueCount="4294967')
+
+    with pytest.raises(RosterError, match="cannot be opened"):
+        read_roster_file(with_part(GOOD_BOOK, "xl/sharedStrings.xml", counted))
+
+
 def test_a_cell_at_the_far_end_of_a_tab_is_named_before_memory_is_set_aside():
     def fill(book):
         sheet = book.add_worksheet("Heads")

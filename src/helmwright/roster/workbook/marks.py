@@ -46,9 +46,29 @@ def workbook_marks(parts: Mapping[str, bytes]) -> Mapping[str, Marks]:
     if whole is None:
         return {}
     folder = dirname(whole)
+    _refuse_many_texts(parts)
     codes = _format_codes(parts.get(join(folder, "styles.xml"), b""))
     paths = _tab_paths(parts, folder, basename(whole))
     return {name: _Tab(codes).read(parts[path]) for name, path in paths.items() if path in parts}
+
+
+MOST_TEXTS = 1_000_000
+"""Texts that a workbook's tabs may share; there is one for each cell of the largest at most."""
+
+
+def _refuse_many_texts(parts: Mapping[str, bytes]) -> None:
+    """Refuses a stated count of shared texts that no tab fills.
+
+    The reading library sets memory aside by the count before it looks at the texts.
+    """
+
+    def counted(name: str, attributes: Attributes) -> None:
+        if name == "sst" and int(attributes.get("uniqueCount", 0)) > MOST_TEXTS:
+            raise ValueError("more texts than cells")
+
+    for path, part in parts.items():
+        if basename(path).lower() == "sharedstrings.xml":
+            parse(part, start=counted)
 
 
 def _whole(parts: Mapping[str, bytes]) -> str | None:
@@ -119,7 +139,7 @@ class _Tab:
             if attributes.get("hidden") in ("1", "true"):
                 self.marks.hidden.append(self.row)
         elif name == "c":
-            self.column = _column(attributes.get("r", "")) or self.column + 1
+            self.row, self.column = self._place(attributes.get("r", ""))
             self.cell, self.value = attributes, []
             self.formula = self.filled = False
         elif name == "f":
@@ -127,6 +147,18 @@ class _Tab:
         elif name in ("v", "is"):
             self.in_value = name == "v"
             self.filled = True
+
+    def _place(self, reference: str) -> Place:
+        """Where a cell stands: where it says so, else right of the one before.
+
+        Whatever row holds the cell, the reading library believes the cell.
+        """
+        if not reference:
+            return self.row, self.column + 1
+        match = _REFERENCE.fullmatch(reference)
+        if match is None:
+            raise ValueError(f"{reference} is no cell of a tab")
+        return int(match[2]), _column(match[1])
 
     def _text(self, text: str) -> None:
         if self.in_value:
@@ -166,10 +198,9 @@ def _is_date(code: str) -> bool:
     return re.search("[dmyhs]", bare.replace("general", "")) is not None
 
 
-def _column(reference: str) -> int:
-    """The column that a reference such as AB12 names; 0 where there is none."""
-    match = _REFERENCE.fullmatch(reference)
+def _column(letters: str) -> int:
+    """The number of the column of those letters, from 1."""
     number = 0
-    for letter in match[1] if match else "":
+    for letter in letters:
         number = 26 * number + ord(letter) - ord("A") + 1
     return number
