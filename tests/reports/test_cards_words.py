@@ -118,9 +118,9 @@ def test_what_drives_the_chance_stands_on_the_back_with_its_bars(answer):
 def test_an_air_cell_is_told_by_what_filling_should_come_to(answer):
     fill = FillOutlook(
         zones=(Zone.LEFT, Zone.RIGHT),
-        pad_mm=(Spread(20.0, 17.5, 23.8), Spread(20.0, 19.0, 25.4)),
-        gauge_kpa=Spread(3.0, 1.5, 5.0),
-        air_ml=Spread(40.0, 20.0, 60.0),
+        pad_mm=(Spread(20.0, 17.5, 23.8, 20.0), Spread(20.0, 19.0, 25.4, 20.0)),
+        gauge_kpa=Spread(3.0, 1.5, 5.0, 3.0),
+        air_ml=Spread(40.0, 20.0, 60.0, 40.0),
         strokes=None,
         full=0.0,
         flat=0.0,

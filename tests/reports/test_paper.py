@@ -178,11 +178,11 @@ def test_a_pad_that_most_heads_find_out_of_its_band_says_so(answer):
     each = answer.answers[0]
     best = each.proposal.ranked[0]
     zones = (
-        dataclasses.replace(best.zones[0], pressure_kpa=Spread(6.3, 5.0, 8.0), tight=0.6),
-        dataclasses.replace(best.zones[1], pressure_kpa=Spread(0.4, 0.0, 1.0), loose=0.6),
+        dataclasses.replace(best.zones[0], pressure_kpa=Spread(6.3, 5.0, 8.0, 6.3), tight=0.6),
+        dataclasses.replace(best.zones[1], pressure_kpa=Spread(0.4, 0.0, 1.0, 0.4), loose=0.6),
         # A few heads press very hard here; more find it loose.
         dataclasses.replace(
-            best.zones[2], pressure_kpa=Spread(7.9, 0.1, 40.0), loose=0.25, tight=0.2
+            best.zones[2], pressure_kpa=Spread(7.9, 0.1, 40.0, 7.9), loose=0.25, tight=0.2
         ),
         *best.zones[3:],
     )

@@ -22,7 +22,7 @@ SHEET = load_packaged("ouzel")
 
 
 def spread(mean: float, half: float) -> Spread:
-    return Spread(mean, mean - half, mean + half)
+    return Spread(mean, mean - half, mean + half, mean)
 
 
 def outlook(

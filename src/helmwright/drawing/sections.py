@@ -207,7 +207,7 @@ def _above(curve: Floats, height: float) -> list[Floats]:
 
 
 def _pad_lines(pads: Sequence[PadCut], told: Mapping[Zone, ZoneOutlook]) -> list[Line]:
-    return [line for pad in pads for line in _pad(pad, told[pad.zone].pressure_kpa.mean)]
+    return [line for pad in pads for line in _pad(pad, told[pad.zone].pressure_kpa.median)]
 
 
 def _pad(pad: PadCut, pressure_kpa: float) -> list[Line]:
@@ -311,7 +311,7 @@ def _labels(
         up = np.array([0.0, raised if pad.zone in LEVEL else 0.0])
         outside = back - (SHELL_THICKNESS.value + 13.0) * way + up
         skin = pad.skin_mm[middle]
-        comb = comb_mm(told[pad.zone].pressure_kpa.mean)
+        comb = comb_mm(told[pad.zone].pressure_kpa.median)
         past = max(comb, LEAST_PAST_MM, pad.free_mm - skin)
         wide = LETTER_MM * len(inches[pad.zone]) * abs(way[0])
         inside = back + (skin + past + INSIDE_MM + wide) * way

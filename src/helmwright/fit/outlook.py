@@ -65,17 +65,21 @@ class Chance:
 
 @dataclass(frozen=True, slots=True)
 class Spread:
-    """Mean and central 90 percent of a quantity over the draws."""
+    """Mean, central 90 percent and median of a quantity over the draws.
+
+    Where few heads draw the mean far out, the median says what to expect.
+    """
 
     mean: float
     low: float
     high: float
+    median: float
 
     @classmethod
     def of(cls, values: npt.NDArray[np.float64]) -> "Spread":
         """That of drawn values."""
-        low, high = np.quantile(values, [0.05, 0.95])
-        return cls(float(values.mean()), float(low), float(high))
+        low, median, high = np.quantile(values, [0.05, 0.5, 0.95])
+        return cls(float(values.mean()), float(low), float(high), float(median))
 
 
 class Assumption(StrEnum):

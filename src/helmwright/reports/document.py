@@ -7,7 +7,7 @@ from typing import Any, Literal
 from pydantic import BaseModel, ConfigDict, Field
 
 from helmwright.reports.cautions import ASSUMED, CAUTIONS
-from helmwright.reports.face_parts import FacePart
+from helmwright.reports.face_parts import FacePart, RangePart
 
 VERSION = 1
 
@@ -38,9 +38,10 @@ class ChancePart(_Part):
 
 
 class SpreadPart(_Part):
-    """Mean and central 90 percent."""
+    """Mean, median and central 90 percent."""
 
     mean: float
+    median: float
     low: float
     high: float
 
@@ -60,7 +61,7 @@ class CoveringPart(_Part):
 
     kind: str
     worn: bool = Field(description="False where it was only taped over.")
-    firm_mm: SpreadPart = Field(description="Thickness under a drawn-in tape.")
+    firm_mm: RangePart = Field(description="Thickness under a drawn-in tape.")
 
 
 class MeasurerPart(_Part):

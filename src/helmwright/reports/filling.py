@@ -42,7 +42,7 @@ from helmwright.reports.document import (
     SpreadPart,
     ZonePart,
 )
-from helmwright.reports.face_parts import face_part
+from helmwright.reports.face_parts import RangePart, face_part
 from helmwright.reports.head_page import head_rows
 from helmwright.reports.insides import guess_lines
 from helmwright.reports.reading_quality import CoveringRow, covering_rows
@@ -131,7 +131,7 @@ def _proposal(proposal: Proposal, each: PlayerAnswer, sheet: ModelSheet | None) 
 
 
 def _covering(row: CoveringRow) -> CoveringPart:
-    firm = SpreadPart(mean=row.mean_mm, low=row.low_mm, high=row.high_mm)
+    firm = RangePart(mean=row.mean_mm, low=row.low_mm, high=row.high_mm)
     return CoveringPart(kind=row.kind.value, worn=row.worn, firm_mm=firm)
 
 
@@ -237,7 +237,7 @@ def _chance(chance: Chance) -> ChancePart:
 
 
 def _spread(spread: Spread) -> SpreadPart:
-    return SpreadPart(mean=spread.mean, low=spread.low, high=spread.high)
+    return SpreadPart(mean=spread.mean, median=spread.median, low=spread.low, high=spread.high)
 
 
 def _instruction(instruction: Instruction) -> InstructionPart:

@@ -13,7 +13,8 @@ NARROW = 44
 """Width under which a bar has few marks."""
 
 FEEL_KEY = (
-    "Each mark: {share:.0f} of 100 heads, < loose = snug > tight. kPa: the mean over the pad."
+    "Each mark: {share:.0f} of 100 heads, < loose = snug > tight. kPa: half the heads more, half"
+    " less."
 )
 PICTURE_KEY = "# shell  : pad  . head, the middle one of the possible heads; pads in inches."
 PICTURE_WIDTH = 29
@@ -54,7 +55,7 @@ def feel_rows(outlook: BuildOutlook, width: int) -> list[str]:
                 str(z.zone),
                 thickness(z.pad_mm, z.pad_label),
                 feel_bar(z, marks),
-                f"{max(z.pressure_kpa.mean, 0.0):.1f}",
+                f"{max(z.pressure_kpa.median, 0.0):.1f}",
             ),
             widths,
         )

@@ -44,8 +44,8 @@ UNREAD = "such as this player may have"
 SIGNATURES = ("player", "fitter", "guardian, if a minor", "date")
 KEY = (
     "Left is the wearer's left. Combs: pressure, longer is harder; dashed: the pad before it is"
-    " pressed. Expect, kPa: means over the possible heads. Loose, tight: of 100 heads; snug is"
-    " {low:.1f} to {high:.1f} kPa (assumed)."
+    " pressed. Expect, kPa: half of the possible heads more, half less. Loose, tight: of 100 heads;"
+    " snug is {low:.1f} to {high:.1f} kPa (assumed)."
 )
 WORN_KEY = "Fine strokes: what is worn."
 
@@ -163,12 +163,12 @@ def _section(section: Section, at: int, pictures: dict[str, bytes]) -> Data:
 
 def _zone(place: ZoneOutlook, filled: Spread | None) -> Data:
     """One line of the list of zones; an air cell is told by what filling should come to."""
-    pressure = max(place.pressure_kpa.mean, 0.0)
+    pressure = max(place.pressure_kpa.median, 0.0)
     return {
         "number": str(NUMBERS[place.zone]),
         "name": str(place.zone),
         "pad": thickness(place.pad_mm, place.pad_label),
-        "expect": _filled(filled) if filled else expected(place.stroke_mm.mean),
+        "expect": _filled(filled) if filled else expected(place.stroke_mm.median),
         "pressure": f"{pressure:.1f}" if pressure < MOST_KPA else f"over {MOST_KPA:.0f}",
         "feel": f"{short_hundredths(place.loose)} / {short_hundredths(place.tight)}",
         "band": most_find(place),

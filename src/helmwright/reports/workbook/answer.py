@@ -24,7 +24,8 @@ REMARK_HEADINGS = (
     "what would be right",
 )
 PAD_HEADINGS = (
-    *("row", "who", "shell", "place", "pad, in", "pad, mm", "pressed in, mm", "pressure, kPa"),
+    *("row", "who", "shell", "place", "pad, in", "pad, mm"),
+    *("pressed in, mm (median)", "pressure, kPa (median)"),
     *("loose of 100 (assumed limit)", "tight of 100 (assumed limit)"),
 )
 
@@ -84,8 +85,8 @@ def _pad_rows(answer: RosterAnswer) -> Iterator[tuple[str | float, ...]]:
                 str(zone.zone),
                 thickness(zone.pad_mm, zone.pad_label),
                 round(zone.pad_mm, 1),
-                round(zone.stroke_mm.mean, 1),
-                round(zone.pressure_kpa.mean, 2),
+                round(zone.stroke_mm.median, 1),
+                round(zone.pressure_kpa.median, 2),
                 round(100.0 * zone.loose, 1),
                 round(100.0 * zone.tight, 1),
             )
