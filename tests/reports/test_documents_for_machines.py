@@ -17,7 +17,8 @@ from helmwright.reports import (
     roster_page,
 )
 from helmwright.reports.cautions import IN_A_TABLE
-from helmwright.reports.spreadsheet import HEADINGS, safe
+from helmwright.reports.formulas import safe
+from helmwright.reports.spreadsheet import HEADINGS
 from tests.reports.answers import answered, demo_answer, proposed
 from tests.reports.schema_check import faults
 
@@ -110,6 +111,12 @@ def line_of(proposal) -> dict[str, str]:
     answer = answered("Name,tape\nTeal,22 5/8\n")
     told = replace(answer, answers=(replace(answer.answers[0], proposal=proposal),))
     return next(csv.DictReader(io.StringIO(roster_csv(told), newline="")))
+
+
+def test_a_table_calls_a_forecast_one():
+    read = proposed("Name,tape\nTeal,22 5/8\n")
+    assert line_of(read)["outcome"] == "answered"
+    assert line_of(replace(read, measured=False))["outcome"] == "forecast, not measured"
 
 
 def test_a_table_warns_of_what_the_page_warns_of():

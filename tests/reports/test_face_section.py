@@ -1,5 +1,7 @@
 """Face guard and chin strap on the pages and in the document."""
 
+import csv
+import io
 import json
 from dataclasses import replace
 from functools import cache
@@ -15,7 +17,7 @@ from helmwright.fit.face_outlook import FaceOutlook
 from helmwright.fit.seating import pad_laws
 from helmwright.fit.unknowns import draw_unknowns
 from helmwright.fit.verdict import Bands
-from helmwright.reports import answer_json, build_page, face_facts, roster_page
+from helmwright.reports import answer_json, build_page, face_facts, roster_csv, roster_page
 from helmwright.reports.face_cautions import (
     ASSUMED_FACE,
     ASSUMED_STRAP,
@@ -247,3 +249,14 @@ def test_a_workbook_says_so_too_where_the_guard_that_was_asked_for_is_refused():
         (column,) = (c for c in COLUMNS if c.heading == "face guard")
         cell = column.cell(each, each.proposal, answer.sheet)
         assert cell == f"open, three bars{told}"
+
+
+def test_a_table_for_other_programs_names_guard_and_strap_in_the_workbooks_words():
+    answer = answer_to("Teal,22 5/8,QB,no,")
+    (each,) = answer.answers
+    line = next(csv.DictReader(io.StringIO(roster_csv(answer), newline="")))
+    for column in COLUMNS:
+        if column.heading in ("face guard", "chin strap"):
+            said = column.cell(each, each.proposal, answer.sheet)
+            assert said
+            assert line[column.heading] == said

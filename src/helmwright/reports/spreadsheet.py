@@ -9,17 +9,24 @@ from helmwright.catalogue.zone import ZONES
 from helmwright.fit.outlook import Proposal, ZoneOutlook
 from helmwright.reports.cautions import IN_A_TABLE
 from helmwright.reports.chances import chart_chance
+from helmwright.reports.formulas import safe
 from helmwright.reports.sentences import measure_told, measure_worth
-from helmwright.reports.warnings import likeliest_trouble, player_warnings
+from helmwright.reports.warnings import FORECAST, likeliest_trouble, player_warnings
+from helmwright.reports.workbook.answer_columns import ANSWERED, COLUMNS
 from helmwright.roster import PlayerAnswer, Remark, RosterAnswer
 from helmwright.units import MM_PER_INCH
+
+SHARED = tuple(
+    column for column in COLUMNS if column.heading in ("leans most on", "face guard", "chin strap")
+)
+"""What the table says in the words of the workbook."""
 
 HEADINGS = (
     "row", "number", "name", "position", "outcome", "shell", "chart chance of 100",
     *(f"{zone} (in)" for zone in ZONES), "found right of 100", "truly fits of 100",
-    "likeliest fault", "fault of 100", "measure next", "gain of 100", "warnings", "remarks",
+    "likeliest fault", "fault of 100", "measure next", "gain of 100",
+    *(column.heading for column in SHARED), "warnings", "remarks",
 )  # fmt: skip
-FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n")
 
 
 def roster_csv(answer: RosterAnswer) -> str:
@@ -42,15 +49,12 @@ def roster_csv(answer: RosterAnswer) -> str:
     return out.getvalue()
 
 
-def safe(cell: str) -> str:
-    """The cell, with a quote before anything that a spreadsheet would run as a formula."""
-    return f"'{cell}" if cell.lstrip(" ").startswith(FORMULA_STARTS) else cell
-
-
 def _answered(answer: PlayerAnswer, remarks: str, sheet: ModelSheet | None) -> list[str]:
     """Cells of a player who has an answer."""
     player, proposal = answer.player, answer.proposal
-    who = [str(player.row), player.number, player.name, player.position, "answered"]
+    forecast = proposal is not None and not proposal.measured
+    outcome = FORECAST if forecast else ANSWERED
+    who = [str(player.row), player.number, player.name, player.position, outcome]
     middle = (
         _proposed(proposal, answer, sheet) if proposal else [""] * (len(HEADINGS) - len(who) - 1)
     )
@@ -79,6 +83,7 @@ def _proposed(proposal: Proposal, answer: PlayerAnswer, sheet: ModelSheet | None
         "" if chance is None else _hundred(chance),
         measure_told(gain) if gain else "",
         _hundred(gain.gain) if gain else "",
+        *(str(column.cell(answer, proposal, sheet)) for column in SHARED),
         " | ".join(player_warnings(answer, sheet)),
     ]
 
