@@ -196,6 +196,14 @@ def test_a_day_of_measuring_that_cannot_be_is_left_out_with_a_notice(cell):
     assert "taken as measured today" in read.notices[0].wrong
 
 
+@pytest.mark.parametrize("cell", ["9/15/2026", "spring", "1/1/1950"])
+def test_a_child_whose_day_of_measuring_cannot_be_is_not_answered(cell):
+    read = roster("Measured on", cell, ages=(9.0, 12.0))
+    (problem,) = read.problems
+    assert "still grows needs the day of its readings" in problem.wrong
+    assert not read.players
+
+
 def test_a_reading_from_before_what_is_known_of_growth_keeps_the_row_from_an_answer():
     # Of the age of 9 the oldest is nearly 10, and was not yet 6 more than four years ago.
     text = "Name\tAge\tMonths ago\ttape\nTeal\t9\t47\t20 3/4\nCoot\t9\t49\t20 3/4\n"

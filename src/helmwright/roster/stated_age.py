@@ -209,8 +209,12 @@ def months_ago(
             try:
                 months = _months(column, cell, today)
             except CellError as error:
-                wrong = f"{error.wrong}, left out; taken as measured today"
-                said.notice(column.heading, cell, wrong, error.right)
+                if age.is_young:
+                    wrong = f"{error.wrong}; a head that still grows needs the day of its readings"
+                    said.problem(column.heading, cell, wrong, error.right)
+                else:
+                    wrong = f"{error.wrong}, left out; taken as measured today"
+                    said.notice(column.heading, cell, wrong, error.right)
                 return 0.0
             if _too_young_then(age, months):
                 wrong = f"measured {months:g} months ago, when the player was not yet "
