@@ -25,7 +25,7 @@ _SETTINGS = {
     Assumption.BROW_WINDOW: "brow limits {} at either end",
     Assumption.FOAM: "pads {}",
     Assumption.SURVEY: "the survey of {} alone",
-    Assumption.EYEBROW: "eyebrow heights that differ by {} mm between people",
+    Assumption.EYEBROW: "eyebrow heights that differ by {} between people",
     Assumption.FRICTION: "a friction coefficient of {}",
     Assumption.STRAP: "a strap {}",
     Assumption.BUMPS: "heads {} bumpy",
@@ -239,7 +239,7 @@ def _value(driver: Driver, side: Figure) -> str:
     if driver.assumption in _COMPARED:
         less, more = _COMPARED[driver.assumption]
         return f"{100 * abs(side.value - 1.0):.0f}% {less if side.value < 1.0 else more}"
-    return f"{side.value:g}"
+    return f"{side.value:g} mm" if side.unit == "mm" else f"{side.value:g}"
 
 
 def _standing(driver: Driver) -> str:
