@@ -56,6 +56,14 @@ def test_a_helmet_whose_pads_have_sides_now_keeps_the_sides_apart():
     assert found == [one, two]
 
 
+def test_where_little_fits_a_little_more_is_worth_many_pads():
+    start = delivered()
+    swapped = moved(start, front=1, rear=-1, left=1, right=1, jaw_left=-1, jaw_right=-1)
+    best, plain = shares(60, 5)
+    found = ranked([Runner(swapped, best), Runner(start, plain)], {MIDDLE: 1.0}, start, OUZEL)
+    assert found == [swapped, start]
+
+
 def test_another_shell_must_win_by_more_the_surer_the_chart_is():
     start = delivered()
     other = Build(MIDDLE + 1, start.pads)

@@ -15,16 +15,19 @@ from helmwright.sources import Figure
 from helmwright.sources.records import ASSUMED
 
 CHARGE = Figure(
-    0.01, "1", ASSUMED, note="chance that one pad fewer to change is worth at a first proposal"
+    0.02,
+    "1",
+    ASSUMED,
+    note="share of the best chance that one pad fewer to change is worth at a first proposal",
 )
 
 DEPARTURE = Figure(
-    0.1,
+    0.2,
     "1",
     ASSUMED,
     note=(
-        "chance that another shell than the chart's must win, times how much more often the chart "
-        "names its own"
+        "share of the best chance that another shell than the chart's must win by, times how much "
+        "more often the chart names its own"
     ),
 )
 
@@ -139,9 +142,10 @@ def ranked(
     standard error of the difference on common draws (the one-standard-error rule of Breiman,
     Friedman, Olshen and Stone 1984, Classification and Regression Trees; from memory), CHARGE for
     each pad fewer that it changes, and DEPARTURE times what the chart gives its shell more than
-    the best one's. Plainest: the chart's shell first, then the fewest changes and uneven pairs. Of
-    an uneven build and its mirror image, which differ by noise alone, the
-    one with the thinner pads on the left stands for both.
+    the best one's, both as shares of the best: where little fits, a little more is worth a pad.
+    Plainest: the chart's shell first, then the fewest changes and uneven pairs. Of an uneven build
+    and its mirror image, which differ by noise alone, the one with the thinner pads on the left
+    stands for both.
     """
     best, numbers = field[0], tuple(charted)
     most = _changes(best.build, start, sheet)
@@ -151,8 +155,8 @@ def ranked(
             return (True, True, 0, 0, -runner.share)
         changes = _changes(runner.build, start, sheet)
         ahead = charted[runner.build.shell] - charted[best.build.shell]
-        room = _difference_error(best, runner) + CHARGE.value * max(most - changes, 0)
-        room += DEPARTURE.value * max(ahead, 0.0)
+        fewer = CHARGE.value * max(most - changes, 0) + DEPARTURE.value * max(ahead, 0.0)
+        room = _difference_error(best, runner) + best.share * fewer
         if best.share - runner.share > room:
             return (True, False, 0, 0, -runner.share)
         plain = changes + _uneven(runner.build)
