@@ -62,6 +62,12 @@ def test_readings_of_two_people_say_by_whom_each_was_taken():
     assert "tape around the head by Bo 22 1/2" in said
 
 
+def test_a_remark_on_the_players_own_card_names_the_column_and_not_the_row():
+    said = words(pypdfium2.PdfDocument(fit_cards(answered(MIXED)))[1])
+    assert "Hair: fitted over" in said
+    assert "Row 2" not in said
+
+
 def test_a_date_is_no_fraction(answer):
     told = dataclasses.replace(answer.answers[0].player, position="measured 1/2/2026, front 1/2 in")
     dated = dataclasses.replace(answer.answers[0], player=told)

@@ -20,7 +20,7 @@ from helmwright.reports.reading_quality import over_words, size_risk_words
 from helmwright.reports.remedy import checks
 from helmwright.reports.sentences import measure_worth, next_measure, reasons
 from helmwright.reports.youth import youth_lines
-from helmwright.roster import PlayerAnswer, RosterAnswer
+from helmwright.roster import PlayerAnswer, Remark, RosterAnswer
 from helmwright.units import millimeters
 
 Data = dict[str, Any]
@@ -145,9 +145,18 @@ def _parts(
 
 def _notices(each: PlayerAnswer, proposal: Proposal, answer: RosterAnswer) -> list[str]:
     """What was found in this player's readings, and the risk of the wrong shell."""
-    found = [str(said) for said in answer.notices if said.row == each.player.row]
+    found = [_notice(said) for said in answer.notices if said.row == each.player.row]
     risk = size_risk_words(proposal.size_risk)
     return [*found, f"{capital(risk)}."] if risk else found
+
+
+def _notice(said: Remark) -> str:
+    """A remark on the player's own card: which column it is about, and not whose row.
+
+    The columns of a player from the command line are options; their dashes say nothing on paper.
+    """
+    column = said.column.removeprefix("--")
+    return capital(f"{column}: {said.words}") if column else said.words
 
 
 def _why(each: PlayerAnswer, proposal: Proposal, sheet: ModelSheet) -> list[str]:
