@@ -156,7 +156,9 @@ def _notice(said: Remark) -> str:
     The columns of a player from the command line are options; their dashes say nothing on paper.
     """
     column = said.column.removeprefix("--")
-    return capital(f"{column}: {said.words}") if column else said.words
+    if not column:
+        return said.words
+    return capital(f"{column}: {said.wrong[:1]}{said.words[1:]}")
 
 
 def _why(each: PlayerAnswer, proposal: Proposal, sheet: ModelSheet) -> list[str]:
