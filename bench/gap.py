@@ -15,16 +15,14 @@ from bench import people, report
 from bench.enumeration import Enumerated, chances, enumerate_box
 from bench.plan import Plan
 from helmwright.anatomy import HeadEstimate, Sex, estimate_head
-from helmwright.anatomy.surface import head_shapes
 from helmwright.catalogue import ModelSheet, load_packaged
-from helmwright.fit import Bands, Effort, propose
+from helmwright.fit import Effort, propose
 from helmwright.fit.contact import Trial
-from helmwright.fit.seating import pad_laws
-from helmwright.fit.unknowns import draw_unknowns
+from helmwright.fit.covering import worn_tape
+from helmwright.fit.proposal import CHART_DRAWS, trial_on
 
 MODEL = "ouzel"
 HEADS, TAPE_ONLY = 20, 4
-TAPE_DRAWS = 4000
 FRESH = 2000
 BOUND = (0.02, 0.08)
 """Mean and worst loss that the search was set to stay under."""
@@ -134,23 +132,15 @@ def search_draws(
 
     A proposal draws heads for the chart first, then those of its race.
     """
-    estimate.draw(TAPE_DRAWS, rng)
-    return _trial(estimate, sheet, shell, Effort().race, rng)
+    worn_tape(estimate, CHART_DRAWS, rng)
+    return trial_on(estimate, sheet, shell, Effort().race, rng)
 
 
 def fresh_trial(
     estimate: HeadEstimate, sheet: ModelSheet, shell: int, rng: np.random.Generator
 ) -> Trial:
     """Draws that neither the search nor the enumeration has seen."""
-    return _trial(estimate, sheet, shell, FRESH, rng)
-
-
-def _trial(
-    estimate: HeadEstimate, sheet: ModelSheet, shell: int, count: int, rng: np.random.Generator
-) -> Trial:
-    heads = estimate.draw(count, rng)
-    shapes, unknowns = head_shapes(heads), draw_unknowns(sheet, count, rng)
-    return Trial(sheet, sheet.shell(shell), pad_laws(sheet), shapes, unknowns, Bands())
+    return trial_on(estimate, sheet, shell, FRESH, rng)
 
 
 def words(found: dict[str, Any]) -> str:

@@ -15,9 +15,10 @@ from bench.true_helmet import true_rest, true_trial
 from bench.truth import BUMP_LENGTH, BUMPS, HAIR, draw_bumps, draw_truth, laws_with_hair
 from helmwright.anatomy import MEASURE_KEYS, Sex, estimate_head
 from helmwright.catalogue import ZONES, load_packaged
-from helmwright.fit import Build, Effort, Rater, proposal, propose
+from helmwright.fit import Build, Rater, proposal, propose
+from helmwright.fit.search import search
 from helmwright.fit.seating import pad_laws
-from helmwright.fit.unknowns import Unknowns, draw_unknowns
+from helmwright.fit.unknowns import draw_unknowns
 from helmwright.geometry import Ovoids
 from helmwright.roster import decode_roster, read_roster
 
@@ -102,24 +103,28 @@ def test_a_build_just_behind_is_never_dropped_by_the_sign_test():
     assert all(most[apart] == apart for apart in range(19))
 
 
-def test_the_gap_is_taken_on_the_draws_of_the_search_itself():
+@pytest.mark.parametrize("sex", list(Sex))
+def test_the_gap_is_taken_on_the_draws_of_the_search_itself(sex):
+    """A woman's with the hair of which nobody spoke."""
     sheet = load_packaged(gap.MODEL)
     rng = np.random.default_rng(8)
-    head = people.drawn_heads(Sex.MALE, "joined", 1, rng).values[0]
-    estimate = estimate_head(people.readings_of(head, people.FIVE, rng), sex=Sex.MALE)
-    seen: dict[int, Unknowns] = {}
+    head = people.drawn_heads(sex, "joined", 1, rng).values[0]
+    estimate = estimate_head(people.readings_of(head, people.FIVE, rng), sex=sex)
+    seen = []
 
-    def watched(sheet, count, rng):
-        drawn = draw_unknowns(sheet, count, rng)
-        seen.setdefault(count, drawn)
-        return drawn
+    def watched(track, sheet, start, effort):
+        seen.append(track)
+        return search(track, sheet, start, effort)
 
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(proposal, "draw_unknowns", watched)
+        patch.setattr(proposal, "search", watched)
         answer = propose(estimate, sheet, rng=np.random.default_rng(9))
     shell = answer.ranked[0].build.shell
     ours = gap.search_draws(estimate, sheet, shell, np.random.default_rng(9))
-    assert np.array_equal(ours.unknowns.zone_mm, seen[Effort().race].zone_mm)
+    theirs = seen[0].trials[shell]
+    assert np.array_equal(ours.unknowns.zone_mm, theirs.unknowns.zone_mm)
+    assert np.array_equal(ours.laws.thickness_mm, theirs.laws.thickness_mm)
+    assert np.array_equal(ours.heads.ovoids.rows, theirs.heads.ovoids.rows)
 
 
 def test_bumps_have_the_spread_and_the_reach_that_are_stated():
