@@ -2,7 +2,6 @@
 
 import time
 from collections.abc import Callable
-from dataclasses import fields, is_dataclass
 from functools import partial
 from typing import Any
 
@@ -75,19 +74,10 @@ def trials_of(count: int, seed: int) -> list[Trial]:
     shapes, unknowns = head_shapes(heads), draw_unknowns(sheet, count, rng)
     given, laws = charted_shell(sheet, heads.of("tape_circumference")), pad_laws(sheet)
     return [
-        Trial(sheet, shell, laws, _some(shapes, rows), _some(unknowns, rows), Bands())
+        Trial(sheet, shell, laws, shapes.chosen(rows), unknowns.chosen(rows), Bands())
         for shell in sheet.shells
         if (rows := np.flatnonzero(given == shell.number)).size
     ]
-
-
-def _some(stack: Any, rows: npt.NDArray[np.int64]) -> Any:
-    """The same frozen record with some of its rows."""
-    kind = type(stack)
-    parts = {field.name: getattr(stack, field.name) for field in fields(stack)}
-    return kind(
-        **{name: _some(p, rows) if is_dataclass(p) else p[rows] for name, p in parts.items()}
-    )
 
 
 def scaled(pose: Floats) -> Floats:

@@ -424,4 +424,4 @@ def _with_thickness(sheet: ModelSheet, zones: tuple[Zone, ...], thickness_mm: fl
 
 def _some(trial: Trial, which: npt.NDArray[np.intp]) -> Trial:
     """A trial on some of its heads."""
-    return replace(trial, heads=trial.heads.chosen(which), unknowns=trial.unknowns.chosen(which))
+    return trial.on(trial.heads.chosen(which), trial.unknowns.chosen(which))

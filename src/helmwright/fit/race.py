@@ -96,7 +96,12 @@ def race(track: Track, builds: list[Build], heads: int) -> list[Runner]:
         ]
         out += [runner for runner, kept in zip(running, stay, strict=True) if not kept]
         running = [runner for runner, kept in zip(running, stay, strict=True) if kept]
-    return sorted(running + out, key=lambda runner: (-runner.right.size, -runner.share))
+    return by_merit(running + out)
+
+
+def by_merit(runners: list[Runner]) -> list[Runner]:
+    """Those who saw most heads first, then by their share."""
+    return sorted(runners, key=lambda runner: (-runner.right.size, -runner.share))
 
 
 def _heats(heads: int) -> list[int]:

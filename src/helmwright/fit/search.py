@@ -10,7 +10,7 @@ from helmwright.catalogue.zone import ZONES
 from helmwright.fit.climb import Climb, climb
 from helmwright.fit.neighborhood import steps
 from helmwright.fit.outlook import Build
-from helmwright.fit.race import Runner, Track, race
+from helmwright.fit.race import Runner, Track, by_merit, race
 from helmwright.sources import Figure
 from helmwright.sources.records import ASSUMED
 
@@ -114,8 +114,7 @@ def search(track: Track, sheet: ModelSheet, start: Build, effort: Effort) -> lis
 def _and_run(track: Track, field: list[Runner], builds: list[Build], heads: int) -> list[Runner]:
     """The field with some builds run on all the heads, in their places."""
     others = [runner for runner in field if runner.build not in builds]
-    whole = [*others, *(track.run(build, heads) for build in dict.fromkeys(builds))]
-    return sorted(whole, key=lambda runner: (-runner.right.size, -runner.share))
+    return by_merit([*others, *(track.run(build, heads) for build in dict.fromkeys(builds))])
 
 
 def _entrants(seen: Climb, number: int, effort: Effort) -> list[Build]:
