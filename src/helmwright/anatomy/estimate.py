@@ -6,6 +6,7 @@ from types import MappingProxyType
 from typing import Unpack
 
 import numpy as np
+import numpy.typing as npt
 
 from helmwright.anatomy.covering import (
     LAYER_NAMES,
@@ -184,6 +185,23 @@ class HeadEstimate:
             return HeadDraws(values)
         layers = self.whole.completed(values, part_of, rng.spawn(1)[0])
         return _split(np.column_stack([values, layers]), self.whole)
+
+    @property
+    def drawn_from(self) -> Mixture:
+        """The belief that heads are placed in: over the measures, and the coverings if any."""
+        return self.belief if self.whole is None else self.whole
+
+    def placed(self, standard: Floats, part_of: npt.NDArray[np.intp]) -> HeadDraws:
+        """Heads made of standard normal numbers.
+
+        Parameters
+        ----------
+        standard
+            Shape (n, d), d being the quantities of `drawn_from`.
+        part_of
+            Which of its parts each head is of, shape (n,).
+        """
+        return _split(self.drawn_from.placed(standard, part_of), self.drawn_from)
 
     def given(self, reading: Reading) -> "HeadEstimate":
         """The estimate after one more reading; a repeat is combined with those before it."""

@@ -73,6 +73,11 @@ class HeadShapes:
         """Some of the heads."""
         return HeadShapes(Ovoids(self.ovoids.rows[which]), self.brow_mm[which])
 
+    def taking(self, other: "HeadShapes", taken: npt.NDArray[np.bool_]) -> "HeadShapes":
+        """The other's heads where taken, shape (n,)."""
+        rows = np.where(taken[:, None], other.ovoids.rows, self.ovoids.rows)
+        return HeadShapes(Ovoids(rows), np.where(taken, other.brow_mm, self.brow_mm))
+
     def survey_tape(self, index: int) -> float:
         """Circumference of one head as the surveys take it [mm]."""
         front = self.brow_mm[index] + SURVEY_ABOVE_BROW.value

@@ -136,13 +136,20 @@ class Mixture:
         self, count: int, rng: np.random.Generator
     ) -> tuple[Floats, npt.NDArray[np.intp]]:
         """Draws, shape `(count, d)`, and the part that each came from, shape `(count,)`."""
-        part_of = np.searchsorted(np.cumsum(self.weights)[:-1], rng.random(count), side="right")
-        standard = rng.standard_normal((count, len(self.names)))
+        part_of = self.draw_parts(count, rng)
+        return self.placed(rng.standard_normal((count, len(self.names))), part_of), part_of
+
+    def draw_parts(self, count: int, rng: np.random.Generator) -> npt.NDArray[np.intp]:
+        """Draws of which part holds, shape `(count,)`."""
+        return np.searchsorted(np.cumsum(self.weights)[:-1], rng.random(count), side="right")
+
+    def placed(self, standard: Floats, part_of: npt.NDArray[np.intp]) -> Floats:
+        """Standard normal numbers `(n, d)` turned into draws, each of its own part."""
         values = np.empty_like(standard)
         for place, part in enumerate(self.parts):
             mine = part_of == place
             values[mine] = part.placed(standard[mine])
-        return values, part_of
+        return values
 
     def completed(
         self, known: Floats, part_of: npt.NDArray[np.intp], rng: np.random.Generator

@@ -93,6 +93,10 @@ class InsideBelief:
 
     def errors(self, count: int, rng: np.random.Generator) -> dict[int, Floats]:
         """Draws of how far each shell's numbers are from their means, by shell, (count, 5) [mm]."""
-        drawn = self.belief.draw(count, rng) - self.belief.mean
-        parts = drawn.reshape(count, len(self.shells), len(INSIDE_NUMBERS))
+        return self.placed(rng.standard_normal((count, len(self.belief.names))))
+
+    def placed(self, standard: Floats) -> dict[int, Floats]:
+        """The same made of standard normal numbers, shape (n, five for every shell)."""
+        drawn = self.belief.placed(standard) - self.belief.mean
+        parts = drawn.reshape(len(drawn), len(self.shells), len(INSIDE_NUMBERS))
         return {shell: parts[:, place] for place, shell in enumerate(self.shells)}

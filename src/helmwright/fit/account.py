@@ -6,6 +6,7 @@ import numpy.typing as npt
 from helmwright.catalogue.zone import ZONES, Zone
 from helmwright.fit.contact import Rest, Trial
 from helmwright.fit.fill import fill_outlooks
+from helmwright.fit.grip import FORE_AND_AFT, UPRIGHT, held_moment_nm
 from helmwright.fit.outlook import (
     Build,
     BuildOutlook,
@@ -46,7 +47,7 @@ def account(
     """
     solved = trial.rest(build) if rest is None else rest
     found = rater.found_right(trial, build, solved)
-    twist, roll = _held_moments(trial, build, solved)
+    twist, roll = (held_moment_nm(trial, build, solved, e) for e in (UPRIGHT, FORE_AND_AFT))
     return BuildOutlook(
         build=build,
         fits=_chance(solved.right.astype(np.float64)),
@@ -120,24 +121,3 @@ def _zone_faults(trial: Trial, rest: Rest, zone: Zone) -> list[Fault]:
 def _ring_force(trial: Trial, rest: Rest) -> Floats:
     ring = np.isin(trial.seating.zones, [ZONES.index(zone) for zone in _RING])
     return np.asarray(rest.force_n[:, ring].sum(axis=1))
-
-
-def _held_moments(trial: Trial, build: Build, rest: Rest) -> tuple[Floats, Floats]:
-    """Moments about the vertical and the fore-aft axis that friction resists at most, (n,) [N m].
-
-    Notes
-    -----
-    Sum over contacts of mu N |P (e x p)|, P being the projection on the head's tangent plane
-    there. An upper bound: drag that the helmet's own rest has used up is not taken off.
-    """
-    points, normals = trial.contacts(build)
-    grip = trial.unknowns.friction[:, None] * rest.force_n
-    arms = [_tangent_arm(points, normals, axis) for axis in ((0.0, 0.0, 1.0), (1.0, 0.0, 0.0))]
-    twist, roll = ((grip * arm).sum(axis=1) * 1e-3 for arm in arms)
-    return np.asarray(twist), np.asarray(roll)
-
-
-def _tangent_arm(points: Floats, normals: Floats, axis: tuple[float, float, float]) -> Floats:
-    motion = np.cross(np.array(axis), points)
-    along = (motion * normals).sum(axis=-1, keepdims=True)
-    return np.asarray(np.linalg.norm(motion - along * normals, axis=-1))

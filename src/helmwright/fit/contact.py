@@ -52,6 +52,7 @@ from helmwright.sources.records import ASSUMED, EN_397
 
 Floats = npt.NDArray[np.float64]
 Integers = npt.NDArray[np.int64]
+Bits = npt.NDArray[np.bool_]
 
 GRAVITY = 9.80665
 PUSH = Figure(50.0, "N", EN_397, note="force that seats a helmet on a head")
@@ -112,6 +113,19 @@ class _Bare:
     lifts: Floats
     known: int = 0
 
+    def chosen(self, which: Integers) -> "_Bare":
+        """Some of the heads; all of them must be known."""
+        return _Bare(self.gaps[which], self.normals[which], self.lifts[which], which.size)
+
+    def taking(self, other: "_Bare", taken: Bits) -> "_Bare":
+        """The other's where taken, as far as both are known."""
+        return _Bare(
+            np.where(taken[:, None], other.gaps, self.gaps),
+            np.where(taken[:, None, None], other.normals, self.normals),
+            np.where(taken, other.lifts, self.lifts),
+            min(self.known, other.known),
+        )
+
     def bumped(self, more_mm: Floats) -> "_Bare":
         """The same where the contacts stand out further, shape (n, s) [mm]."""
         gaps = self.gaps.copy()
@@ -154,10 +168,10 @@ class Trial:
             What changes; as they are where None.
         """
         other = replace(self, unknowns=unknowns or self.unknowns, bands=bands or self.bands)
-        known = {"seating": self.seating, "_drawn": self._drawn, "_bare": self._bare}
+        known = {"seating": self.seating, "drawn": self.drawn, "bare": self.bare}
         if other.unknowns.contact_mm is not self.unknowns.contact_mm:
             more = other.unknowns.contact_mm - self.unknowns.contact_mm
-            known["_bare"] = {crown: bare.bumped(more) for crown, bare in self._bare.items()}
+            known["bare"] = {crown: bare.bumped(more) for crown, bare in self.bare.items()}
         return _knowing(other, known)
 
     def on(self, heads: HeadShapes, unknowns: Unknowns) -> "Trial":
@@ -165,33 +179,54 @@ class Trial:
         other = replace(self, heads=heads, unknowns=unknowns)
         return _knowing(other, {"seating": self.seating})
 
+    def chosen(self, which: Integers) -> "Trial":
+        """Some of the heads, or some of them several times, with what is known of their gaps."""
+        other = replace(self, heads=self.heads.chosen(which), unknowns=self.unknowns.chosen(which))
+        bare = {c: each.chosen(which) for c, each in self.bare.items() if each.known == len(self)}
+        drawn = (self.drawn[0][which], self.drawn[1][which])
+        return _knowing(other, {"seating": self.seating, "drawn": drawn, "bare": bare})
+
+    def taking(self, other: "Trial", taken: Bits) -> "Trial":
+        """Another trial's heads and unknowns where taken, shape (n,), with what both know."""
+        merged = replace(
+            self,
+            heads=self.heads.taking(other.heads, taken),
+            unknowns=self.unknowns.taking(other.unknowns, taken),
+        )
+        both = self.bare.keys() & other.bare.keys()
+        bare = {crown: self.bare[crown].taking(other.bare[crown], taken) for crown in both}
+        pairs = zip(self.drawn, other.drawn, strict=True)
+        gap, growth = (np.where(taken, theirs, mine) for mine, theirs in pairs)
+        known = {"seating": self.seating, "drawn": (gap, growth), "bare": bare}
+        return _knowing(merged, known)
+
     @cached_property
     def seating(self) -> Seating:
         """Where the shell's pads bear."""
         return seat_shell(self.shell, self.sheet)
 
     @cached_property
-    def _drawn(self) -> tuple[Floats, Floats]:
+    def drawn(self) -> tuple[Floats, Floats]:
         """Mean crown gap in the drawing's pose and how it grows with height, shape (n,)."""
         crown = self.seating.zones == _CROWN
         gaps, normals = self._clear(np.zeros(len(self)), crown, slice(None))
         return gaps.mean(axis=1), normals[..., 2].mean(axis=1)
 
     @cached_property
-    def _bare(self) -> dict[int, "_Bare"]:
+    def bare(self) -> dict[int, "_Bare"]:
         """By crown pad: gaps, normals and lifts, as far as they were asked for."""
         return {}
 
     def _bare_under(self, crown: int, heads: int) -> tuple[Floats, Floats, Floats]:
         """Gaps, normals and lifts under one crown pad, right for the first heads at least."""
-        if crown not in self._bare:
-            gap, growth = self._drawn
+        if crown not in self.bare:
+            gap, growth = self.drawn
             stroke = CROWN_STROKE.value + self.laws.collapse_mm
             wanted = self.laws.thickness_mm[_CROWN, crown] - stroke
             lifts = np.clip((wanted - gap) / growth, -MOST_LIFT_MM, MOST_LIFT_MM)
             shape = (len(self), self.seating.zones.size)
-            self._bare[crown] = _Bare(np.empty(shape), np.empty((*shape, 3)), lifts)
-        bare = self._bare[crown]
+            self.bare[crown] = _Bare(np.empty(shape), np.empty((*shape, 3)), lifts)
+        bare = self.bare[crown]
         if bare.known < heads:
             part = slice(bare.known, heads)
             everywhere = np.ones_like(self.seating.zones, dtype=bool)
@@ -237,7 +272,7 @@ class Trial:
         gaps, normals, lifts = (each[chosen] for each in self._bare_under(crown, len(self)))
         # Casting the rays again would cost more than the rests.
         vars(some)["seating"] = self.seating
-        vars(some)["_bare"] = {crown: _Bare(gaps, normals, lifts, len(some))}
+        vars(some)["bare"] = {crown: _Bare(gaps, normals, lifts, len(some))}
         return some
 
     def pads(self, build: Build) -> tuple[Floats, Floats, Floats]:

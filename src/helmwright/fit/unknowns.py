@@ -77,6 +77,19 @@ class Unknowns:
         """Some of the draws."""
         return Unknowns(**{part.name: getattr(self, part.name)[which] for part in fields(self)})
 
+    def taking(self, other: "Unknowns", taken: npt.NDArray[np.bool_]) -> "Unknowns":
+        """The other's draws where taken, shape (n,)."""
+        pairs = {
+            part.name: (getattr(self, part.name), getattr(other, part.name))
+            for part in fields(self)
+        }
+        return Unknowns(
+            **{
+                name: np.where(taken if mine.ndim == 1 else taken[:, None], theirs, mine)
+                for name, (mine, theirs) in pairs.items()
+            }
+        )
+
 
 def draw_unknowns(sheet: ModelSheet, count: int, rng: np.random.Generator) -> Unknowns:
     """Draw what the model does not know.
@@ -90,31 +103,50 @@ def draw_unknowns(sheet: ModelSheet, count: int, rng: np.random.Generator) -> Un
     rng
         The random generator.
     """
+    widths = (1, len(ZONES), _seats(sheet), 1, len(ZONES), 1, 1)
+    return placed_unknowns(sheet, np.hstack([rng.standard_normal((count, w)) for w in widths]))
+
+
+def unknown_count(sheet: ModelSheet) -> int:
+    """How many standard normal numbers one draw of the unknowns is made of."""
+    return _seats(sheet) + 2 * len(ZONES) + 4
+
+
+def placed_unknowns(sheet: ModelSheet, standard: Floats) -> Unknowns:
+    """Unknowns made of standard normal numbers, shape (n, `unknown_count(sheet)`).
+
+    Notes
+    -----
+    In this order: what all zones have in common, each zone's own, each contact's, the brow, each
+    zone's foam, friction, pull. Friction is held to 0.1 to 0.6, more than four standard
+    deviations from its mean on either side.
+    """
+    seats, zones = _seats(sheet), len(ZONES)
+    ends = np.cumsum([1, zones, seats, 1, zones, 1])
+    common, own, contact, brow, foam, friction, pull = np.split(standard, ends, axis=1)
     sd = np.array([_residual(zone) for zone in ZONES])
     share = COMMON_SHARE.value
-    common = rng.standard_normal((count, 1)) * np.sqrt(share)
-    own = rng.standard_normal((count, len(ZONES))) * np.sqrt(1.0 - share)
     bumps = np.array([_bump(pad.zone) for pad in sheet.pads for _ in pad.seats])
     scatter = np.array([_scatter(pad) for pad in sheet.pads])
-    shared = sharers(sheet)
     return Unknowns(
-        zone_mm=(common + own) * sd,
-        contact_mm=rng.standard_normal((count, bumps.size)) * bumps,
-        brow_mm=rng.standard_normal(count) * BROW_ERROR.value,
-        foam=np.exp(rng.standard_normal((count, len(ZONES)))[:, shared] * scatter),
-        friction=np.clip(
-            FRICTION.value + rng.standard_normal(count) * (FRICTION.spread or 0.0), 0.1, 0.6
-        ),
-        pull=np.exp(rng.standard_normal(count) * PULL_SCATTER.value),
+        zone_mm=(common * np.sqrt(share) + own * np.sqrt(1.0 - share)) * sd,
+        contact_mm=contact * bumps,
+        brow_mm=brow[:, 0] * BROW_ERROR.value,
+        foam=np.exp(foam[:, sharers(sheet)] * scatter),
+        friction=np.clip(FRICTION.value + friction[:, 0] * (FRICTION.spread or 0.0), 0.1, 0.6),
+        pull=np.exp(pull[:, 0] * PULL_SCATTER.value),
     )
+
+
+def _seats(sheet: ModelSheet) -> int:
+    return sum(len(pad.seats) for pad in sheet.pads)
 
 
 def middle_unknowns(sheet: ModelSheet) -> Unknowns:
     """One draw in which everything is as modeled: what a drawing shows."""
-    contacts = sum(len(pad.seats) for pad in sheet.pads)
     return Unknowns(
         zone_mm=np.zeros((1, len(ZONES))),
-        contact_mm=np.zeros((1, contacts)),
+        contact_mm=np.zeros((1, _seats(sheet))),
         brow_mm=np.zeros(1),
         foam=np.ones((1, len(ZONES))),
         friction=np.full(1, FRICTION.value),
