@@ -9,7 +9,10 @@ from dataclasses import dataclass, fields, is_dataclass
 from types import ModuleType
 
 import helmwright
-from helmwright.sources import Figure, Source, records
+from helmwright.sources import Figure, Source, fit_checks, records
+
+RECORD_MODULES = (records, fit_checks)
+"""The modules that hold the source records."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +27,8 @@ class Use:
 def all_records() -> dict[str, Source]:
     """The source records by key; ValueError where two share one."""
     found: dict[str, Source] = {}
-    for source in (value for value in vars(records).values() if isinstance(value, Source)):
+    named = (value for module in RECORD_MODULES for value in vars(module).values())
+    for source in (value for value in named if isinstance(value, Source)):
         if found.setdefault(source.key, source) is not source:
             raise ValueError(f"two source records share the key {source.key}")
     return found
@@ -42,8 +46,9 @@ def uses() -> list[Use]:
 
 
 def _modules() -> Iterator[ModuleType]:
+    recorded = {module.__name__ for module in RECORD_MODULES}
     for module in pkgutil.walk_packages(helmwright.__path__, "helmwright."):
-        if module.name != records.__name__:
+        if module.name not in recorded:
             yield importlib.import_module(module.name)
 
 

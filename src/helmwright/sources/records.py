@@ -351,8 +351,12 @@ MCGUINE_1997 = Source(
         "players, ASTM STP 1305; 1671 helmets of 34 schools"
     ),
     standing=Standing.PUBLISHED,
-    locator="the abstract; number of the volume from memory",
-    note="Seven criteria, among them two inches or more from nose to face guard.",
+    locator="the abstract, read: STP11775S; number of the volume from memory",
+    note=(
+        "Seven criteria: 1 inch above the eyebrows; 2 inches or more from nose to guard; strap "
+        "centered and tight; jaw pads snug; ear openings aligned; back of the head covered; little "
+        "movement front to back under pressure. How far from 1 inch is an error is not said."
+    ),
 )
 
 CARD_1980 = Source(

@@ -3,8 +3,9 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
+from helmwright.catalogue.instruction import FitTopic
 from helmwright.catalogue.zone import Zone
-from helmwright.fit.finding import Finding, Grade, Sign
+from helmwright.fit.finding import OF_A_ZONE, Finding, Grade, Sign
 
 
 class SubScore(StrEnum):
@@ -133,6 +134,12 @@ class Check:
         build does.
     by_maker
         Whether the model sheet's own instruction stands here instead of the usual one.
+    topic
+        On which of the maker's instructions it waits.
+    differs
+        Where sources differ, in plain words; empty where none was found that does.
+    needs
+        A part without which the model has no such check.
     """
 
     key: str
@@ -149,6 +156,9 @@ class Check:
     repeat_after: frozenset[Part] = frozenset()
     put_right: str = ""
     by_maker: bool = False
+    topic: FitTopic | None = None
+    differs: str = ""
+    needs: Part | None = None
 
     def __post_init__(self) -> None:
         """Refuse a check that cannot be answered, or not well."""
@@ -171,10 +181,24 @@ class Check:
         raise UnknownAnswerError(f'{self.title}: "{word}" is no answer; answers are {listed}')
 
     def finding(self, answer: Answer, value_mm: float | None = None) -> Finding:
-        """What an answer says of the helmet at rest; a read length decides the grade."""
+        """What an answer says of the helmet at rest; a read length decides the grade.
+
+        "None" on a check that asks for a place says the same of many places (`findings`); taken
+        as one finding it is plain.
+        """
         if value_mm is not None and self.length is not None:
             return Finding(self.sign, self.length.grade(value_mm), None, value_mm)
-        return Finding(self.sign, answer.grade, answer.zone or self.zone)
+        zone = answer.zone or self.zone
+        if self.sign in OF_A_ZONE and zone is None:
+            return Finding(Sign.PLAIN, answer.grade)
+        return Finding(self.sign, answer.grade, zone)
+
+    def findings(self, answer: Answer, value_mm: float | None = None) -> tuple[Finding, ...]:
+        """All that an answer says: "no hot spot" says so of every zone that was asked about."""
+        places = tuple(each.zone for each in self.answers if each.zone is not None)
+        if self.sign in OF_A_ZONE and places and answer.zone is None:
+            return tuple(Finding(self.sign, answer.grade, zone) for zone in places)
+        return (self.finding(answer, value_mm),)
 
 
 class UnknownAnswerError(ValueError):
