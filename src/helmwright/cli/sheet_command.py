@@ -6,7 +6,14 @@ from typing import TYPE_CHECKING
 
 import click
 
-from helmwright.cli.choices import DEFAULT_SEED, read_file
+from helmwright.cli.choices import (
+    DEFAULT_MODEL,
+    DEFAULT_SEED,
+    chosen_sheet,
+    read_file,
+    sheet_options,
+)
+from helmwright.cli.paper import check_files
 from helmwright.cli.press_command import press
 from helmwright.cli.stop import NothingRan, Status
 
@@ -107,6 +114,27 @@ def show(*, name: str) -> None:
         known = ", ".join(packaged_models())
         raise NothingRan(f"no model sheet {name!r} in the package; there is: {known}")
     print_text(packaged_text(name))
+
+
+@sheet.command(short_help="Print an empty stock list of a model, to be counted through.")
+@sheet_options
+@click.option("--demo", is_flag=True, help="Print the invented stock list of the demonstration.")
+@click.option("--out", metavar="FILE", help="Write to this file instead of the screen.")
+def stock(*, model: str | None, sheet_file: str | None, demo: bool, out: str | None) -> None:
+    """Print every shell and pad of a model as CSV, with an empty column for the counts.
+
+    Filled in, it says to a fit visit what is on the shelf.
+    """
+    from helmwright.cli.writing import deliver
+    from helmwright.roster import demo_stock_bytes, stock_template
+
+    check_files({"--out": out}, (sheet_file,))
+    if demo and (model or sheet_file):
+        raise NothingRan(f"--demo is a stock list of the {DEFAULT_MODEL}; leave the model out")
+    if demo:
+        deliver(demo_stock_bytes().decode("utf-8"), out)
+        return
+    deliver(stock_template(chosen_sheet(model, sheet_file)), out)
 
 
 sheet.add_command(press)

@@ -26,6 +26,8 @@ from helmwright.roster.positions import read_positions
 from helmwright.roster.remark import Remark, RosterError
 from helmwright.roster.row import RowRead, read_row
 from helmwright.roster.spreadsheet import column_letters, fraction_behind
+from helmwright.roster.stock import Stock, StockError, read_stock
+from helmwright.roster.stock_template import demo_stock_bytes, stock_template
 from helmwright.roster.table import Table, decode_roster
 
 __all__ = [
@@ -44,6 +46,8 @@ __all__ = [
     "RosterAnswer",
     "RosterError",
     "RowRead",
+    "Stock",
+    "StockError",
     "Table",
     "answer_player",
     "answer_roster",
@@ -51,6 +55,7 @@ __all__ = [
     "column_letters",
     "decode_roster",
     "demo_roster_bytes",
+    "demo_stock_bytes",
     "estimate_player",
     "face_choice",
     "face_wish",
@@ -60,5 +65,7 @@ __all__ = [
     "read_roster",
     "read_roster_file",
     "read_row",
+    "read_stock",
     "roster_template",
+    "stock_template",
 ]

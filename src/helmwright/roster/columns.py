@@ -158,7 +158,7 @@ def read_heading(heading: str) -> Column:
         return Column(shown, Field.NOTES)
     if plain in ("us hat", "us hat size"):
         return Column(shown, Field.CIRCUMFERENCE, "US hat")
-    words, unit = _without_unit(plain)
+    words, unit = without_unit(plain)
     for candidate in (words, _ORDINAL.sub("", words).strip(" ,-#"), _ABOUT.sub("", words)):
         field = _KNOWN.get(candidate.strip(" .:").replace(".", ""))
         if field is not None:
@@ -166,7 +166,7 @@ def read_heading(heading: str) -> Column:
     return Column(shown, None, unit)
 
 
-def _without_unit(words: str) -> tuple[str, str | None]:
+def without_unit(words: str) -> tuple[str, str | None]:
     """The heading without its unit, and the unit, in brackets or as the last words."""
     for match in _BRACKETED.finditer(words):
         unit = _UNITS.get(match[1].rstrip("."))

@@ -75,7 +75,7 @@ def read_table(text: str) -> Table:
         Where no header names a head measure or a player.
 
     """
-    splits = {delimiter: _split(text, delimiter) for delimiter in DELIMITERS}
+    splits = {delimiter: split_cells(text, delimiter) for delimiter in DELIMITERS}
     tables = [under_header(records, delimiter) for delimiter, records in splits.items()]
     found = [table for table in tables if table is not None]
     if not found:
@@ -95,7 +95,7 @@ def no_header(splits: Iterable[Sequence[Sequence[str]]]) -> RosterError:
     )
 
 
-def _split(text: str, delimiter: str) -> list[list[str]]:
+def split_cells(text: str, delimiter: str) -> list[list[str]]:
     """Records of the text; a blank line is a record too, as in a spreadsheet."""
     try:
         return list(csv.reader(io.StringIO(text, newline=""), delimiter=delimiter))
@@ -109,14 +109,14 @@ def under_header(records: Sequence[Sequence[str]], delimiter: str = "") -> Table
         columns = read_header(record)
         if sum(column.field is not None for column in columns) >= 2:
             below = enumerate(records[place + 1 :], start=place + 2)
-            rows = tuple((row, _cells(cells, len(columns), delimiter)) for row, cells in below)
+            rows = tuple((row, as_wide(cells, len(columns), delimiter)) for row, cells in below)
             filled = tuple(row for row in rows if any(row[1]))
             above = tuple(tuple(record) for record in records[:place])
             return Table(columns, filled, place + 1, above)
     return None
 
 
-def _cells(record: Sequence[str], width: int, delimiter: str) -> tuple[str, ...]:
+def as_wide(record: Sequence[str], width: int, delimiter: str) -> tuple[str, ...]:
     """The record as long as the header, each cell without the space around it."""
     padded = [*record, *[""] * (width - len(record))][: max(width, len(record))]
     return tuple(_decimal_point(cell.strip(), delimiter) for cell in padded)

@@ -53,13 +53,7 @@ def read_workbook(data: bytes, *, tab: str | None = None) -> Table:
         a header; the message names the tabs that there are.
 
     """
-    parts = unpacked(data)
-    if "xl/workbook.bin" in parts:
-        raise RosterError("this workbook is of a binary kind (.xlsb); save it as .xlsx")
-    marks = _marks(parts)
-    with _faults_in_words():
-        book = _opened(data)
-        tabs = [_read(book, name, marks.get(name, Marks())) for name in _named(book, tab)]
+    tabs = _tabs(data, tab)
     found = [(table, each) for each in tabs if (table := _table(each)) is not None]
     if not found:
         raise _no_roster(tabs)
@@ -67,6 +61,28 @@ def read_workbook(data: bytes, *, tab: str | None = None) -> Table:
     others = [other.tab for other, _ in found if other is not table]
     notices = (*_chosen_words(table, others), *_notices(table, chosen))
     return replace(table, notices=notices, tabs=len(tabs))
+
+
+def read_tabs(data: bytes, *, tab: str | None = None) -> dict[str, list[list[str]]]:
+    """The cells of every tab that is seen, or of the one that is named, as text.
+
+    Raises
+    ------
+    RosterError
+        Where the file cannot be opened, is locked or larger than a roster can be.
+
+    """
+    return {each.name: each.records for each in _tabs(data, tab)}
+
+
+def _tabs(data: bytes, tab: str | None) -> list[_Tab]:
+    parts = unpacked(data)
+    if "xl/workbook.bin" in parts:
+        raise RosterError("this workbook is of a binary kind (.xlsb); save it as .xlsx")
+    marks = _marks(parts)
+    with _faults_in_words():
+        book = _opened(data)
+        return [_read(book, name, marks.get(name, Marks())) for name in _named(book, tab)]
 
 
 def _marks(parts: Mapping[str, bytes]) -> Mapping[str, Marks]:
