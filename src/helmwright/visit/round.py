@@ -1,0 +1,142 @@
+"""The round of checks on one build: which are due, how each stands, which come next."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from helmwright.catalogue.zone import Zone
+from helmwright.fit.finding import Finding, Grade, Sign
+from helmwright.fit.outlook import Build
+from helmwright.visit.check import Check, Part, Stage
+from helmwright.visit.event import Answered
+from helmwright.visit.looks import Looked, is_spot_cured
+from helmwright.visit.state import TryOn, Visit
+
+PUT_RIGHT_TRIES = 2
+"""Bad answers after which what is put right on the spot counts as wrong."""
+
+_PART_OF = {Zone.CROWN: Part.CROWN, Zone.JAW_LEFT: Part.JAW, Zone.JAW_RIGHT: Part.JAW}
+
+
+@dataclass(frozen=True, slots=True)
+class Round:
+    """The checks that are due on one build.
+
+    Parameters
+    ----------
+    build
+        What is, or goes, on the head.
+    due
+        The checks, in the protocol's order, each with its answers.
+    """
+
+    build: Build
+    due: tuple[Looked, ...]
+
+    def of(self, stage: Stage) -> tuple[Looked, ...]:
+        """Those of one stage; none but putting on, where the helmet cannot be put on."""
+        mine = [looked for looked in self.due if looked.check.stage is stage]
+        failed = [one for one in mine if one.check.sign is Sign.PUT_ON and is_wrong(one)]
+        return tuple(failed or mine)
+
+    def first(self, stage: Stage) -> dict[str, Grade]:
+        """How the first look at each check of a stage came out; those put right left out."""
+        return {
+            looked.check.key: looked.grades[0]
+            for looked in self.of(stage)
+            if looked.answers and not is_spot_cured(looked.check)
+        }
+
+
+def is_wrong(looked: Looked) -> bool:
+    """Whether a check stands as wrong: bad, and not to be put right on the spot any more."""
+    if looked.verdict in (None, Grade.RIGHT):
+        return False
+    return not is_spot_cured(looked.check) or looked.failures >= PUT_RIGHT_TRIES
+
+
+def is_open(looked: Looked) -> bool:
+    """Whether a check waits for an answer: not asked yet, or just put right."""
+    bad = looked.verdict not in (None, Grade.RIGHT)
+    return not looked.answers or (bad and not is_wrong(looked))
+
+
+def round_of(checks: Sequence[Check], visit: Visit) -> Round:
+    """The round on the build that is on the head, or on the proposed one before it goes on.
+
+    Notes
+    -----
+    Every contact check is due at every try-on. Any other is due unless it was right at an earlier
+    one, and no part has been changed since after which it must be repeated.
+    """
+    now = visit.now
+    if now is not None:
+        earlier, build, answers = visit.try_ons[:-1], now.build, now.answers
+    elif visit.proposal is not None:
+        earlier, build, answers = visit.try_ons, visit.proposal.build, visit.ahead
+    else:
+        raise ValueError("no build is on the head, and none is proposed")
+    due = [
+        Looked(check, answers_about(check, answers))
+        for check in checks
+        if check.stage is Stage.CONTACT
+        or answers_about(check, answers)
+        or not still_right(check, earlier, build)
+    ]
+    return Round(build, tuple(due))
+
+
+def still_right(check: Check, earlier: Sequence[TryOn], build: Build) -> bool:
+    """Whether a check found right on an earlier build holds for this one."""
+    since: list[Build] = [build]
+    for tried in reversed(earlier):
+        since.append(tried.build)
+        answers = answers_about(check, tried.answers)
+        if answers:
+            right = Looked(check, answers).verdict is Grade.RIGHT
+            changed = {part for one, two in pairwise(since) for part in changed_parts(one, two)}
+            return right and not changed & check.repeat_after
+    return False
+
+
+def changed_parts(one: Build, two: Build) -> frozenset[Part]:
+    """The kinds of parts in which two builds differ."""
+    kinds = {_PART_OF.get(zone, Part.PAD) for zone in one.changes_from(two)}
+    return frozenset(kinds | ({Part.SHELL} if one.shell != two.shell else set()))
+
+
+def answers_about(check: Check, answers: Iterable[Answered]) -> tuple[Answered, ...]:
+    """The answers to one check, in order."""
+    return tuple(given for given in answers if given.check == check.key)
+
+
+def findings_of(looked: Looked, which: slice = slice(None)) -> tuple[Finding, ...]:
+    """What some of the looks at a check say of the helmet at rest.
+
+    Notes
+    -----
+    Of a check that is put right on the spot only the last answer counts: those before were of a
+    helmet that was worn another way. A plain check says nothing of head and pads. Where no hot
+    spot was found, none was found in any of the zones that could have been named.
+    """
+    if looked.check.sign is Sign.PLAIN:
+        return ()
+    given = looked.answers[-1:] if is_spot_cured(looked.check) else looked.answers
+    return tuple(finding for each in given[which] for finding in _findings(looked.check, each))
+
+
+def _findings(check: Check, given: Answered) -> tuple[Finding, ...]:
+    answer = check.answer(given.word)
+    if check.sign is not Sign.HOT_SPOT or (answer.zone or check.zone) is not None:
+        return (check.finding(answer, given.value_mm),)
+    zones = [other.zone for other in check.answers if other.zone is not None]
+    return tuple(Finding(Sign.HOT_SPOT, answer.grade, zone) for zone in zones)
+
+
+def standing_finding(looked: Looked) -> tuple[Finding, ...]:
+    """What stands of a check, as one finding; that of the look that says so."""
+    grades = looked.grades
+    if looked.verdict is None or looked.check.sign is Sign.PLAIN:
+        return ()
+    last = max(place for place, grade in enumerate(grades) if grade is looked.verdict)
+    return _findings(looked.check, looked.answers[last])

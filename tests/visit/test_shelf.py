@@ -1,0 +1,89 @@
+"""What can be made up from the parts of a store."""
+
+import pytest
+
+from helmwright.catalogue import ZONES, Zone
+from helmwright.fit.outlook import Build
+from helmwright.visit.shelf import Shelf, ShelfError
+from tests.visit.scripts import DELIVERED, OUZEL, moved
+
+
+def label(zone: Zone, step: int = 0) -> str:
+    return OUZEL.pad(zone).labels[OUZEL.pad(zone).delivered + step]
+
+
+def shelf(*rows: tuple[str, str, int]) -> Shelf:
+    return Shelf.of(OUZEL, rows)
+
+
+def test_without_a_stock_everything_listed_is_there():
+    everything = Shelf.of(OUZEL, None)
+    assert everything.allows(Build(1, (0,) * 8), None)
+    assert everything.lacking(moved(front=1)) == ()
+
+
+def test_the_helmet_at_hand_needs_nothing():
+    assert shelf().allows(DELIVERED, DELIVERED)
+
+
+def test_a_pad_that_is_not_counted_is_not_there():
+    assert shelf().lacking(moved(front=1), DELIVERED) == (f"front {label(Zone.FRONT, 1)} in",)
+    one = shelf(("front", label(Zone.FRONT, 1), 1))
+    assert one.allows(moved(front=1), DELIVERED)
+    assert not shelf(("front", label(Zone.FRONT, 1), 0)).allows(moved(front=1), DELIVERED)
+
+
+def test_pads_for_the_sides_go_to_either_side_but_only_as_many_as_there_are():
+    one = shelf(("sides", label(Zone.LEFT, 1), 1))
+    assert one.allows(moved(left=1), DELIVERED)
+    assert one.allows(moved(right=1), DELIVERED)
+    assert len(one.lacking(moved(left=1, right=1), DELIVERED)) == 1
+    assert shelf(("sides", label(Zone.LEFT, 1), 2)).allows(moved(left=1, right=1), DELIVERED)
+
+
+def test_a_pad_of_its_own_zone_is_taken_before_one_for_either():
+    both = shelf(("sides", label(Zone.LEFT, 1), 1), ("left", label(Zone.LEFT, 1), 1))
+    assert both.allows(moved(left=1, right=1), DELIVERED)
+
+
+def test_either_word_for_the_jaw_counts_the_same_pads():
+    rows = (("jaw", label(Zone.JAW_LEFT, 1), 1), ("jaws", label(Zone.JAW_LEFT, 1), 1))
+    assert shelf(*rows).allows(moved(jaw_left=1, jaw_right=1), DELIVERED)
+
+
+def test_a_shell_from_the_shelf_brings_the_pads_that_it_arrives_with():
+    other = Build(4, OUZEL.delivered)
+    assert shelf().lacking(other, DELIVERED) == ("shell 4",)
+    assert shelf(("shell", "4", 1)).allows(other, DELIVERED)
+    assert shelf(("shell", "4", 1)).allows(other, None)
+
+
+def test_without_a_helmet_at_hand_its_shell_must_be_on_the_shelf():
+    assert shelf().lacking(DELIVERED, None) == ("shell 3",)
+
+
+def test_pads_of_the_helmet_at_hand_can_go_into_a_shell_from_the_shelf():
+    there = moved(front=1)
+    assert shelf(("shell", "4", 1)).allows(Build(4, there.pads), there)
+
+
+def test_everything_that_is_lacking_is_named():
+    thick = moved(**{str(zone).replace(" ", "_"): 1 for zone in ZONES})
+    named = shelf().lacking(Build(4, thick.pads), DELIVERED)
+    assert named[0] == "shell 4"
+    assert len(named) == 1 + len(ZONES)
+
+
+@pytest.mark.parametrize(
+    ("row", "says"),
+    [
+        (("visor", "1", 1), "stock row 1: 'visor' is no place; places are shell, crown"),
+        (("front", "17", 1), "has no front pad '17'; it has 5/8"),
+        (("shell", "9", 1), "has no shell '9'; it has shell 1, shell 2"),
+        (("shell", "", 1), "has no shell ''"),
+        (("front", "7/8", -1), "a count of -1 must be 0 or more"),
+    ],
+)
+def test_a_row_that_names_no_part_is_refused(row, says):
+    with pytest.raises(ShelfError, match=says):
+        shelf(row)
