@@ -68,8 +68,8 @@ def test_pads_of_the_helmet_at_hand_can_go_into_a_shell_from_the_shelf():
 
 
 def test_everything_that_is_lacking_is_named():
-    thick = moved(**{str(zone).replace(" ", "_"): 1 for zone in ZONES})
-    named = shelf().lacking(Build(4, thick.pads), DELIVERED)
+    thick = Build(4, tuple(pad + 1 for pad in OUZEL.delivered))
+    named = shelf().lacking(thick, DELIVERED)
     assert named[0] == "shell 4"
     assert len(named) == 1 + len(ZONES)
 

@@ -116,21 +116,17 @@ def findings_of(looked: Looked, which: slice = slice(None)) -> tuple[Finding, ..
     Notes
     -----
     Of a check that is put right on the spot only the last answer counts: those before were of a
-    helmet that was worn another way. A plain check says nothing of head and pads. Where no hot
-    spot was found, none was found in any of the zones that could have been named.
+    helmet that was worn another way. A plain check says nothing of head and pads.
     """
     if looked.check.sign is Sign.PLAIN:
         return ()
     given = looked.answers[-1:] if is_spot_cured(looked.check) else looked.answers
-    return tuple(finding for each in given[which] for finding in _findings(looked.check, each))
+    return tuple(finding for each in given[which] for finding in found_by(looked.check, each))
 
 
-def _findings(check: Check, given: Answered) -> tuple[Finding, ...]:
-    answer = check.answer(given.word)
-    if check.sign is not Sign.HOT_SPOT or (answer.zone or check.zone) is not None:
-        return (check.finding(answer, given.value_mm),)
-    zones = [other.zone for other in check.answers if other.zone is not None]
-    return tuple(Finding(Sign.HOT_SPOT, answer.grade, zone) for zone in zones)
+def found_by(check: Check, given: Answered) -> tuple[Finding, ...]:
+    """What one answer says of the helmet at rest."""
+    return check.findings(check.answer(given.word), given.value_mm)
 
 
 def standing_finding(looked: Looked) -> tuple[Finding, ...]:
@@ -139,4 +135,4 @@ def standing_finding(looked: Looked) -> tuple[Finding, ...]:
     if looked.verdict is None or looked.check.sign is Sign.PLAIN:
         return ()
     last = max(place for place, grade in enumerate(grades) if grade is looked.verdict)
-    return _findings(looked.check, looked.answers[last])
+    return found_by(looked.check, looked.answers[last])
