@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from helmwright.catalogue import packaged_models, packaged_text, parse_sheet
+from helmwright.catalogue import PartKind, packaged_models, packaged_text, parse_sheet
 from helmwright.catalogue.reading.foams import _STANDINGS
 from helmwright.catalogue.reading.pads import _ROOMS
 from helmwright.catalogue.reading.table import Table
@@ -53,7 +53,7 @@ def test_every_key_that_the_reader_knows_is_on_the_page(monkeypatch):
     monkeypatch.setattr(Table, "close", noting)
     read_everything()
     sections = asked.pop(MODEL_SECTION)
-    assert {"shell", "pad", "foam", "form", "instruction"} <= asked.keys()
+    assert {"shell", "pad", "foam", "form", "instruction", "changing"} <= asked.keys()
     for section, keys in asked.items():
         assert keys == rows(section).keys()
     own = {key for key in sections if f"[{key}]" not in PAGE}
@@ -88,6 +88,11 @@ def test_the_bounds_of_each_zone_are_on_the_page():
 def test_the_standings_that_a_foam_may_claim_are_on_the_page():
     allowed = rows("foam")["standing"].split("|")[1]
     assert re.findall(r'`"([^"]+)"`', allowed) == list(_STANDINGS)
+
+
+def test_the_kinds_of_parts_with_steps_of_their_own_are_on_the_page():
+    allowed = re.sub(r"\([^)]*\)", "", rows("changing")["part"].split("|")[1])
+    assert [word.strip() for word in allowed.split(",")] == list(PartKind)
 
 
 def test_the_spreads_of_usual_insides_are_on_the_page():

@@ -179,8 +179,9 @@ def test_a_faulty_file_is_told_on_its_line_what_is_wrong(case):
     broken = changed(old, new)
     (fault,) = complaints(broken)
     assert says in fault
-    number = int(re.match(r"line (\d+)", fault)[1])
-    assert near_line in broken.splitlines()[number - 1]
+    number = re.match(r"line (\d+)", fault)
+    assert number
+    assert near_line in broken.splitlines()[int(number[1]) - 1]
 
 
 def test_all_faults_are_told_at_once_in_the_order_of_their_lines():

@@ -1,6 +1,7 @@
 """The catalogue: what a helmet model offers and allows, read from its model sheet and checked."""
 
 from helmwright.catalogue.advice import advise
+from helmwright.catalogue.changing import ChangeInstruction, PartKind
 from helmwright.catalogue.drafting import DraftPads, SheetDraft, draft_text
 from helmwright.catalogue.face_places import BarPlace, FaceArea, Snap
 from helmwright.catalogue.foam import Foam
@@ -38,6 +39,7 @@ __all__ = [
     "VINYL_NITRILE",
     "ZONES",
     "BarPlace",
+    "ChangeInstruction",
     "ChinStrap",
     "DraftPads",
     "Exclusion",
@@ -50,6 +52,7 @@ __all__ = [
     "Instruction",
     "ModelSheet",
     "PadKind",
+    "PartKind",
     "Position",
     "Seat",
     "SheetDraft",

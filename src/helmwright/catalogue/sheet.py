@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from helmwright.catalogue.cell import AirCell
+from helmwright.catalogue.changing import ChangeInstruction, PartKind
 from helmwright.catalogue.foam import Foam
 from helmwright.catalogue.insides import InsideBelief
 from helmwright.catalogue.instruction import FitTopic, Instruction
@@ -244,6 +245,8 @@ class ModelSheet:
         Whether the sheet leaves the strap's pull out.
     presses
         What press tests say of its pads; the pads have it already.
+    changing
+        The maker's own ways to change parts.
     """
 
     model: str
@@ -267,6 +270,7 @@ class ModelSheet:
     insides: InsideBelief | None = None
     strap_assumed: bool = False
     presses: tuple[PressFinding, ...] = ()
+    changing: tuple[ChangeInstruction, ...] = ()
 
     @cached_property
     def delivered(self) -> tuple[int, ...]:
@@ -287,3 +291,7 @@ class ModelSheet:
     def instruction(self, topic: FitTopic) -> Instruction | None:
         """The maker's own instruction on a topic; None where the default holds."""
         return next((each for each in self.instructions if each.topic is topic), None)
+
+    def change_instruction(self, part: PartKind) -> ChangeInstruction | None:
+        """The maker's own way to change a kind of part; None where the usual one holds."""
+        return next((each for each in self.changing if each.part is part), None)

@@ -6,6 +6,7 @@ from typing import Any
 
 from helmwright.catalogue.foams import CUSHION
 from helmwright.catalogue.parts import ChinStrap, FaceGuard, Hardware
+from helmwright.catalogue.reading.changing import read_changing
 from helmwright.catalogue.reading.fault import SheetError, SheetFault, syntax_fault
 from helmwright.catalogue.reading.foams import read_foams
 from helmwright.catalogue.reading.insides import check_hollows, read_insides
@@ -191,6 +192,7 @@ def _parts(root: Table) -> dict[str, Any]:
         "hardware": tuple(piece for _, piece in hardware),
         "exclusions": tuple(read_exclusion(each, names) for each in _optional(root, "exclusion")),
         "instructions": tuple(each for each in instructions if each is not None),
+        "changing": read_changing(_optional(root, "changing")),
     }
 
 
