@@ -10,16 +10,17 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from bench import people, report
+from bench import report
 from bench.first_try_words import words
 from bench.plan import Plan
 from bench.policies import POLICIES, Asked
-from bench.true_helmet import play
-from bench.truth import TrueHead, draw_truth, laws_with_hair
 from helmwright.anatomy import MEASURE_KEYS, Sex
 from helmwright.catalogue import ModelSheet, load_packaged
 from helmwright.fit import Rater
 from helmwright.fit.seating import PadLaws
+from helmwright.study import people
+from helmwright.study.true_helmet import play
+from helmwright.study.truth import TrueHead, draw_truth, laws_with_hair
 
 Floats = npt.NDArray[np.float64]
 

@@ -11,7 +11,7 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from bench import people, report
+from bench import report
 from bench.enumeration import Enumerated, chances, enumerate_box
 from bench.plan import Plan
 from helmwright.anatomy import HeadEstimate, Sex, estimate_head
@@ -20,6 +20,7 @@ from helmwright.fit import Effort, propose
 from helmwright.fit.contact import Trial
 from helmwright.fit.covering import worn_tape
 from helmwright.fit.proposal import CHART_DRAWS, trial_on
+from helmwright.study import people
 
 MODEL = "ouzel"
 HEADS, TAPE_ONLY = 20, 4

@@ -7,10 +7,7 @@ from typing import Any
 from unittest import mock
 
 import numpy as np
-import numpy.typing as npt
 
-from bench import people
-from bench.truth import TrueHead
 from helmwright.anatomy import (
     MEASURE_KEYS,
     HeadEstimate,
@@ -19,20 +16,17 @@ from helmwright.anatomy import (
     adult_prior,
     estimate_head,
 )
-from helmwright.anatomy.surface import HeadShapes
 from helmwright.belief import Mixture, Normal
-from helmwright.catalogue import ZONES, ModelSheet
-from helmwright.fit import Bands, Build, Effort, Rater, proposal, propose
+from helmwright.catalogue import ModelSheet
+from helmwright.fit import Build, Effort, Rater, proposal, propose
 from helmwright.fit.chart import shells_to_try
 from helmwright.fit.climb import climb
-from helmwright.fit.contact import Trial
 from helmwright.fit.race import Track, race
-from helmwright.fit.seating import PadLaws, Seating, seat_shell
+from helmwright.fit.seating import PadLaws
 from helmwright.fit.unknowns import Unknowns, draw_unknowns
-from helmwright.geometry import Ovoids
-from helmwright.geometry.kernels.rays import clearances
-
-Floats = npt.NDArray[np.float64]
+from helmwright.study import people
+from helmwright.study.known_head import known_trial
+from helmwright.study.truth import TrueHead
 
 FRICTIONLESS = 1e-3
 EXACT_VARIANCE_MM2 = 1e-4
@@ -134,40 +128,19 @@ def by_known_surface(asked: Asked, rng: np.random.Generator) -> Chosen:
     effort = Effort()
     tape = asked.truth.measures[MEASURE_KEYS.index("tape_circumference")]
     numbers = shells_to_try(asked.sheet, np.array([tape]))
-    trials = {number: _known(asked, number, effort.race, rng) for number in numbers}
+    trials = {
+        number: known_trial(asked.truth, asked.sheet, asked.laws, number, effort.race, rng)
+        for number in numbers
+    }
     entrants = [Build(number, asked.sheet.delivered) for number in numbers]
     for number, trial in trials.items():
         seen = climb(trial, asked.sheet.delivered, effort.climb)
         entrants += [Build(number, pads) for pads in seen.top(effort.entrants)]
     best = race(Track(trials), entrants, effort.race)[0].build
-    fresh = _known(asked, best.shell, effort.fresh, rng)
+    fresh = known_trial(asked.truth, asked.sheet, asked.laws, best.shell, effort.fresh, rng)
     rest = fresh.rest(best)
     found = Rater().found_right(fresh, best, rest)
     return Chosen(best, float(rest.right.mean()), float(found.mean()))
-
-
-def _known(asked: Asked, shell: int, count: int, rng: np.random.Generator) -> Trial:
-    truth, sheet = asked.truth, asked.sheet
-    shapes = HeadShapes(
-        Ovoids(np.repeat(truth.surface[None], count, axis=0)), np.full(count, truth.brow_mm)
-    )
-    seat = seat_shell(sheet.shell(shell), sheet)
-    zone = zone_bumps(truth, seat)
-    drawn = draw_unknowns(sheet, count, rng)
-    known = replace(drawn, zone_mm=np.repeat(zone[None], count, axis=0), brow_mm=np.zeros(count))
-    return Trial(sheet, sheet.shell(shell), asked.laws, shapes, known, Bands())
-
-
-def zone_bumps(truth: TrueHead, seat: Seating) -> Floats:
-    """Mean bump under each zone of a shell on a true head, shape (8,) [mm]."""
-    count = seat.zones.size
-    gaps, normals = np.empty((1, 1, count)), np.empty((1, 1, count, 3))
-    level = np.zeros((1, 1))
-    clearances(truth.surface[None], seat.points, seat.inward, level, gaps, normals)
-    bumps = truth.bumps.at(seat.points + gaps[0, 0][:, None] * seat.inward)
-    whole = np.bincount(seat.zones, seat.areas_cm2, minlength=len(ZONES))
-    mean = np.bincount(seat.zones, bumps * seat.areas_cm2, minlength=len(ZONES))
-    return np.divide(mean, whole, out=np.zeros(len(ZONES)), where=whole > 0)
 
 
 @contextmanager

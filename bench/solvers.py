@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from bench import people, report, scipy_rest
+from bench import report, scipy_rest
 from bench.newton_all import rest_all
 from bench.phases import ARM_MM, Heads, heads_of
 from bench.plan import Plan
@@ -22,6 +22,7 @@ from helmwright.fit.kernels import batch
 from helmwright.fit.seating import pad_laws
 from helmwright.fit.unknowns import draw_unknowns
 from helmwright.geometry.kernels.rays import clearances
+from helmwright.study import people
 
 Floats = npt.NDArray[np.float64]
 Poses = list[Floats]

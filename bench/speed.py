@@ -11,12 +11,13 @@ from typing import Any
 
 import numpy as np
 
-from bench import people, report
+from bench import report
 from bench.plan import Plan
 from helmwright.anatomy import Sex, estimate_head
 from helmwright.catalogue import load_packaged
 from helmwright.fit import CLOSE_LOOK, Effort, propose
 from helmwright.roster import Player, Roster, answer_roster
+from helmwright.study import people
 
 MODEL = "ouzel"
 PLAYERS, ROSTERS = 40, (30, 60, 120)

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from bench import first_try, gap, people, report, solvers
+from bench import first_try, gap, report, solvers
 from bench.enumeration import HEAT, _most_behind, enumerate_box, run_against
 from bench.first_try_words import reliability
 from bench.newton_all import rest_all
@@ -11,8 +11,6 @@ from bench.phases import PHASES, Heads, Phase, heads_of, next_phase
 from bench.policies import POLICIES, Asked, without_friction
 from bench.scipy_rest import rest_by_minimizing, rest_by_root
 from bench.speed import MIX, players, roster_file
-from bench.true_helmet import true_rest, true_trial
-from bench.truth import BUMP_LENGTH, BUMPS, HAIR, draw_bumps, draw_truth, laws_with_hair
 from helmwright.anatomy import MEASURE_KEYS, Sex, estimate_head
 from helmwright.catalogue import ZONES, load_packaged
 from helmwright.fit import Build, Rater, proposal, propose
@@ -21,6 +19,16 @@ from helmwright.fit.seating import pad_laws
 from helmwright.fit.unknowns import draw_unknowns
 from helmwright.geometry import Ovoids
 from helmwright.roster import decode_roster, read_roster
+from helmwright.study import people
+from helmwright.study.true_helmet import true_rest, true_trial
+from helmwright.study.truth import (
+    BUMP_LENGTH,
+    BUMPS,
+    HAIR,
+    draw_bumps,
+    draw_truth,
+    laws_with_hair,
+)
 
 
 @pytest.fixture(scope="module")

@@ -17,6 +17,7 @@ from helmwright.cli.head_command import head
 from helmwright.cli.roster_command import roster
 from helmwright.cli.sheet_command import sheet
 from helmwright.cli.stop import interruptible
+from helmwright.cli.study_command import study
 from helmwright.cli.writing import cannot_print, let_go
 
 EPILOG = (
@@ -68,5 +69,5 @@ def main() -> None:
     """From a tape measure to a helmet that fits, for every player on the roster."""
 
 
-for command in (roster, build, head, sheet, air):
+for command in (roster, build, head, sheet, air, study):
     main.add_command(command)

@@ -5,7 +5,6 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from bench.truth import TrueHead
 from helmwright.anatomy.surface import HeadShapes
 from helmwright.catalogue import ZONES, ModelSheet, Zone
 from helmwright.fit import Bands, Build, Rater
@@ -15,6 +14,7 @@ from helmwright.fit.seating import PadLaws, Seating
 from helmwright.fit.unknowns import Unknowns
 from helmwright.geometry import Ovoids
 from helmwright.geometry.kernels.rays import clearances
+from helmwright.study.truth import TrueHead
 
 Floats = npt.NDArray[np.float64]
 
@@ -43,7 +43,13 @@ def play(
     return Played(bool(rest.right[0]), found, float(rest.brow_mm[0]))
 
 
-def true_trial(head: TrueHead, sheet: ModelSheet, laws: tuple[PadLaws, ...], shell: int) -> Trial:
+def true_trial(
+    head: TrueHead,
+    sheet: ModelSheet,
+    laws: tuple[PadLaws, ...],
+    shell: int,
+    bands: Bands | None = None,
+) -> Trial:
     """One shell and one true head as a trial, for its judging; its rest is `true_rest`."""
     shapes = HeadShapes(Ovoids(head.surface[None]), np.array([head.brow_mm]))
     unknown = Unknowns(
@@ -54,7 +60,7 @@ def true_trial(head: TrueHead, sheet: ModelSheet, laws: tuple[PadLaws, ...], she
         friction=np.array([head.friction]),
         pull=np.array([head.pull]),
     )
-    return Trial(sheet, sheet.shell(shell), laws[head.hair_mm], shapes, unknown, Bands())
+    return Trial(sheet, sheet.shell(shell), laws[head.hair_mm], shapes, unknown, bands or Bands())
 
 
 def true_rest(head: TrueHead, trial: Trial, build: Build) -> Rest:

@@ -17,6 +17,7 @@ from helmwright.fit.seating import PadLaws, pad_laws
 from helmwright.geometry.ovoid import COLUMNS
 from helmwright.sources import Figure
 from helmwright.sources.records import ASSUMED, STARK_2023
+from helmwright.study.dials import AS_ASSUMED, Dials
 
 Floats = npt.NDArray[np.float64]
 
@@ -86,14 +87,14 @@ class Bumps:
         return np.asarray(field + self.left_mm * y + self.skew_mm * x * y)
 
 
-def draw_bumps(rng: np.random.Generator) -> Bumps:
-    """The bumps of one head."""
+def draw_bumps(rng: np.random.Generator, size: float = 1.0) -> Bumps:
+    """The bumps of one head, all of them so many times as large as assumed."""
     return Bumps(
         waves=rng.standard_normal((WAVES, 3)) / BUMP_LENGTH.value,
         phases=rng.uniform(0.0, 2.0 * np.pi, WAVES),
-        heights=rng.standard_normal(WAVES) * BUMPS.value * np.sqrt(2.0 / WAVES),
-        left_mm=rng.normal(0.0, LEFT_RIGHT.value),
-        skew_mm=rng.normal(0.0, SKEW.value),
+        heights=rng.standard_normal(WAVES) * size * BUMPS.value * np.sqrt(2.0 / WAVES),
+        left_mm=rng.normal(0.0, LEFT_RIGHT.value) * size,
+        skew_mm=rng.normal(0.0, SKEW.value) * size,
     )
 
 
@@ -134,15 +135,15 @@ class TrueHead:
     kept: float
 
 
-def draw_truth(measures: Floats, rng: np.random.Generator) -> TrueHead:
-    """A head with those measures, everything else drawn."""
+def draw_truth(measures: Floats, rng: np.random.Generator, dials: Dials = AS_ASSUMED) -> TrueHead:
+    """A head with those measures, everything else drawn; its bumps as large as the dials say."""
     surface, brow = own_surface(measures, rng)
     zones = len(ZONES)
     return TrueHead(
         measures=measures,
         surface=surface,
         brow_mm=brow,
-        bumps=draw_bumps(rng),
+        bumps=draw_bumps(rng, dials.bumps),
         hair_mm=round(rng.uniform(0.0, HAIR_MOST.value)),
         foam=np.exp(rng.standard_normal(zones) * FOAM_SCATTER.value),
         thickness_mm=rng.standard_normal(zones) * THICKNESS.value,

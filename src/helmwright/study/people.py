@@ -2,6 +2,7 @@
 
 import csv
 from collections.abc import Sequence
+from functools import lru_cache
 from pathlib import Path
 
 import numpy as np
@@ -66,6 +67,7 @@ def _seen(row: dict[str, float]) -> list[Observation]:
     return [exactly(key, value, _ROUNDING_MM2) for key, value in row.items()]
 
 
+@lru_cache(maxsize=8)
 def _rows(path: Path, sex: Sex) -> list[dict[str, float]]:
     if not path.is_file():
         raise RowsMissingError(f"{path.parent} has no {path.name}: individual rows of the survey")
@@ -92,3 +94,41 @@ def readings_of(
         if key in measures:
             found += [Reading(key, float(value + bias[key] + error)) for error in errors]
     return tuple(found)
+
+
+def person(
+    sex: Sex, survey: str, index: int, *, seed: int, rows: Path | None, eyebrows: float = 1.0
+) -> Floats:
+    """The measures of one head, the same for any count of heads, shape (10,) [mm].
+
+    Parameters
+    ----------
+    sex, survey
+        Whose rows or summary.
+    index, seed
+        Which head.
+    rows
+        Folder of individual survey rows; drawn from the summary where None.
+    eyebrows
+        Spread of the eyebrows' height over the ears, times so much [1].
+    """
+    stream = [seed, SURVEYS.index(survey), list(Sex).index(sex)]
+    rng = np.random.default_rng([*stream, index, 5])
+    if rows is None:
+        values = drawn_heads(sex, survey, 1, rng).values[0]
+    else:
+        listed = _rows(rows / _FILES[survey], sex)
+        order = np.random.default_rng(stream).permutation(len(listed))
+        prior = adult_prior(sex, survey=survey)
+        values = prior.given(_seen(listed[order[index % len(listed)]])).draw(1, rng)[0]
+    return _browed(values, sex, survey, eyebrows)
+
+
+def _browed(values: Floats, sex: Sex, survey: str, factor: float) -> Floats:
+    """The head with its eyebrows so many times as far from their mean height above the ears."""
+    ears, brow = (MEASURE_KEYS.index(key) for key in ("tragion_to_top", "brow_to_top"))
+    prior = adult_prior(sex, survey=survey).mean
+    mean, above = prior[ears] - prior[brow], values[ears] - values[brow]
+    found = values.copy()
+    found[brow] = values[ears] - (mean + factor * (above - mean))
+    return found

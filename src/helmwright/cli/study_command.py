@@ -1,0 +1,105 @@
+"""`helmwright study`: what the method is worth, against heads that are not its model's."""
+
+# ruff: noqa: PLC0415 - what takes long to load is loaded inside, so that help comes at once
+
+from pathlib import Path
+
+import click
+
+from helmwright.cli.stop import NothingRan, interruptible, tell
+
+PARTS = ("headline", "rungs", "sensitivities", "all")
+
+
+@click.command(short_help="Plays fit visits against simulated heads and fitters.")
+@click.option(
+    "--part",
+    type=click.Choice(PARTS),
+    default="headline",
+    show_default=True,
+    help="The main comparison, what each measure buys, what the results hang on, or all.",
+)
+@click.option(
+    "--heads", type=click.IntRange(min=1), metavar="N", help="Heads; else 1000, 250, 150."
+)
+@click.option("--policies", metavar="LIST", help="Only these, by their keys, with commas between.")
+@click.option(
+    "--rows",
+    type=click.Path(exists=True, file_okay=False, path_type=Path),
+    metavar="FOLDER",
+    help="Individual survey rows (CSV); else heads are drawn from the published summaries.",
+)
+@click.option("--seed", type=click.IntRange(min=0), default=2026, show_default=True)
+@click.option(
+    "--results",
+    "results_file",
+    type=click.Path(dir_okay=False, path_type=Path),
+    metavar="FILE",
+    help="Keep every head's visits here, and go on from what is there.",
+)
+@click.option(
+    "--page",
+    type=click.Path(exists=True, dir_okay=False, path_type=Path),
+    metavar="FILE",
+    help="Put the tables between the markers of this page, and the plots beside it.",
+)
+def study(
+    *,
+    part: str,
+    heads: int | None,
+    policies: str | None,
+    rows: Path | None,
+    seed: int,
+    results_file: Path | None,
+    page: Path | None,
+) -> None:
+    """Play fit visits led by rules of thumb, by this program, and by one that knows the head.
+
+    Heads, hair, pads, hands and fitters are drawn from a truth that is not the program's model.
+    All policies meet the same heads and the same luck. A thousand heads take hours; with --results
+    a run that was stopped goes on where it was. docs/explanation/study.md says what is assumed.
+    """
+    from helmwright.cli.terminal import progress
+    from helmwright.study.plan import Part, Plan
+    from helmwright.study.results import Results, ResultsOfAnotherRunError
+    from helmwright.study.run import run
+    from helmwright.study.tables import tables
+
+    plan = Plan(Part(part), heads, _listed(policies), rows, seed)
+    kept = "stopped; what was played is kept" if results_file else "stopped; nothing was kept"
+    with interruptible(kept):
+        try:
+            results = Results(results_file, seed, plan.origin)
+        except ResultsOfAnotherRunError as error:
+            raise NothingRan(str(error)) from error
+        tasks = plan.tasks(results)
+        with progress(len(tasks), "Playing visits on heads") as tick:
+            run(tasks, results, tick)
+    text = tables(plan, results)
+    if page is None:
+        click.echo(text)
+    else:
+        _publish(text, page)
+
+
+def _listed(policies: str | None) -> tuple[str, ...] | None:
+    from helmwright.study.policies import POLICIES
+
+    if policies is None:
+        return None
+    keys = tuple(key.strip() for key in policies.split(","))
+    unknown = [key for key in keys if key not in POLICIES]
+    if unknown:
+        listed = ", ".join(POLICIES)
+        raise NothingRan(f'there is no policy "{unknown[0]}"; policies are {listed}')
+    return keys
+
+
+def _publish(text: str, page: Path) -> None:
+    from helmwright.study.page import MissingMarkersError, put
+
+    try:
+        put(text, page)
+    except MissingMarkersError as error:
+        raise NothingRan(str(error)) from error
+    tell(f"tables are in {page}")

@@ -1,0 +1,1 @@
+"""Study: what the method is worth, against heads, helmets, hands and fitters not its model's."""

@@ -1,0 +1,184 @@
+"""From visits to numbers: means, shares, and whether stated chances held."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+
+from helmwright.study.visits import NEVER
+
+Floats = npt.NDArray[np.float64]
+Rows = Sequence[dict[str, Any]]
+
+FIFTHS = 5
+
+
+@dataclass(frozen=True)
+class Share:
+    """A mean with its standard error.
+
+    Parameters
+    ----------
+    value, error
+        Mean and standard error, in the values' unit.
+    count
+        Of how many.
+    """
+
+    value: float
+    error: float
+    count: int
+
+    @classmethod
+    def of(cls, values: Iterable[float]) -> "Share":
+        """That of some values; not a number where there are none."""
+        taken = np.array(list(values), dtype=np.float64)
+        if taken.size == 0:
+            return cls(float("nan"), float("nan"), 0)
+        return cls(float(taken.mean()), float(taken.std() / np.sqrt(taken.size)), taken.size)
+
+
+@dataclass(frozen=True)
+class Told:
+    """What the visits of one policy come to.
+
+    Parameters
+    ----------
+    try_ons
+        Mean, with visits that never fitted counted as nine.
+    median, p90
+        Of the try-ons.
+    found_first, right_first
+        Share accepted at the first try-on, and truly right at it [1].
+    pads
+        Pads changed in a visit, first set-up included.
+    never
+        Share not accepted within eight try-ons [1].
+    false
+        Share of the accepted that were truly not right [1].
+    clear, felt
+        Share of all visits that were accepted clearly wrong by pressure, and to a hand [1].
+    looks, shells
+        Looks beyond the first, and further shells, a visit.
+    counts
+        How many visits took 1, 2, ... 9 try-ons.
+    """
+
+    try_ons: Share
+    median: float
+    p90: float
+    found_first: Share
+    right_first: Share
+    pads: Share
+    never: Share
+    false: Share
+    clear: Share
+    felt: Share
+    looks: Share
+    shells: Share
+    counts: tuple[int, ...]
+
+
+def told(visits: Rows) -> Told:
+    """What some visits come to."""
+    tries = np.array([visit["tries"] for visit in visits], dtype=np.float64)
+    accepted = [visit for visit in visits if visit["tries"] < NEVER]
+    return Told(
+        try_ons=Share.of(tries),
+        median=float(np.median(tries)),
+        p90=float(np.quantile(tries, 0.9)),
+        found_first=Share.of(tries == 1),
+        right_first=Share.of(visit["right"][0] for visit in visits if visit["right"]),
+        pads=Share.of(sum(visit["pads"].values()) for visit in visits),
+        never=Share.of(tries == NEVER),
+        false=Share.of(1 - visit["right"][-1] for visit in accepted),
+        clear=Share.of(visit["clear"] for visit in visits),
+        felt=Share.of(visit["felt"] for visit in visits),
+        looks=Share.of(visit["looks"] for visit in visits),
+        shells=Share.of(visit["shells"] for visit in visits),
+        counts=tuple(int((tries == number).sum()) for number in range(1, NEVER + 1)),
+    )
+
+
+def ratio(one: Rows, two: Rows) -> Share:
+    """Mean try-ons of one policy over another's on the same heads.
+
+    Notes
+    -----
+    The standard error is that of a ratio of means on pairs (delta method).
+    """
+    mine = np.array([visit["tries"] for visit in one], dtype=np.float64)
+    theirs = np.array([visit["tries"] for visit in two], dtype=np.float64)
+    value = mine.mean() / theirs.mean()
+    left = mine - value * theirs
+    return Share(float(value), float(left.std() / np.sqrt(left.size) / theirs.mean()), left.size)
+
+
+@dataclass(frozen=True)
+class Stated:
+    """Stated chances of some try-ons against what came.
+
+    Parameters
+    ----------
+    stated, came
+        Chances [1], and what happened, shape (n,).
+    visit
+        Which visit each try-on belongs to, shape (n,).
+    """
+
+    stated: Floats
+    came: Floats
+    visit: npt.NDArray[np.int64]
+
+    def difference(self, which: npt.NDArray[np.bool_] | None = None) -> Share:
+        """Stated less what came, over some try-ons.
+
+        Notes
+        -----
+        The standard error takes visits as independent, not their try-ons: the squares of the
+        visits' sums of deviations are added.
+        """
+        chosen = np.ones(self.stated.size, dtype=bool) if which is None else which
+        gap = (self.stated - self.came)[chosen]
+        if gap.size == 0:
+            return Share(float("nan"), float("nan"), 0)
+        sums = np.bincount(self.visit[chosen], gap - gap.mean())
+        return Share(float(gap.mean()), float(np.sqrt((sums**2).sum()) / gap.size), gap.size)
+
+    def fifths(self) -> list[npt.NDArray[np.bool_]]:
+        """Five groups of try-ons of equal size, by what was stated."""
+        order = np.argsort(self.stated, kind="stable")
+        groups = []
+        for part in np.array_split(order, FIFTHS):
+            inside = np.zeros(self.stated.size, dtype=bool)
+            inside[part] = True
+            groups.append(inside)
+        return groups
+
+
+TRULY, FOUND = 0, 1
+"""Which of the two stated chances."""
+
+
+def stated(visits: Rows, what: int, try_ons: tuple[int, int] = (1, NEVER)) -> Stated:
+    """Stated chances of fitting (`TRULY`) or of being found right (`FOUND`), with what came.
+
+    Parameters
+    ----------
+    visits
+        The visits.
+    what
+        Which chance; being found right is by the first looks alone.
+    try_ons
+        First and last try-on that are taken.
+    """
+    rows = [
+        (pair[what], visit["found" if what == FOUND else "right"][place], number)
+        for number, visit in enumerate(visits)
+        for place, pair in enumerate(visit["stated"])
+        if try_ons[0] <= place + 1 <= try_ons[1] and place < len(visit["right"])
+    ]
+    table = np.array(rows, dtype=np.float64).reshape(-1, 3)
+    return Stated(table[:, 0], table[:, 1], table[:, 2].astype(np.int64))

@@ -1,0 +1,148 @@
+"""What was played is kept line by line, and told as means with their errors."""
+
+import json
+
+import numpy as np
+import pytest
+
+from helmwright.study.aims import AIMS, Aim
+from helmwright.study.figures import FOUND, TRULY, Share, ratio, stated, told
+from helmwright.study.page import MissingMarkersError, put
+from helmwright.study.plan import Part, Plan
+from helmwright.study.policies import OURS
+from helmwright.study.results import Results, ResultsOfAnotherRunError
+from helmwright.study.tables import tables, verdict
+from helmwright.study.task import USUAL
+
+
+def visit(tries: int, right: list[int], stated: list[list[float]], **more) -> dict:
+    found = [int(number + 1 == tries) for number in range(len(right))]
+    usual = {"clear": 0, "felt": 0, "pads": {"crown": 2}, "shells": 0, "looks": 1}
+    return usual | {"tries": tries, "right": right, "found": found, "stated": stated} | more
+
+
+def row(index: int, visits: dict, seed: int = 2026) -> dict:
+    return {
+        "seed": seed, "heads": "summaries", "sex": "male", "survey": "us_army_2012",
+        "index": index, "truth": USUAL, "visits": visits,
+    }  # fmt: skip
+
+
+VISITS = [
+    visit(1, [1], [[0.6, 0.5]]),
+    visit(2, [0, 1], [[0.5, 0.4], [0.8, 0.7]]),
+    visit(1, [0], [[0.4, 0.3]], clear=1),
+    visit(9, [0] * 8, [[0.3, 0.2]] * 8),
+]
+
+
+def test_a_run_goes_on_after_a_line_that_was_cut_off(tmp_path):
+    path = tmp_path / "study.jsonl"
+    first = Results(path, 2026, "summaries")
+    first.add([row(0, {OURS: VISITS[0]})])
+    whole = path.read_bytes()
+    path.write_bytes(whole + b'{"seed":2026,"heads":"summ')
+    again = Results(path, 2026, "summaries")
+    assert path.read_bytes() == whole
+    plan = Plan(Part.HEADLINE, heads=1, policies=(OURS,))
+    assert plan.tasks(Results(None, 2026, "summaries"))
+    players = [task.player.index for task in plan.tasks(again) if task.player.sex.value == "male"]
+    assert players == []
+    again.add([row(0, {"one none": VISITS[1]})])
+    kept = Results(path, 2026, "summaries").played(plan.players(2)[0], USUAL)
+    assert kept.keys() <= {OURS, "one none"}
+    assert len(path.read_text(encoding="utf-8").splitlines()) == 2
+
+
+def test_results_of_another_seed_are_not_mixed_in(tmp_path):
+    path = tmp_path / "study.jsonl"
+    Results(path, 1, "summaries").add([row(0, {}, seed=1)])
+    with pytest.raises(ResultsOfAnotherRunError, match="of seed 1, not from summaries of seed 2"):
+        Results(path, 2, "summaries")
+
+
+def test_visits_come_to_means_and_shares():
+    found = told(VISITS)
+    assert found.try_ons.value == pytest.approx(13 / 4)
+    assert found.try_ons.error == pytest.approx(np.std([1, 2, 1, 9]) / 2)
+    assert (found.median, found.never.value) == (1.5, 0.25)
+    assert found.found_first.value == 0.5
+    assert found.right_first.value == 0.25
+    assert found.false.value == pytest.approx(1 / 3)
+    assert found.clear.value == 0.25
+    assert found.pads.value == 2.0
+    assert found.counts == (2, 1, 0, 0, 0, 0, 0, 0, 1)
+
+
+def test_a_ratio_of_means_has_the_error_that_drawing_heads_again_shows():
+    rng = np.random.default_rng(3)
+    theirs = rng.integers(1, 9, 400)
+    mine = np.clip(theirs // 2 + rng.integers(0, 3, 400), 1, 9)
+    rows = [[{"tries": int(n)} for n in some] for some in (mine, theirs)]
+    again = []
+    for _ in range(800):
+        which = rng.integers(0, 400, 400)
+        again.append(mine[which].mean() / theirs[which].mean())
+    found = ratio(*rows)
+    assert found.value == pytest.approx(mine.mean() / theirs.mean())
+    assert found.error == pytest.approx(np.std(again), rel=0.15)
+
+
+def test_stated_chances_are_held_against_what_came_try_on_by_try_on():
+    whole = stated(VISITS[:3], TRULY)
+    assert whole.stated.tolist() == [0.6, 0.5, 0.8, 0.4]
+    assert whole.came.tolist() == [1.0, 0.0, 1.0, 0.0]
+    assert whole.difference().value == pytest.approx(0.575 - 0.5)
+    assert stated(VISITS[:3], TRULY, (2, 2)).stated.tolist() == [0.8]
+    assert stated(VISITS[:3], FOUND).came.tolist() == [1.0, 0.0, 1.0, 1.0]
+    assert sum(int(fifth.sum()) for fifth in whole.fifths()) == 4
+
+
+def test_the_error_of_a_difference_takes_visits_and_not_try_ons_as_independent():
+    rng = np.random.default_rng(8)
+    chances = rng.random(300)
+    once = [visit(1, [int(rng.random() < p)], [[p, p]]) for p in chances]
+    eight = [visit(9, one["right"] * 8, one["stated"] * 8) for one in once]
+    single, repeated = (stated(some, TRULY).difference() for some in (once, eight))
+    assert single.value == pytest.approx(repeated.value)
+    assert repeated.error == pytest.approx(single.error)
+    assert abs(single.value) < 3 * single.error
+
+
+def _nothing(*visits) -> Share:
+    return Share(0.0, 0.0, len(visits))
+
+
+def test_an_aim_is_met_or_missed_by_so_much():
+    most = Aim("x", OURS, _nothing, 1.8, 1.55, percent=False)
+    least = Aim("x", OURS, _nothing, 0.5, at_least=True)
+    assert verdict(most, Share(1.9, 0.1, 9)) == "missed by 0.10"
+    assert verdict(most, Share(1.7, 0.1, 9)) == "met; ambitious missed by 0.15"
+    assert verdict(most, Share(1.5, 0.1, 9)) == "met, ambitious too"
+    assert verdict(least, Share(0.47, 0.1, 9)) == "missed by 3.0 points"
+    assert verdict(least, Share(0.52, 0.1, 9)) == "met"
+    assert len({(aim.title, aim.policy, aim.against, aim.limit) for aim in AIMS}) >= len(AIMS) - 1
+
+
+def test_tables_say_where_their_heads_are_from_and_what_was_found():
+    plan = Plan(Part.HEADLINE, heads=2)
+    results = Results(None, 2026, "summaries")
+    for number, each in enumerate(VISITS[:2]):
+        survey = plan.players(2)[number].survey
+        results.add([row(0, {OURS: each, "one again": VISITS[3]}) | {"survey": survey}])
+    text = tables(plan, results)
+    assert "drawn from the surveys' published summaries" in text
+    assert "| ours, five measures | what is doubtful | 2 | 1.50 ± 0.35 |" in text
+    assert "| of one zone a try-on, both with looks | 50 % |" in text
+
+
+def test_a_page_without_markers_is_left_alone(tmp_path):
+    page = tmp_path / "study.md"
+    page.write_text("a\n<!-- study -->\nold\n<!-- end of study -->\nb\n", encoding="utf-8")
+    put("new", page)
+    text = page.read_text(encoding="utf-8")
+    assert text == "a\n<!-- study -->\n\nnew\n\n<!-- end of study -->\nb\n"
+    assert json.dumps([path.name for path in tmp_path.iterdir()]) == '["study.md"]'
+    page.write_text("a\n", encoding="utf-8")
+    with pytest.raises(MissingMarkersError, match=r"study\.md needs the lines"):
+        put("new", page)

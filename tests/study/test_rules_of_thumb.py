@@ -1,0 +1,102 @@
+"""The rules that the program is compared with do what a fitter would call them."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from helmwright.catalogue import ZONES, Zone
+from helmwright.fit import Build
+from helmwright.fit.finding import Grade
+from helmwright.study.rules import BROW, Remembered, all_zones, one_zone
+from helmwright.study.visits import by_rule, middle
+
+RIGHT = dict.fromkeys((BROW, *ZONES), Grade.RIGHT)
+
+
+@pytest.fixture(scope="module")
+def tried(met):
+    return met.wearer.tried_on(met.delivered, 1)
+
+
+def rng() -> np.random.Generator:
+    return np.random.default_rng(1)
+
+
+def changes(before: Build, after: Build) -> dict[Zone, int]:
+    pairs = zip(ZONES, before.pads, after.pads, strict=True)
+    return {zone: new - old for zone, old, new in pairs if new != old}
+
+
+def test_one_zone_is_changed_a_step_and_the_height_comes_first(tried):
+    found = RIGHT | {BROW: Grade.UNDER, Zone.FRONT: Grade.OVER, Zone.NAPE: Grade.UNDER}
+    build = one_zone(found, tried, Remembered(), rng())
+    assert changes(tried.build, build) == {Zone.CROWN: 1}
+    build = one_zone(found | {BROW: Grade.RIGHT}, tried, Remembered(), rng())
+    assert changes(tried.build, build) == {Zone.FRONT: -1}
+
+
+def test_a_build_found_wrong_is_passed_over_for_the_next_zone(tried):
+    found = RIGHT | {Zone.FRONT: Grade.OVER, Zone.NAPE: Grade.UNDER}
+    first = one_zone(found, tried, Remembered(), rng())
+    build = one_zone(found, tried, Remembered(wrong={first}), rng())
+    assert changes(tried.build, build) == {Zone.NAPE: 1}
+
+
+def test_every_wrong_zone_is_changed_at_once(tried):
+    found = RIGHT | {BROW: Grade.OVER, Zone.LEFT: Grade.UNDER, Zone.REAR: Grade.OVER}
+    build = all_zones(found, tried, Remembered(), rng())
+    assert changes(tried.build, build) == {Zone.CROWN: -1, Zone.LEFT: 1, Zone.REAR: -1}
+
+
+@pytest.mark.parametrize(("grade", "step"), [(Grade.UNDER, -1), (Grade.OVER, 1)])
+def test_another_shell_is_fetched_when_a_zone_is_out_of_pads(tried, grade, step):
+    last = len(tried.trial.sheet.pad(Zone.FRONT).labels) - 1
+    pads = list(tried.build.pads)
+    pads[ZONES.index(Zone.FRONT)] = last if grade is Grade.UNDER else 0
+    at_end = replace(tried, build=Build(tried.build.shell, tuple(pads)))
+    found = RIGHT | {Zone.FRONT: grade}
+    for rule in (one_zone, all_zones):
+        mind = Remembered({at_end.build}, {at_end.build.shell})
+        build = rule(found, at_end, mind, rng())
+        assert build == Build(tried.build.shell + step, tried.trial.sheet.delivered)
+        mind.shells.add(build.shell)
+        assert rule(found, at_end, mind, rng()).shell == tried.build.shell
+
+
+def test_jaw_pads_held_up_at_the_first_change_end_within_a_step_of_the_middle(tried):
+    laws, place = tried.trial.laws, ZONES.index(Zone.JAW_LEFT)
+    room = laws.thickness_mm[place][tried.build.pads[place]] - tried.rest.zone_stroke_mm[0, place]
+    strokes = laws.thickness_mm[place] - room
+    edges = [[laws.stroke(Zone.JAW_LEFT, n, kpa) for n in range(6)] for kpa in (0.7, 6.0)]
+    wanted = np.argmin(np.abs(strokes[:6] - np.mean(edges, axis=0)))
+    found = RIGHT | {Zone.JAW_LEFT: Grade.UNDER}
+    chosen = {
+        all_zones(found, tried, Remembered({tried.build}), np.random.default_rng(n)).pads[place]
+        for n in range(40)
+    }
+    assert len(chosen) > 1
+    assert max(abs(pad - wanted) for pad in chosen) <= 1
+
+
+def test_the_middle_of_three_answers_stands(met):
+    fitter = met.fitter
+    tried = met.wearer.tried_on(met.delivered, 1)
+    looks = [fitter.reads_brow(tried, 1, number) for number in (1, 2, 3)]
+    assert middle(looks) in {each.grade for each in looks}
+    odd = [replace(looks[0], grade=grade) for grade in (Grade.OVER, Grade.UNDER, Grade.RIGHT)]
+    assert middle(odd) is Grade.RIGHT
+
+
+def test_a_visit_by_rule_counts_its_pads_try_ons_and_looks(met):
+    calm, again = (
+        by_rule(all_zones, met.delivered, met.wearer, met.fitter, again=again)
+        for again in (False, True)
+    )
+    assert calm.looks == 0
+    assert again.looks % 2 == 0
+    for visit in (calm, again):
+        assert visit.right[0] == met.wearer.tried_on(met.delivered, 1).is_right
+        assert len(visit.right) == len(visit.found) <= 8
+        assert visit.try_ons == (len(visit.right) if visit.accepted else 9)
+    assert calm.found[0] == again.found[0]
