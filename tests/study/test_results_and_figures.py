@@ -1,6 +1,7 @@
 """What was played is kept line by line, and told as means with their errors."""
 
 import json
+from typing import Any
 
 import numpy as np
 import pytest
@@ -15,13 +16,13 @@ from helmwright.study.tables import tables, verdict
 from helmwright.study.task import USUAL
 
 
-def visit(tries: int, right: list[int], stated: list[list[float]], **more) -> dict:
+def visit(tries: int, right: list[int], stated: list[list[float]], **more) -> dict[str, Any]:
     found = [int(number + 1 == tries) for number in range(len(right))]
     usual = {"clear": 0, "felt": 0, "pads": {"crown": 2}, "shells": 0, "looks": 1}
     return usual | {"tries": tries, "right": right, "found": found, "stated": stated} | more
 
 
-def row(index: int, visits: dict, seed: int = 2026) -> dict:
+def row(index: int, visits: dict[str, Any], seed: int = 2026) -> dict[str, Any]:
     return {
         "seed": seed, "heads": "summaries", "sex": "male", "survey": "us_army_2012",
         "index": index, "truth": USUAL, "visits": visits,

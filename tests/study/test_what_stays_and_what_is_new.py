@@ -7,7 +7,7 @@ from helmwright.anatomy import Sex
 from helmwright.catalogue import ZONES, Zone
 from helmwright.fit import Bands, Build
 from helmwright.study.dials import AS_ASSUMED, TURNED, Dials
-from helmwright.study.players import Player, meet
+from helmwright.study.players import Met, Player, meet
 from helmwright.study.truth import FOAM_SCATTER, FRICTION, PULL, SLIDE
 
 FRONT = ZONES.index(Zone.FRONT)
@@ -18,7 +18,7 @@ def with_front(build: Build, step: int) -> Build:
     return Build(build.shell, pads)
 
 
-def men(count: int, dials: Dials = AS_ASSUMED) -> list:
+def men(count: int, dials: Dials = AS_ASSUMED) -> list[Met]:
     return [meet(Player(Sex.MALE, "niosh_2003", index, seed=5), dials) for index in range(count)]
 
 
@@ -115,9 +115,12 @@ def test_half_as_wide_limits_lie_within_the_usual_ones_and_twice_as_wide_around(
 
 
 def test_dials_that_leave_nothing_to_play_are_refused():
-    for wrong in ({"bumps": 0.0}, {"same_look": 1.5}, {"friction": 0.0}):
-        with pytest.raises(ValueError, match=r"must lie|greater than 0"):
-            Dials(**wrong)
+    with pytest.raises(ValueError, match="greater than 0"):
+        Dials(bumps=0.0)
+    with pytest.raises(ValueError, match="a share of noise must lie from 0 to 1, not 1.5"):
+        Dials(same_look=1.5)
+    with pytest.raises(ValueError, match=r"a friction must lie from 0\.05 to 1"):
+        Dials(friction=0.0)
 
 
 def test_a_first_proposal_is_shared_only_where_neither_readings_nor_program_change():
