@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from docs.generator import commands, exports, nomenclature, outside_checks, sources
+from docs.generator import commands, exports, nomenclature, outside_checks, protocol, sources
 
 ROOT = Path(__file__).resolve().parents[2]
 REFERENCE = ROOT / "docs" / "reference"
@@ -16,6 +16,7 @@ def pages() -> dict[str, str]:
         "exports.md": exports.page(),
         "nomenclature.md": nomenclature.page(REFERENCE / "words.toml"),
         "outside-checks.md": outside_checks.page(OUTSIDE),
+        "protocol.md": protocol.page(),
         "sources.md": sources.page(OUTSIDE),
     }
 

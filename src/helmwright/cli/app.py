@@ -14,6 +14,7 @@ from helmwright import __version__
 from helmwright.cli.air_command import air
 from helmwright.cli.build_command import build
 from helmwright.cli.head_command import head
+from helmwright.cli.protocol_command import protocol
 from helmwright.cli.roster_command import roster
 from helmwright.cli.sheet_command import sheet
 from helmwright.cli.stop import interruptible
@@ -69,5 +70,5 @@ def main() -> None:
     """From a tape measure to a helmet that fits, for every player on the roster."""
 
 
-for command in (roster, build, head, sheet, air, study):
+for command in (roster, build, head, sheet, air, protocol, study):
     main.add_command(command)

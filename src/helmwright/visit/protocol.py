@@ -36,7 +36,7 @@ POINTS = "{points}"
 MAKER = "the maker's instructions, as the model sheet has them"
 """The source of a criterion that the model sheet gives."""
 
-MAKER_FIRST = "The maker's words come first. The usual way, where they leave it open:"
+MAKER_FIRST = "The maker's words, under what is right, come first. Where they leave it open:"
 """What a person reads between the maker's instruction and the usual way to do a check."""
 
 _COUNTS = {4: "four", 6: "six"}

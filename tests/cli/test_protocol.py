@@ -1,0 +1,61 @@
+"""`helmwright protocol`: the usual checks out, a file of one's own in."""
+
+import pytest
+
+from helmwright.visit.protocol import usual_protocol, usual_protocol_text
+
+
+@pytest.fixture
+def own(tmp_path):
+    def writing(text: str) -> str:
+        path = tmp_path / "ours.toml"
+        path.write_text(text, encoding="utf-8")
+        return str(path)
+
+    return writing
+
+
+def test_what_is_shown_can_be_checked_and_used(run, tmp_path):
+    out = str(tmp_path / "ours.toml")
+    assert run("protocol", "show", "--out", out).exit_code == 0
+    assert run("protocol", "show").stdout == usual_protocol_text()
+    done = run("protocol", "check", out)
+    assert done.exit_code == 0
+    assert "the protocol can be used" in done.stdout
+
+
+@pytest.mark.parametrize("columns", ["60", "80"])
+def test_the_page_tells_every_check_within_its_width(run, own, monkeypatch, columns):
+    monkeypatch.setenv("COLUMNS", columns)
+    said = run("protocol", "check", own(usual_protocol_text()), "--model", "redstart").stdout
+    assert all(check.title in said for check in usual_protocol().checks)
+    assert max(map(len, said.splitlines())) <= int(columns)
+    assert "They have no total." in " ".join(said.split())
+
+
+def test_the_makers_instruction_is_shown_as_the_makers(run, own):
+    said = run("protocol", "check", own(usual_protocol_text())).stdout
+    assert "The maker says: Invented example: the front edge sits" in " ".join(said.split())
+    plain = run("protocol", "check", own(usual_protocol_text()), "--model", "siskin").stdout
+    assert "The maker says" not in plain
+
+
+def test_a_file_with_faults_is_told_its_lines_and_prints_no_page(run, own):
+    done = run("protocol", "check", own(usual_protocol_text().replace("format = 1", "format = 9")))
+    assert done.exit_code == 2
+    assert "1 thing to put right" in done.stderr
+    assert not done.stdout
+
+
+def test_a_file_that_leaves_a_padded_zone_out_is_refused_by_the_zones_name(run, own):
+    sections = usual_protocol_text().split("[[check]]")
+    kept = [each for each in sections if 'key = "nape"' not in each]
+    done = run("protocol", "check", own("[[check]]".join(kept)))
+    assert done.exit_code == 2
+    assert "zone nape is not checked in stage contact" in done.stderr
+
+
+def test_a_file_that_is_not_there_is_named(run):
+    done = run("protocol", "check", "nowhere.toml")
+    assert done.exit_code == 2
+    assert "nowhere.toml" in done.stderr
