@@ -17,7 +17,7 @@ from helmwright.fit.drivers import count_drivers
 from helmwright.fit.face import face_outlook
 from helmwright.fit.insides import calipers_gain, draw_insides, in_shell
 from helmwright.fit.near import Near, near
-from helmwright.fit.neighborhood import is_allowed
+from helmwright.fit.neighborhood import is_allowed, nearest
 from helmwright.fit.next_measure import Earlier, earlier_of, fit_chances, measure_gains, rivals
 from helmwright.fit.outlook import (
     Build,
@@ -30,8 +30,11 @@ from helmwright.fit.outlook import (
 from helmwright.fit.race import Track
 from helmwright.fit.rater import Rater
 from helmwright.fit.search import (
+    Allowed,
     Effort,
+    anything,
     best_delivered,
+    has_in,
     origin,
     ranked,
     search,
@@ -64,6 +67,7 @@ def propose(
     bands: Bands | None = None,
     rater: Rater | None = None,
     laws: PadLaws | None = None,
+    allowed: Allowed = anything,
 ) -> Proposal:
     """Rank the builds of a model for one head.
 
@@ -84,6 +88,8 @@ def propose(
     laws
         The sheet's pad laws, where they are at hand; by default over what the readings were taken
         over.
+    allowed
+        Whether the parts of a build are at hand; the builds ranked are only such.
 
     Returns
     -------
@@ -93,6 +99,8 @@ def propose(
     ------
     ForbiddenBuildError
         Where `current` is no build of the sheet.
+    NothingAtHandError
+        Where no build of any shell is at hand.
 
     Notes
     -----
@@ -107,12 +115,12 @@ def propose(
     effort, bands, rater = effort or Effort(), bands or Bands.of(sheet), rater or Rater()
     laws = laws or laws_on(estimate, sheet)
     tape = worn_tape(estimate, CHART_DRAWS, rng)
-    numbers = shells_to_try(sheet, tape)
+    numbers = _at_hand(sheet, shells_to_try(sheet, tape), current, allowed)
     start = _allowed(current, sheet) if current else Build(numbers[0], sheet.delivered)
     draws = _draw(estimate, sheet, laws, bands, numbers, effort.race, rng)
-    field = search(draws.track, sheet, start, effort)
+    field = search(draws.track, sheet, start, effort, allowed)
     shells = shell_chances(sheet, tape)
-    builds = ranked(field, _charted(shells, numbers), start, sheet)[: effort.ranked]
+    builds = ranked(field, _charted(shells, numbers), start, sheet, allowed)[: effort.ranked]
     delivered = best_delivered(draws.track, sheet, effort)
     again = deepcopy(rng)
     fresh = _draw(estimate, sheet, laws, bands, numbers, effort.fresh, rng)
@@ -185,6 +193,34 @@ def _allowed(current: Build, sheet: ModelSheet) -> Build:
             f"that the sheet of {sheet.model} allows; give one of its shells and its pads"
         )
     return current
+
+
+class NothingAtHandError(ValueError):
+    """No build of the model can be put together from what is at hand."""
+
+
+def _at_hand(
+    sheet: ModelSheet, numbers: tuple[int, ...], current: Build | None, allowed: Allowed
+) -> tuple[int, ...]:
+    """The shells of which a build is at hand; where that is none, the nearest one of which it is.
+
+    Of two that are as near, the one that a reading between two bands would take.
+    """
+    larger = 1 if sheet.between_bands == "larger" else -1
+    others = [shell.number for shell in sheet.shells if shell.number not in numbers]
+    others.sort(key=lambda number: (abs(number - numbers[0]), -larger * number))
+    start = current.pads if current else sheet.delivered
+
+    def is_here(number: int) -> bool:
+        return nearest(sheet, start, has_in(number, allowed)) is not None
+
+    found = tuple(number for number in numbers if is_here(number))
+    found = found or tuple(number for number in others if is_here(number))[:1]
+    if not found:
+        raise NothingAtHandError(
+            f"no build of {sheet.model} can be put together from what is at hand"
+        )
+    return found
 
 
 def _within_reach(fresh: Draws, builds: list[Build]) -> float:

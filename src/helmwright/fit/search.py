@@ -1,14 +1,15 @@
 """The search for the best builds: a climb in every shell, a race, and once again at the winner."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.catalogue.zone import ZONES
 from helmwright.fit.climb import Climb, climb
-from helmwright.fit.neighborhood import steps
+from helmwright.fit.neighborhood import Pads, nearest, steps
 from helmwright.fit.outlook import Build
 from helmwright.fit.race import Runner, Track, by_merit, race
 from helmwright.sources import Figure
@@ -30,6 +31,20 @@ DEPARTURE = Figure(
         "more often the chart names its own"
     ),
 )
+
+Allowed = Callable[[Build], bool]
+"""Whether the parts of a build are at hand."""
+
+
+def anything(_: Build) -> bool:
+    """A shelf that has all that the sheet lists."""
+    return True
+
+
+def has_in(shell: int, allowed: Allowed) -> Callable[[Pads], bool]:
+    """Whether the pads of a build in one shell are at hand."""
+    return lambda pads: allowed(Build(shell, pads))
+
 
 ROUNDS = 4
 """How often the winner is raced against its neighbors at most."""
@@ -80,35 +95,48 @@ CLOSE_LOOK = Effort(driven_builds=5)
 """For one player: what drives the chances of every build in the answer."""
 
 
-def search(track: Track, sheet: ModelSheet, start: Build, effort: Effort) -> list[Runner]:
+def search(
+    track: Track, sheet: ModelSheet, start: Build, effort: Effort, allowed: Allowed = anything
+) -> list[Runner]:
     """Climb in every shell and race; then race the winner against its neighbors until it stays.
 
-    Every round's neighbors are all builds a step away in one zone, solved and not guessed, and
-    those that a climb anew around the winner ranks highest. Run to the end, whatever comes of
-    them: the best of the shell that the chart names likeliest (the first of the trials), what is
-    in the helmet now, and the delivered builds; nobody changes pads for less than he has.
+    Only builds whose parts are at hand; each shell of the track has one. Every round's neighbors
+    are all builds a step away in one zone, solved and not guessed, and those that a climb anew
+    around the winner ranks highest. Run to the end, whatever comes of them: the best of the shell
+    that the chart names likeliest (the first of the trials), what is in the helmet now, and the
+    delivered builds; nobody changes pads for less than he has.
     """
+    has = {number: has_in(number, allowed) for number in track.trials}
     climbs = {
-        number: climb(trial, start.pads, effort.climb) for number, trial in track.trials.items()
+        number: climb(trial, _begin(sheet, start, has[number]), effort.climb, has=has[number])
+        for number, trial in track.trials.items()
     }
     entrants = [build for number in climbs for build in _entrants(climbs[number], number, effort)]
     plain = [Build(number, sheet.delivered) for number in climbs]
     plain += [start] if start.shell in climbs else []
+    plain = [build for build in plain if allowed(build)]
     field = race(track, [*entrants, *plain], effort.race)
     charted = next(runner.build for runner in field if runner.build.shell == next(iter(climbs)))
     about = {number: seen.response.about for number, seen in climbs.items()}
     for _ in range(ROUNDS):
         winner = field[0].build
         rivals = [runner.build for runner in field[: effort.ranked]]
-        rivals += [Build(winner.shell, pads) for pads in steps(sheet, winner.pads)]
+        rivals += [
+            Build(winner.shell, pads) for pads in steps(sheet, winner.pads, has[winner.shell])
+        ]
         if winner != about[winner.shell]:
-            again = climb(track.trials[winner.shell], winner.pads, effort.climb)
+            trial = track.trials[winner.shell]
+            again = climb(trial, winner.pads, effort.climb, has=has[winner.shell])
             about[winner.shell] = again.response.about
             rivals += _entrants(again, winner.shell, effort)
         field = race(track, rivals, effort.race)
         if field[0].build == winner:
             break
     return _and_run(track, field, [charted, *plain], effort.race)
+
+
+def _begin(sheet: ModelSheet, start: Build, has: Callable[[Pads], bool]) -> Pads:
+    return nearest(sheet, start.pads, has) or start.pads
 
 
 def _and_run(track: Track, field: list[Runner], builds: list[Build], heads: int) -> list[Runner]:
@@ -122,7 +150,11 @@ def _entrants(seen: Climb, number: int, effort: Effort) -> list[Build]:
 
 
 def ranked(
-    field: list[Runner], charted: Mapping[int, float], start: Build, sheet: ModelSheet
+    field: list[Runner],
+    charted: Mapping[int, float],
+    start: Build,
+    sheet: ModelSheet,
+    allowed: Allowed = anything,
 ) -> list[Build]:
     """By share; among those that are not worth telling from the best, the plainest first.
 
@@ -134,6 +166,8 @@ def ranked(
         How often the chart names each shell tried, likeliest first [1].
     start, sheet
         What is in the helmet now; the model.
+    allowed
+        Whether the parts of a build are at hand.
 
     Notes
     -----
@@ -161,7 +195,8 @@ def ranked(
         plain = changes + _uneven(runner.build)
         return (False, False, numbers.index(runner.build.shell), plain, -runner.share)
 
-    builds = [_turned(runner.build, start, sheet) for runner in sorted(field, key=order)]
+    turned = partial(_turned, start=start, sheet=sheet, allowed=allowed)
+    builds = [turned(runner.build) for runner in sorted(field, key=order)]
     return list(dict.fromkeys(builds))
 
 
@@ -169,8 +204,8 @@ def _changes(build: Build, start: Build, sheet: ModelSheet) -> int:
     return len(build.changes_from(origin(build, start, sheet)))
 
 
-def _turned(build: Build, start: Build, sheet: ModelSheet) -> Build:
-    """The build or its mirror image, where the helmet and what is in it now have no sides."""
+def _turned(build: Build, start: Build, sheet: ModelSheet, allowed: Allowed) -> Build:
+    """The build or its mirror image, where helmet, what is in it now and shelf have no sides."""
     there = [ZONES.index(zone.mirrored) for zone in ZONES]
     mirrored = Build(build.shell, tuple(build.pads[place] for place in there))
     before = origin(build, start, sheet).pads
@@ -179,7 +214,7 @@ def _turned(build: Build, start: Build, sheet: ModelSheet) -> Build:
         for place, pad in zip(there, sheet.pads, strict=True)
     )
     even = before == tuple(before[place] for place in there)
-    return min(build, mirrored) if same and even else build
+    return min(build, mirrored) if same and even and allowed(mirrored) else build
 
 
 def origin(build: Build, start: Build, sheet: ModelSheet) -> Build:

@@ -1,0 +1,116 @@
+"""The first build of a visit: a proposal, told as what to try and what to measure before."""
+
+from collections.abc import Collection
+
+import numpy as np
+
+from helmwright.anatomy import HeadEstimate
+from helmwright.catalogue.sheet import ModelSheet
+from helmwright.fit.minutes import Minutes
+from helmwright.fit.next_build import LEAST_WORTH, NextBuilds, Option
+from helmwright.fit.outlook import Build, BuildOutlook, MeasureGain, Proposal
+from helmwright.fit.proposal import NothingAtHandError, propose
+from helmwright.fit.rater import Rater
+from helmwright.fit.search import Allowed, Effort, anything, origin
+from helmwright.fit.seating import PadLaws
+from helmwright.fit.verdict import Bands
+
+QUICK = Effort(driven_builds=0)
+"""A proposal that does not count what drives its chances."""
+
+
+def first_builds(
+    estimate: HeadEstimate,
+    sheet: ModelSheet,
+    *,
+    rng: np.random.Generator,
+    current: Build | None = None,
+    allowed: Allowed = anything,
+    minutes: Minutes | None = None,
+    rater: Rater | None = None,
+    bands: Bands | None = None,
+    laws: PadLaws | None = None,
+    skipped: Collection[str] = (),
+    effort: Effort = QUICK,
+) -> NextBuilds:
+    """What to try first on a head, or to measure before that.
+
+    Parameters
+    ----------
+    estimate, sheet, rng, current, rater, bands, laws, effort
+        As for `propose`; the builds and their chances are its own, in its order.
+    allowed
+        Whether the parts of a build are at hand.
+    minutes
+        What each act takes.
+    skipped
+        Measures that are not to be asked for.
+
+    Notes
+    -----
+    Before anything is found no pad is known to be snug, and the order is the proposal's: chance,
+    with a charge for each pad and for another shell than the chart's.
+    """
+    try:
+        proposal = propose(
+            estimate, sheet, rng=rng, current=current, effort=effort, bands=bands, rater=rater,
+            laws=laws, allowed=allowed,
+        )  # fmt: skip
+    except NothingAtHandError:
+        return NextBuilds(())
+    return as_next(proposal, sheet, current, minutes or Minutes(), skipped)
+
+
+def as_next(
+    proposal: Proposal,
+    sheet: ModelSheet,
+    current: Build | None,
+    minutes: Minutes,
+    skipped: Collection[str] = (),
+) -> NextBuilds:
+    """A proposal that is made already, told as what to try and what to measure before.
+
+    Parameters
+    ----------
+    proposal
+        The answer for one player.
+    sheet, current
+        The model, and what is in the helmet now; None as for `propose`.
+    minutes, skipped
+        As for `first_builds`.
+    """
+    start = current or Build(proposal.shells[0].shell, sheet.delivered)
+    options = tuple(
+        _option(one, start, sheet, minutes)
+        for one in proposal.ranked
+        if one.found_right.value >= LEAST_WORTH.value
+    )
+    measure = _measure(proposal, options[0], minutes, skipped) if options else None
+    return NextBuilds(options, measure, proposal.draws)
+
+
+def _option(one: BuildOutlook, start: Build, sheet: ModelSheet, minutes: Minutes) -> Option:
+    changing = minutes.changing(start, one.build, sheet)
+    whole = changing + minutes.trying(sheet)
+    lying = origin(one.build, start, sheet)
+    return Option(one.build, one.found_right, one.fits, changing, whole, lying, one.changes)
+
+
+def _measure(
+    proposal: Proposal, best: Option, minutes: Minutes, skipped: Collection[str]
+) -> MeasureGain | None:
+    """The measure that pays before the best build is tried, as in `next_build_measure`.
+
+    A gain of fit counts as one of being found right by their ratio in the best build.
+    """
+    chance, found_share = best.found_right.value, best.found_right.value / best.fits.value
+
+    def ratio(gain: MeasureGain) -> float:
+        sure = max(gain.gain - gain.error, 0.0) * found_share
+        return (minutes.measuring(gain.measure) + best.minutes) / (chance + sure)
+
+    gains = [
+        gain for gain in proposal.next_measures if not gain.repeat and gain.measure not in skipped
+    ]
+    found = min(gains, key=ratio, default=None)
+    return found if found is not None and ratio(found) < best.minutes / chance else None
