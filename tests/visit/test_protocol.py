@@ -263,6 +263,30 @@ def test_a_protocol_without_the_brow_is_refused():
         protocol_for(OUZEL, base=replace(USUAL, checks=rest))
 
 
+def with_brow(accept_mm: tuple[float, float], key: str = "brow"):
+    asked = USUAL.check(key)
+    assert asked.length is not None
+    other = replace(asked, length=replace(asked.length, accept_mm=accept_mm))
+    checks = tuple(other if each.key == key else each for each in CHECKS)
+    return replace(USUAL, checks=checks)
+
+
+def test_a_brow_that_the_chances_would_count_otherwise_is_refused_with_both_intervals():
+    with pytest.raises(UnsuitedProtocolError) as refused:
+        protocol_for(SISKIN, base=with_brow((19.0, 38.1)))
+    assert "accepts 3/4 to 1 1/2 in" in str(refused.value)
+    assert "has 3/4 to 1 1/4 in" in str(refused.value)
+    sheet = said(SISKIN, FitTopic.BROW_HEIGHT, "One to two fingers.", (19.05, 38.1))
+    assert protocol_for(sheet, base=with_brow((19.0, 38.1))).check("brow").by_maker
+    strapped = protocol_for(SISKIN, base=with_brow((19.0, 38.1), "brow strapped"))
+    assert strapped.check("brow strapped").finding(USUAL.check("brow").answers[1], 35.0).grade == 0
+
+
+def test_a_brow_that_is_told_in_words_alone_is_taken():
+    words = tuple(replace(each, length=None) if each.key == "brow" else each for each in CHECKS)
+    assert protocol_for(SISKIN, base=replace(USUAL, checks=words)).check("brow").length is None
+
+
 def test_a_protocol_may_not_be_empty_share_keys_or_go_back_a_stage():
     with pytest.raises(ValueError, match="at least one"):
         replace(USUAL, checks=())

@@ -9,6 +9,7 @@ from helmwright.catalogue.instruction import Instruction
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.catalogue.zone import Zone
 from helmwright.fit.finding import Grade, Sign
+from helmwright.fit.verdict import Bands
 from helmwright.units import inches
 from helmwright.visit.check import Answer, Check, Length, Part, Stage
 from helmwright.visit.check_list import Protocol, Symptom
@@ -38,6 +39,9 @@ MAKER = "the maker's instructions, as the model sheet has them"
 
 MAKER_FIRST = "The maker's words, under what is right, come first. Where they leave it open:"
 """What a person reads between the maker's instruction and the usual way to do a check."""
+
+SAME_MM = 0.1
+"""Two ends of an interval that differ by less are the same."""
 
 _COUNTS = {4: "four", 6: "six"}
 
@@ -70,7 +74,8 @@ def protocol_for(sheet: ModelSheet, *, base: Protocol | None = None) -> Protocol
     Raises
     ------
     UnsuitedProtocolError
-        Where a zone that the model pads is not checked exactly once in contact, or the brow is not.
+        Where a zone that the model pads is not checked exactly once in contact, or the brow is
+        not; or where the brow's accepted interval is another than what counts as right.
 
     Notes
     -----
@@ -84,6 +89,7 @@ def protocol_for(sheet: ModelSheet, *, base: Protocol | None = None) -> Protocol
     _check_covers(base, padded)
     kept = (each for each in base.checks if _concerns(each, sheet, padded))
     checks = tuple(_as_sheet_has_it(each, base, sheet, padded) for each in kept)
+    _check_brow(base, checks, Bands.of(sheet))
     told = {each.topic for each in checks}
     more = tuple(each for each in sheet.instructions if each.topic not in told)
     return replace(base, checks=checks, more_by_maker=more)
@@ -101,6 +107,27 @@ def _check_covers(base: Protocol, padded: tuple[Zone, ...]) -> None:
     for zone in padded:
         _refuse_unless_once(base, f"zone {zone}", times[zone])
     _refuse_unless_once(base, "brow height", sum(each.sign is Sign.BROW for each in contact))
+
+
+def _check_brow(base: Protocol, checks: tuple[Check, ...], bands: Bands) -> None:
+    """Refuse a brow that is accepted where the chances count it wrong, or the other way about."""
+    right = (bands.brow_low_mm, bands.brow_high_mm)
+    for check in checks:
+        if check.stage is not Stage.CONTACT or check.sign is not Sign.BROW or check.length is None:
+            continue
+        ends = zip(check.length.accept_mm, right, strict=True)
+        if any(abs(one - other) > SAME_MM for one, other in ends):
+            asked, counted = (_interval(each) for each in (check.length.accept_mm, right))
+            raise UnsuitedProtocolError(
+                f'protocol "{base.name}": check "{check.key}" accepts {asked}, and what counts as'
+                f" a right build has {counted}. Write the same interval here, or give the model"
+                ' sheet an [[instruction]] about "brow height" with yours.'
+            )
+
+
+def _interval(ends_mm: tuple[float, float]) -> str:
+    low, high = (inches(each, denominator=16) for each in ends_mm)
+    return f"{low} to {high} in"
 
 
 def _refuse_unless_once(base: Protocol, what: str, times: int) -> None:
