@@ -15,7 +15,7 @@ TYPES: dict[str, type | tuple[type, ...]] = {
 USED = {
     "$schema", "$defs", "$ref", "type", "properties", "required", "additionalProperties",
     "items", "prefixItems", "minItems", "maxItems", "minimum", "exclusiveMinimum", "maximum",
-    "anyOf", "const", "title", "description", "default",
+    "anyOf", "oneOf", "discriminator", "enum", "const", "title", "description", "default",
 }  # fmt: skip
 
 
@@ -33,6 +33,8 @@ def _faults(
         yield from _faults(value, root["$defs"][schema["$ref"].rsplit("/", 1)[1]], root, path)
     if "anyOf" in schema and all(list(_faults(value, s, root, path)) for s in schema["anyOf"]):
         yield f"{path}: none of the forms"
+    if "oneOf" in schema:
+        yield from _one_of(value, schema, root, path)
     yield from _plain(value, schema, path)
     if isinstance(value, dict):
         yield from _object(value, schema, root, path)
@@ -41,6 +43,19 @@ def _faults(
         for at, item in enumerate(value):
             form = first[at] if at < len(first) else schema.get("items", {})
             yield from _faults(item, form, root, f"{path}[{at}]")
+
+
+def _one_of(
+    value: Any, schema: Mapping[str, Any], root: Mapping[str, Any], path: str
+) -> Iterator[str]:
+    """Faults under exactly one form; where a field names the form, those of the named one."""
+    kind = schema.get("discriminator", {})
+    named = value.get(kind.get("propertyName")) if isinstance(value, dict) else None
+    form = kind.get("mapping", {}).get(named)
+    if form is not None:
+        yield from _faults(value, {"$ref": form}, root, path)
+    elif sum(not list(_faults(value, each, root, path)) for each in schema["oneOf"]) != 1:
+        yield f"{path}: not one of the forms"
 
 
 def _plain(value: Any, schema: Mapping[str, Any], path: str) -> Iterator[str]:
@@ -52,6 +67,8 @@ def _plain(value: Any, schema: Mapping[str, Any], path: str) -> Iterator[str]:
         return
     if "const" in schema and value != schema["const"]:
         yield f"{path}: not {schema['const']!r}"
+    if "enum" in schema and value not in schema["enum"]:
+        yield f"{path}: {value!r} is none of {schema['enum']}"
     if "minimum" in schema and value < schema["minimum"]:
         yield f"{path}: {value} is below {schema['minimum']}"
     if "exclusiveMinimum" in schema and value <= schema["exclusiveMinimum"]:
@@ -71,5 +88,8 @@ def _object(
     yield from (f"{path}: {key} is missing" for key in set(schema.get("required", ())) - set(value))
     if schema.get("additionalProperties") is False:
         yield from (f"{path}: {key} is not known" for key in set(value) - set(known))
-    for key in set(known) & set(value):
-        yield from _faults(value[key], known[key], root, f"{path}.{key}")
+    others = schema.get("additionalProperties")
+    for key in set(value):
+        form = known.get(key, others)
+        if isinstance(form, dict):
+            yield from _faults(value[key], form, root, f"{path}.{key}")

@@ -26,7 +26,7 @@ from helmwright.roster.positions import read_positions
 from helmwright.roster.remark import Remark, RosterError
 from helmwright.roster.row import RowRead, read_row
 from helmwright.roster.spreadsheet import column_letters, fraction_behind
-from helmwright.roster.stock import Stock, StockError, read_stock
+from helmwright.roster.stock import Stock, StockError, read_stock, stock_of
 from helmwright.roster.stock_template import demo_stock_bytes, stock_template
 from helmwright.roster.table import Table, decode_roster
 
@@ -67,5 +67,6 @@ __all__ = [
     "read_row",
     "read_stock",
     "roster_template",
+    "stock_of",
     "stock_template",
 ]

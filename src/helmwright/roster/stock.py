@@ -116,7 +116,33 @@ def read_stock(
         Where the file as a whole is no stock list.
 
     """
-    found = _list(data, tab)
+    return _stock(_list(data, tab), sheet, unit)
+
+
+def stock_of(rows: Sequence[tuple[str, str, int]], sheet: ModelSheet, *, unit: str = "in") -> Stock:
+    """The parts of a list that no file holds; its rows are numbered from 1.
+
+    Parameters
+    ----------
+    rows
+        Place, size and count, as a stock list has them.
+    sheet, unit
+        As for `read_stock`.
+
+    Raises
+    ------
+    StockError
+        As `read_stock`.
+
+    """
+    cells = tuple((at, (place, size, str(n))) for at, (place, size, n) in enumerate(rows, start=1))
+    headings = tuple(map(str, StockField))
+    return _stock(
+        _List(dict(zip(StockField, range(3), strict=True)), headings, None, cells), sheet, unit
+    )
+
+
+def _stock(found: _List, sheet: ModelSheet, unit: str) -> Stock:
     counts: dict[tuple[str, str], int] = {}
     rows_of: dict[tuple[str, str], list[int]] = {}
     problems, blanks = [], []

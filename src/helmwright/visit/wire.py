@@ -103,10 +103,14 @@ def event_to_wire(event: Event, sheet: ModelSheet) -> Wire:
     -----
     What is as usual is left out: a reading over nothing that was stated, an empty reason.
     """
-    kind = type(event)
-    wire = {"event": NAMES[kind]} | _written(event, FORMS[kind], sheet)
+    wire = {"event": NAMES[type(event)]} | _written(event, FORMS[type(event)], sheet)
     _checked(wire)
     return wire
+
+
+def event_form(event: Event, sheet: ModelSheet) -> Any:
+    """The event in its form, to be written within a larger one; raises as `event_to_wire`."""
+    return _checked(event_to_wire(event, sheet))
 
 
 def event_from_wire(data: Mapping[str, Any], sheet: ModelSheet) -> Event:

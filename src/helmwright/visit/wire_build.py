@@ -40,6 +40,11 @@ def _named(kind: PadKind, index: int) -> dict[str, Any]:
     return {"pad": kind.labels[index], "mm": round(kind.thicknesses_mm[index], 3)}
 
 
+def build_form(build: Build, sheet: ModelSheet) -> BuildForm:
+    """The build in its form, to be written within a larger one; raises as `build_to_wire`."""
+    return BuildForm.model_validate(build_to_wire(build, sheet))
+
+
 def build_from_form(form: BuildForm, sheet: ModelSheet, where: str) -> Build:
     """The build that a form names.
 
