@@ -1,125 +1,16 @@
-"""A visit as a dialogue: one message in, one out, nothing lost, whatever is sent."""
+"""A visit as a dialogue: proposals, checks, looks and ends as a program at the pipe sees them."""
 
-import json
 from dataclasses import replace
 from pathlib import Path
 
-import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
-
-from helmwright.anatomy import Over, Reading
-from helmwright.fit.outlook import Build
 from helmwright.visit.check import Stage
-from helmwright.visit.event import Answered, Measured, Paused, PutOn, Started
-from helmwright.visit.lines import Dialogue, error_reply
-from helmwright.visit.lines_in import read_message
-from helmwright.visit.lines_out import line_of
+from helmwright.visit.event import Answered, Measured, Paused, PutOn
 from helmwright.visit.lines_schema import visit_schema_text
-from helmwright.visit.lines_told import Telling
-from helmwright.visit.sheet_digest import sheet_digest
 from helmwright.visit.wire import event_from_wire
-from helmwright.visit.wire_fault import WireError
-from tests.reports.schema_check import faults
-from tests.visit.plain_guide import FRONT, OUZEL, PlainGuide
+from tests.visit.pipe import DELIVERED, Pipe, to_the_end
+from tests.visit.plain_guide import FRONT, OUZEL
 
 SCHEMA_FILE = Path(__file__).parents[2] / "docs" / "reference" / "visit.schema.json"
-SCHEMA = json.loads(visit_schema_text())
-TAPE = Reading("tape_circumference", 575.0)
-STARTED = Started("Avocet Brookside", (TAPE,), {"sex": None}, (Over.BARE,), sheet_digest(OUZEL))
-DELIVERED = Build(4, OUZEL.delivered)
-
-
-class Memory:
-    def __init__(self) -> None:
-        self.events: tuple = (STARTED,)
-
-    def append(self, *events) -> None:
-        self.events += events
-
-
-class Pipe:
-    """Both ends: what is sent and answered is held against the schema."""
-
-    def __init__(self, **settings) -> None:
-        guide, self.kept = PlainGuide(**settings), Memory()
-        telling = Telling(OUZEL, guide.protocol, ("Beware.",), ("Assumed.",))
-        self.guide = guide
-        self.dialogue = Dialogue(guide, self.kept, telling, lambda said, _: (TAPE,) * len(said))
-        self.last = self.checked(self.dialogue.begin(["A notice."]))
-
-    def send(self, message, **fields):
-        sent = {"message": message, **fields}
-        assert faults(sent, SCHEMA["$defs"]["in"], SCHEMA) == []
-        return self.line(json.dumps(sent))
-
-    def line(self, text):
-        try:
-            reply = self.dialogue.reply(read_message(text))
-        except WireError as error:
-            reply = error_reply(error)
-        told = self.checked(reply)
-        if told["message"] not in ("error", "state"):
-            self.last = told
-        return told
-
-    def checked(self, reply):
-        line = line_of(reply)
-        assert line.endswith(b"\n")
-        assert line.count(b"\n") == 1
-        told = json.loads(line)
-        assert faults(told, SCHEMA["$defs"]["out"], SCHEMA) == []
-        return told
-
-    @property
-    def question(self):
-        """What waits for an answer, wherever it stands."""
-        asked = self.last
-        while "next" in asked:
-            asked = asked["next"]
-        return asked
-
-    def right(self, **other):
-        """The findings that answer everything that is asked, right but for the named checks."""
-        return [
-            {"check": check["check"], "word": other.get(check["check"], good(check))}
-            for check in self.question["checks"]
-        ]
-
-    def on_head(self):
-        """Up to the first contact checks."""
-        while self.question["message"] != "put on":
-            self.send("findings", findings=self.right())
-        self.send("put on")
-        self.send("findings", findings=self.right())
-        return self
-
-
-def good(check):
-    return next(answer["word"] for answer in check["answers"] if answer["right"])
-
-
-def words(check):
-    return [answer["word"] for answer in check["answers"]]
-
-
-def to_the_end(pipe, **other):
-    """Plays on until the visit is over; how it was answered."""
-    for _ in range(40):
-        asked = pipe.question
-        match asked["message"]:
-            case "checks":
-                pipe.send("findings", findings=pipe.right(**other))
-            case "look":
-                word = other.get(asked["check"]["check"], good(asked["check"]))
-                pipe.send("findings", findings=[{"check": asked["check"]["check"], "word": word}])
-            case "put on":
-                pipe.send("put on")
-            case "measure":
-                pipe.send("skip")
-            case _:
-                return asked
-    raise AssertionError("the visit does not end")
 
 
 def test_the_documented_schema_is_the_one_that_the_program_keeps():
@@ -283,95 +174,6 @@ def test_what_a_visit_waits_for_is_told_again_to_whoever_comes_back():
     events = pipe.kept.events
     pipe.dialogue.leave()
     assert pipe.kept.events == events
-
-
-TWICE = (
-    '{"message": "findings", "findings": [{"check": "front", "word": "snug"},'
-    ' {"check": "front", "word": "snug"}]}'
-)
-BAD = [
-    ("", "JSON"),
-    ("[]", "no object"),
-    ("{", "JSON"),
-    ('{"message": "findings"', "JSON"),
-    ('{"message": "stop", "message": "undo"}', "stands twice"),
-    ('{"message": "findings", "findings": [{"check": "brow", "value_mm": NaN}]}', "NaN"),
-    ("{}", "missing"),
-    ('{"message": "dance"}', "is no message there are start"),
-    ('{"message": "undo", "twice": true}', "not known"),
-    ('{"message": "findings", "findings": []}', "will not do"),
-    ('{"message": "findings", "findings": [{"check": "chin", "word": "on"}]}', "no check"),
-    ('{"message": "findings", "findings": [{"check": "front"}]}', "not answered"),
-    ('{"message": "findings", "findings": [{"check": "front", "word": "so"}]}', "no answer"),
-    ('{"message": "findings", "findings": [{"check": "front", "value_mm": 3}]}', "no length"),
-    ('{"message": "findings", "findings": [{"check": "brow", "value_mm": 390}]}', "nobody"),
-    ('{"message": "findings", "findings": [{"check": "brow", "value": "big"}]}', "big"),
-    (
-        '{"message": "findings", "findings": [{"check": "brow", "value": "1", "value_mm": 25}]}',
-        "say the same",
-    ),
-    (
-        '{"message": "findings", "findings": [{"check": "brow", "word": "low", "value_mm": 25}]}',
-        "the length says right",
-    ),
-    (TWICE, "twice"),
-    ('{"message": "put on"}', "no build is proposed"),
-    ('{"message": "put on", "build": {"shell": 9, "pads": {}}}', "missing"),
-    ('{"message": "skip"}', "no measure"),
-    ('{"message": "resume"}', "not paused"),
-    ('{"message": "start", "player": {}}', "going on"),
-    ('{"message": "start", "player": {}, "version": 2}', "will not do"),
-]
-
-
-@pytest.mark.parametrize(("line", "words"), BAD)
-def test_a_line_that_cannot_be_taken_says_what_would_be_right_and_loses_nothing(line, words):
-    pipe = Pipe().on_head()
-    events, waiting = pipe.kept.events, pipe.last
-    error = pipe.line(line)
-    assert error["message"] == "error"
-    assert words in f"{error['what']} {error['right']}"
-    assert error["right"]
-    assert pipe.kept.events == events
-    assert pipe.send("state")["next"] == waiting
-
-
-@given(
-    st.text()
-    | st.recursive(
-        st.none() | st.booleans() | st.floats() | st.text(),
-        lambda kids: st.lists(kids) | st.dictionaries(st.text(), kids),
-    ).map(json.dumps)
-)
-@settings(max_examples=60, deadline=None)
-def test_no_line_whatever_it_holds_breaks_the_dialogue(line):
-    pipe = Pipe()
-    events = pipe.kept.events
-    assert pipe.line(line)["message"] == "error"
-    assert pipe.kept.events == events
-
-
-@given(st.data())
-@settings(max_examples=30, deadline=None)
-def test_any_course_of_messages_keeps_the_schema_and_replays_to_the_same_question(data):
-    pipe = Pipe(looks_again=True, asks_measure=True)
-    for _ in range(data.draw(st.integers(1, 25))):
-        asked = pipe.question
-        checks = asked["checks"] if "checks" in asked else [asked.get("check")]
-        findings = [
-            {"check": check["check"], "word": data.draw(st.sampled_from(words(check)))}
-            for check in checks
-            if check is not None
-        ]
-        courses = [("undo", {}), ("pause", {}), ("resume", {}), ("put on", {}), ("skip", {})]
-        courses += [("findings", {"findings": findings})] * 6 if findings else []
-        courses += [("put on", {})] * 6
-        message, fields = data.draw(st.sampled_from(courses))
-        pipe.send(message, **fields)
-    state = pipe.send("state")
-    again = Pipe(looks_again=True, asks_measure=True)
-    again.kept.events = tuple(event_from_wire(event, OUZEL) for event in state["events"])
-    assert again.send("state") == state
 
 
 def test_a_front_that_grows_is_what_the_plain_guide_does():
