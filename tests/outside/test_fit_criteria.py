@@ -45,7 +45,11 @@ SEVEN = (
     Criterion("two inches at least, nose to guard", ("nose",), (("2 inches",), ("nose",))),
     Criterion("strap centered and tight", ("cup",), (("center",), ("tight",))),
     Criterion("jaw pads snug to the face", ("jaw left", "jaw right"), (("firm",), ("cheek",))),
-    Criterion("ear openings aligned and tight", ("ears",), (("opening",), ("ear canal",))),
+    Criterion(
+        "ear openings aligned and tight",
+        ("ears",),
+        (("opening",), ("ear canal",), ("close around the ear",)),
+    ),
     Criterion("back of the head covered", ("cover",), (("covered",), ("back of the head",))),
     Criterion("little movement front to back", ("nod", "pull"), (("forward", "front to back"),)),
 )
