@@ -4,6 +4,7 @@ from helmwright.catalogue import ZONES, Zone, load_packaged
 from helmwright.fit.finding import Grade, Sign
 from helmwright.fit.outlook import Build
 from helmwright.visit.check import Answer, Check, Length, Part, Stage, SubScore
+from helmwright.visit.check_list import Protocol
 from helmwright.visit.event import Answered, Proposed, Started
 
 OUZEL = load_packaged("ouzel")
@@ -53,3 +54,17 @@ def zone_check(zone: Zone) -> Check:
 
 BROW = check("brow", sign=Sign.BROW, length=Length((19.05, 31.75), 0.0, 101.6))
 ZONE_CHECKS = tuple(zone_check(zone) for zone in ZONES)
+PUT_ON = check("put on", sign=Sign.PUT_ON)
+MARKS = check("marks", Stage.BEFORE, put_right="Take another helmet.", repeat_after={Part.SHELL})
+CUP = check("cup", Stage.HELD, put_right="Center the cup.", repeat_after={Part.SHELL})
+TURN = check("turn", Stage.HELD, Sign.TURN, repeat_after=ALL_PADS)
+NECK = check("neck", Stage.HELD, repeat_after={Part.SHELL})
+TOLD = check("told", Stage.HANDED_OVER, put_right="Show it again.")
+
+
+def protocol(*checks: Check) -> Protocol:
+    return Protocol("few checks", checks, 5.0, (), "")
+
+
+CONTACT_ALONE = protocol(BROW, *ZONE_CHECKS)
+WHOLE = protocol(MARKS, PUT_ON, BROW, *ZONE_CHECKS, CUP, TURN, NECK, TOLD)

@@ -1,0 +1,73 @@
+"""Which question of a round comes next, and why it is asked again."""
+
+from helmwright.fit.finding import Grade, Sign
+from helmwright.visit.check import Stage
+from helmwright.visit.event import LookAsked
+from helmwright.visit.looks import LOOKS_AT_MOST, Looked, Looks
+from helmwright.visit.round import Round, is_open
+from helmwright.visit.step import AskCheck
+
+DISAGREE = "The two answers differ. A third look decides."
+SURPRISING = "The other answers speak against this one. Look once more before anything is changed."
+BAD_AGAIN = "Look again before anything is changed."
+DOUBTFUL = "Everything is right so far. This is the likeliest to be mistaken: look once more."
+
+
+def next_question(round_: Round, stage: Stage) -> AskCheck | None:
+    """The next check of a stage that waits for an answer; None where none does."""
+    looked = round_.of(stage)
+    for place, one in enumerate(looked):
+        if is_open(one):
+            after = () if one.check.sign is Sign.PUT_ON else looked[place + 1 :]
+            rest = tuple(other.check for other in after if not other.answers)
+            return AskCheck(one.check, len(one.answers) + 1, _put_right(one), rest)
+    return None
+
+
+def _put_right(looked: Looked) -> str:
+    """What is to be done before a bad answer is asked again; empty at the first look."""
+    if not looked.answers:
+        return ""
+    return looked.check.put_right or looked.check.answer(looked.answers[-1].word).points_to
+
+
+def asked_once_more(looked: Looked, why: str) -> AskCheck:
+    """The question that a second look is."""
+    return AskCheck(looked.check, len(looked.answers) + 1, why)
+
+
+def next_look(
+    looked: tuple[Looked, ...], wanted: tuple[str, ...], looks: Looks
+) -> LookAsked | None:
+    """The next look at a check that is wanted again; None where all have been taken.
+
+    Parameters
+    ----------
+    looked
+        The checks of a stage, all answered.
+    wanted
+        Keys of those that are wanted again.
+    looks
+        When second looks are taken, which says how many.
+    """
+    for one in looked:
+        key, count = one.check.key, len(one.answers)
+        if one.disagrees:
+            return LookAsked(key, DISAGREE)
+        if key in wanted and looks is Looks.BAD_ONES and count < LOOKS_AT_MOST:
+            return LookAsked(key, BAD_AGAIN)
+        if key in wanted and count < 2:
+            return LookAsked(key, SURPRISING)
+    return None
+
+
+def was_doubted(looked: tuple[Looked, ...]) -> bool:
+    """Whether a check whose first answer was good has been looked at again."""
+    return any(len(one.answers) > 1 and one.grades[0] is Grade.RIGHT for one in looked)
+
+
+def to_doubt(looked: tuple[Looked, ...]) -> tuple[Looked, ...]:
+    """Checks of a stage that were found right at their only look, and tell of head and pads."""
+    return tuple(
+        one for one in looked if len(one.answers) == 1 and one.check.sign in (Sign.ZONE, Sign.BROW)
+    )

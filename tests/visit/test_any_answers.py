@@ -1,0 +1,171 @@
+"""Whatever is answered, a visit ends, proposes what is there, and can be played again."""
+
+from dataclasses import dataclass, field
+
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from helmwright.anatomy import Sex
+from helmwright.fit.neighborhood import is_allowed
+from helmwright.fit.outlook import Build
+from helmwright.visit.event import (
+    Answered,
+    Event,
+    Measured,
+    MeasureSkipped,
+    NoBuild,
+    Paused,
+    Proposed,
+    PutOn,
+    Resumed,
+    Stopped,
+    SymptomReported,
+    Undone,
+)
+from helmwright.visit.shelf import Shelf
+from helmwright.visit.state import fold
+from helmwright.visit.step import AskCheck, AskMeasure, AskPutOn, Ended, PausedNow, Record, Step
+from tests.visit.scripts import DELIVERED, OUZEL, WHOLE, begun, moved
+from tests.visit.simulated import FIVE, quick_guide
+
+SHELF = (
+    ("front", OUZEL.pads[1].labels[3], 1),
+    ("sides", OUZEL.pads[3].labels[3], 1),
+    ("crown", OUZEL.pads[0].labels[3], 2),
+    ("shell", "4", 1),
+)
+STARTS = (
+    begun(readings=FIVE, stated={"sex": Sex.MALE}),
+    begun(readings=FIVE[:2], stated={"sex": Sex.MALE}, current=DELIVERED, shelf=SHELF),
+)
+GUIDE, OTHER = quick_guide(WHOLE, most_try_ons=3), quick_guide(WHOLE, most_try_ons=3)
+LONGEST = 400
+SAID = (Answered, PutOn, Measured, MeasureSkipped, Stopped, SymptomReported)
+
+
+@dataclass
+class Wild:
+    """Someone who answers anything, takes back, breaks off and goes on."""
+
+    data: st.DataObject
+    whims: int = 12
+    events: list[Event] = field(default_factory=list)
+
+    def plays(self) -> list[Event]:
+        start: Event = self.data.draw(st.sampled_from(STARTS))
+        self.events = [start]
+        while not isinstance(step := GUIDE.next(self.events), Ended):
+            assert len(self.events) < LONGEST
+            self.events += self.responds(step)
+        return self.events
+
+    def responds(self, step: Step) -> list[Event]:
+        if isinstance(step, PausedNow):
+            return [Resumed()]
+        if isinstance(step, Record):
+            return [step.event]
+        if self.whims and self.data.draw(st.integers(0, 5)) == 0:
+            self.whims -= 1
+            return self.whim()
+        if isinstance(step, AskMeasure):
+            return [self.measured(step)]
+        if isinstance(step, AskPutOn):
+            return [PutOn(step.build)]
+        assert isinstance(step, AskCheck)
+        return self.answers(step)
+
+    def measured(self, step: AskMeasure) -> Event:
+        skips = self.data.draw(st.booleans())
+        readings = tuple(each for each in FIVE if each.measure == step.measure)
+        return MeasureSkipped(step.measure) if skips or not readings else Measured(readings)
+
+    def answers(self, step: AskCheck) -> list[Event]:
+        good = "snug"
+        words = [each.word for each in step.check.answers]
+        word = self.data.draw(st.sampled_from([good, good, good, *words]))
+        value = self.data.draw(st.floats(0.0, 101.0)) if step.check.length else None
+        return [Answered(step.check.key, word, value)]
+
+    def whim(self) -> list[Event]:
+        kind = self.data.draw(st.sampled_from(["undo", "undo", "pause", "other", "end"]))
+        if kind == "undo":
+            said = any(isinstance(e, (Answered, PutOn)) for e in self.events)
+            back = bool(fold(self.events).try_ons) and said
+            return [Undone()] if back else []
+        if kind == "pause":
+            return [Paused()]
+        if kind == "other":
+            step = self.data.draw(st.integers(-1, 1))
+            return [PutOn(moved(DELIVERED, front=step, nape=step), "it was at hand")]
+        ends: list[Event] = [Stopped("enough"), SymptomReported("numb")]
+        end = self.data.draw(st.sampled_from(ends))
+        return [end] if self.data.draw(st.integers(0, 4)) == 0 else []
+
+
+ANYTHING = settings(
+    max_examples=3,
+    deadline=None,
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
+)
+
+
+@ANYTHING
+@given(st.data())
+def test_a_visit_ends_and_proposes_only_what_is_listed_in_stock_and_not_rejected(data):
+    events = Wild(data).plays()
+    start = fold(events).started
+    shelf = Shelf.of(OUZEL, start.shelf)
+    for place, event in enumerate(events):
+        if isinstance(event, Proposed):
+            before = fold(events[:place])
+            assert is_allowed(OUZEL, event.build.pads)
+            assert shelf.allows(event.build, start.current)
+            assert event.build not in before.rejected
+            assert before.now is None or event.build != before.now.build
+            assert 0.0 <= event.found_right <= 1.0
+            assert 0.0 <= event.fits <= 1.0
+        if isinstance(event, NoBuild):
+            assert event.why
+            assert all(each.lacking for each in event.would)
+
+
+@ANYTHING
+@given(st.data())
+def test_a_visit_played_again_goes_the_same_way_whatever_was_asked_before(data):
+    events = Wild(data).plays()
+    places = data.draw(st.permutations(range(1, len(events))))
+    for place in places[:20]:
+        assert OTHER.next(events[:place]) == GUIDE.next(events[:place])
+    for place, event in enumerate(events[1:], start=1):
+        step = OTHER.next(events[:place])
+        if isinstance(step, Record):
+            assert event == step.event
+
+
+@ANYTHING
+@given(st.data())
+def test_undoing_restores_exactly_what_was(data):
+    events = Wild(data).plays()
+    for place in range(2, len(events) + 1):
+        if isinstance(
+            events[place - 1], (Answered, PutOn, Measured, MeasureSkipped, Stopped, SymptomReported)
+        ):
+            assert fold([*events[:place], Undone()]) == fold(events[: place - 1])
+
+
+def test_the_way_of_a_visit_does_not_depend_on_the_guide_that_is_asked():
+    fresh = quick_guide(WHOLE, most_try_ons=3)
+    events: list[Event] = [STARTS[0]]
+    while not isinstance(step := fresh.next(events), Ended):
+        assert step == GUIDE.next(events)
+        if isinstance(step, Record):
+            events.append(step.event)
+        elif isinstance(step, AskMeasure):
+            events.append(MeasureSkipped(step.measure))
+        elif isinstance(step, AskPutOn):
+            events.append(PutOn(Build(step.build.shell, step.build.pads)))
+        elif isinstance(step, AskCheck):
+            bad = step.check.key in ("front", "rear")
+            value = 25.0 if step.check.length else None
+            events.append(Answered(step.check.key, "tight" if bad else "snug", value))
+    assert isinstance(events[-1], NoBuild)

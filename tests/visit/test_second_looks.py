@@ -1,0 +1,73 @@
+"""A mistaken answer is looked at again before a pad is changed, and a doubtful good one too."""
+
+from helmwright.anatomy import Sex
+from helmwright.catalogue import Zone
+from helmwright.fit.finding import Grade
+from helmwright.visit.event import Accepted, Answered, Event, LookAsked, Proposed, PutOn
+from helmwright.visit.looks import Looks
+from helmwright.visit.step import AskCheck
+from tests.visit.scripts import CONTACT_ALONE, begun
+from tests.visit.simulated import FIVE, Truthful, play, quick_guide, worded
+
+MAN = begun(readings=FIVE, stated={"sex": Sex.MALE})
+GUIDE = quick_guide(CONTACT_ALONE, measures=False, draws=256)
+
+
+def fitted() -> Truthful:
+    """A player whom the first proposal truly fits."""
+    for seed in range(20):
+        player = Truthful.of(MAN, seed)
+        events = play(GUIDE, MAN, player)
+        if sum(isinstance(event, PutOn) for event in events) == 1:
+            return player
+    raise AssertionError("no first proposal fitted in twenty heads")
+
+
+def first_slips(zone: Zone, grade: Grade):
+    """The first look at a zone is written down wrong."""
+
+    def mistaken(events: list[Event], step: AskCheck, given: Answered) -> Answered:
+        if step.check.zone is zone and not any(
+            isinstance(event, Answered) and event.check == step.check.key for event in events
+        ):
+            return Answered(given.check, worded(step.check, grade))
+        return given
+
+    return mistaken
+
+
+def test_a_slip_is_asked_again_and_no_pad_is_changed():
+    player = fitted()
+    changed = 0
+    for zone in Zone:
+        events = play(GUIDE, MAN, player, first_slips(zone, Grade.OVER))
+        assert isinstance(events[-1], Accepted)
+        looked = [event.check for event in events if isinstance(event, LookAsked)]
+        again = str(zone) in looked
+        changed += sum(isinstance(event, Proposed) for event in events) - 1
+        if again:
+            assert looked.count(str(zone)) == 2, "two answers that differ are decided by a third"
+    assert changed <= 2, "a slip made a pad change at more than two of eight zones"
+
+
+def test_without_second_looks_a_slip_changes_the_build():
+    guide = quick_guide(CONTACT_ALONE, measures=False, looks=Looks.NONE)
+    player = fitted()
+    events = play(guide, MAN, player, first_slips(Zone.FRONT, Grade.OVER))
+    assert sum(isinstance(event, Proposed) for event in events) > 1
+    assert not any(isinstance(event, LookAsked) for event in events)
+
+
+def test_the_plain_rule_asks_every_bad_one_twice_more():
+    guide = quick_guide(CONTACT_ALONE, measures=False, looks=Looks.BAD_ONES)
+    events = play(guide, MAN, fitted(), first_slips(Zone.FRONT, Grade.OVER))
+    assert [event.check for event in events if isinstance(event, LookAsked)] == ["front"] * 2
+    assert isinstance(events[-1], Accepted)
+    assert sum(isinstance(event, Proposed) for event in events) == 1
+
+
+def test_before_going_on_the_most_doubtful_good_answer_is_looked_at_once_more():
+    events = play(GUIDE, MAN, fitted())
+    looks = [event for event in events if isinstance(event, LookAsked)]
+    assert len(looks) == 1
+    assert "likeliest to be mistaken" in looks[0].why
