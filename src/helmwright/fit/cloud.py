@@ -129,9 +129,9 @@ class Cloud:
 
     def rest(self, build: Build) -> Rest:
         """One build at rest on all of these heads; found once."""
-        if build not in self._rests:
-            self._rests[build] = self.trial(build.shell).rest(build)
-        return self._rests[build]
+        if build not in self.rests:
+            self.rests[build] = self.trial(build.shell).rest(build)
+        return self.rests[build]
 
     @cached_property
     def trials(self) -> dict[int, Trial]:
@@ -139,7 +139,8 @@ class Cloud:
         return {}
 
     @cached_property
-    def _rests(self) -> dict[Build, Rest]:
+    def rests(self) -> dict[Build, Rest]:
+        """The builds that were asked for."""
         return {}
 
     def unknowns_in(self, shell: int) -> Unknowns:
@@ -150,6 +151,13 @@ class Cloud:
     def first(self, count: int) -> "Cloud":
         """The first draws alone."""
         return self.chosen(np.arange(min(count, len(self))))
+
+    def keeping(self, shells: set[int]) -> "Cloud":
+        """The same draws with what is known of some shells alone."""
+        kept = {number: each for number, each in self.trials.items() if number in shells}
+        other = _with_trials(replace(self), kept)
+        other.rests.update({b: each for b, each in self.rests.items() if b.shell in shells})
+        return other
 
     def chosen(self, which: Places) -> "Cloud":
         """Some of the draws, or some of them several times."""

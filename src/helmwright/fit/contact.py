@@ -183,8 +183,10 @@ class Trial:
         """Some of the heads, or some of them several times, with what is known of their gaps."""
         other = replace(self, heads=self.heads.chosen(which), unknowns=self.unknowns.chosen(which))
         bare = {c: each.chosen(which) for c, each in self.bare.items() if each.known == len(self)}
-        drawn = (self.drawn[0][which], self.drawn[1][which])
-        return _knowing(other, {"seating": self.seating, "drawn": drawn, "bare": bare})
+        known: dict[str, object] = {"seating": self.seating, "bare": bare}
+        if "drawn" in vars(self):
+            known["drawn"] = (self.drawn[0][which], self.drawn[1][which])
+        return _knowing(other, known)
 
     def taking(self, other: "Trial", taken: Bits) -> "Trial":
         """Another trial's heads and unknowns where taken, shape (n,), with what both know."""
@@ -195,9 +197,10 @@ class Trial:
         )
         both = self.bare.keys() & other.bare.keys()
         bare = {crown: self.bare[crown].taking(other.bare[crown], taken) for crown in both}
-        pairs = zip(self.drawn, other.drawn, strict=True)
-        gap, growth = (np.where(taken, theirs, mine) for mine, theirs in pairs)
-        known = {"seating": self.seating, "drawn": (gap, growth), "bare": bare}
+        known: dict[str, object] = {"seating": self.seating, "bare": bare}
+        if "drawn" in vars(self) and "drawn" in vars(other):
+            pairs = zip(self.drawn, other.drawn, strict=True)
+            known["drawn"] = tuple(np.where(taken, theirs, mine) for mine, theirs in pairs)
         return _knowing(merged, known)
 
     @cached_property
