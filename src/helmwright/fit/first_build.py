@@ -2,63 +2,14 @@
 
 from collections.abc import Collection
 
-import numpy as np
-
-from helmwright.anatomy import HeadEstimate
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.fit.minutes import Minutes
 from helmwright.fit.next_build import LEAST_WORTH, NextBuilds, Option
 from helmwright.fit.outlook import Build, BuildOutlook, MeasureGain, Proposal
-from helmwright.fit.proposal import NothingAtHandError, propose
-from helmwright.fit.rater import Rater
-from helmwright.fit.search import Allowed, Effort, anything, origin
-from helmwright.fit.seating import PadLaws
-from helmwright.fit.verdict import Bands
+from helmwright.fit.search import Effort, origin
 
 QUICK = Effort(driven_builds=0)
 """A proposal that does not count what drives its chances."""
-
-
-def first_builds(
-    estimate: HeadEstimate,
-    sheet: ModelSheet,
-    *,
-    rng: np.random.Generator,
-    current: Build | None = None,
-    allowed: Allowed = anything,
-    minutes: Minutes | None = None,
-    rater: Rater | None = None,
-    bands: Bands | None = None,
-    laws: PadLaws | None = None,
-    skipped: Collection[str] = (),
-    effort: Effort = QUICK,
-) -> NextBuilds:
-    """What to try first on a head, or to measure before that.
-
-    Parameters
-    ----------
-    estimate, sheet, rng, current, rater, bands, laws, effort
-        As for `propose`; the builds and their chances are its own, in its order.
-    allowed
-        Whether the parts of a build are at hand.
-    minutes
-        What each act takes.
-    skipped
-        Measures that are not to be asked for.
-
-    Notes
-    -----
-    Before anything is found no pad is known to be snug, and the order is the proposal's: chance,
-    with a charge for each pad and for another shell than the chart's.
-    """
-    try:
-        proposal = propose(
-            estimate, sheet, rng=rng, current=current, effort=effort, bands=bands, rater=rater,
-            laws=laws, allowed=allowed,
-        )  # fmt: skip
-    except NothingAtHandError:
-        return NextBuilds(())
-    return as_next(proposal, sheet, current, minutes or Minutes(), skipped)
 
 
 def as_next(
@@ -68,7 +19,7 @@ def as_next(
     minutes: Minutes,
     skipped: Collection[str] = (),
 ) -> NextBuilds:
-    """A proposal that is made already, told as what to try and what to measure before.
+    """What to try first on a head, or to measure before that: a proposal, with its minutes.
 
     Parameters
     ----------
@@ -76,8 +27,16 @@ def as_next(
         The answer for one player.
     sheet, current
         The model, and what is in the helmet now; None as for `propose`.
-    minutes, skipped
-        As for `first_builds`.
+    minutes
+        What each act takes.
+    skipped
+        Measures that are not to be asked for.
+
+    Notes
+    -----
+    Before anything is found no pad is known to be snug, and the order is the proposal's: chance,
+    with a charge for each pad and for another shell than the chart's. A measure is asked for where
+    it pays as before any other try; one that was read already is not.
     """
     start = current or Build(proposal.shells[0].shell, sheet.delivered)
     options = tuple(

@@ -3,6 +3,7 @@
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from helmwright.catalogue.zone import Zone
 from helmwright.fit.finding import Finding, Grade, Sign
@@ -52,12 +53,12 @@ class Found:
             whole=next((grade for grade in whole if grade is not Grade.RIGHT), Grade.RIGHT),
         )
 
-    @property
+    @cached_property
     def wrong(self) -> dict[Zone, Grade]:
         """The zones found loose or tight."""
         return {zone: grade for zone, grade in self.zones.items() if grade is not Grade.RIGHT}
 
-    @property
+    @cached_property
     def snug(self) -> frozenset[Zone]:
         """Zones whose pad was found right, and that no other finding asks to change.
 

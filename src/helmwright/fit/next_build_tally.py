@@ -72,6 +72,7 @@ class Tally:
         self.rater = rater
         self.half = len(drawn) // 2
         self._found: dict[Build, Floats] = {}
+        self._stated: dict[Build, tuple[Chance, Chance]] = {}
 
     def found(self, build: Build, draws: int) -> Floats:
         """Chance that a fitter finds a build right on each of the first draws, shape (draws,)."""
@@ -83,8 +84,10 @@ class Tally:
 
     def stated(self, build: Build) -> tuple[Chance, Chance]:
         """Chances that a build is found right, and that it fits, on draws that chose nothing."""
-        found, fits = self._count(build, self.half, len(self.drawn))
-        return _chance(found), _chance(fits)
+        if build not in self._stated:
+            found, fits = self._count(build, self.half, len(self.drawn))
+            self._stated[build] = _chance(found), _chance(fits)
+        return self._stated[build]
 
     def _count(self, build: Build, first: int, last: int) -> tuple[Floats, Floats]:
         trial = self.drawn.trial(build.shell)

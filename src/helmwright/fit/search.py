@@ -2,14 +2,14 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from functools import partial
+from functools import cache, partial
 
 import numpy as np
 
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.catalogue.zone import ZONES
 from helmwright.fit.climb import Climb, climb
-from helmwright.fit.neighborhood import Pads, nearest, steps
+from helmwright.fit.neighborhood import Pads, everything, nearest, steps
 from helmwright.fit.outlook import Build
 from helmwright.fit.race import Runner, Track, by_merit, race
 from helmwright.sources import Figure
@@ -42,8 +42,10 @@ def anything(_: Build) -> bool:
 
 
 def has_in(shell: int, allowed: Allowed) -> Callable[[Pads], bool]:
-    """Whether the pads of a build in one shell are at hand."""
-    return lambda pads: allowed(Build(shell, pads))
+    """Whether the pads of a build in one shell are at hand; each is asked once."""
+    if allowed is anything:
+        return everything
+    return cache(lambda pads: allowed(Build(shell, pads)))
 
 
 ROUNDS = 4
