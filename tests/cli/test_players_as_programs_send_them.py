@@ -43,7 +43,8 @@ def test_every_measure_can_be_sent(heading):
     others = {"bitragion_chin_arc": 330.0, "bigonial_breadth": 115.0}
     value = (usual | others).get(str(measure), 140.0)
     (reading,) = said_readings({f"{heading} (mm)": value}, None)
-    assert (reading.measure, reading.value_mm) == (str(measure), pytest.approx(value))
+    assert reading.measure == str(measure)
+    assert reading.value_mm == pytest.approx(value)
 
 
 @pytest.mark.parametrize(

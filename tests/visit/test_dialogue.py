@@ -61,7 +61,7 @@ def test_answers_may_come_in_any_order_and_in_parts():
     pipe = Pipe().on_head()
     answers = pipe.right()
     first = pipe.send("findings", findings=answers[:4:-1])
-    assert first["not_taken"] == []
+    assert "not_taken" not in first
     assert [check["check"] for check in first["checks"]] == [a["check"] for a in answers[:5]]
     pipe.send("findings", findings=answers[:5])
     given = [event.check for event in pipe.kept.events if isinstance(event, Answered)]

@@ -1,9 +1,12 @@
 """A visit as a dialogue of lines: one message in, one message out, nothing lost on the way."""
 
 from collections.abc import Callable, Sequence
-from typing import Any, Protocol
+from typing import Any
+from typing import Protocol as Shape
 
 from helmwright.anatomy import Over, Reading
+from helmwright.catalogue.sheet import ModelSheet
+from helmwright.visit.check_list import Protocol
 from helmwright.visit.event import (
     Accepted,
     Event,
@@ -45,19 +48,28 @@ from helmwright.visit.lines_out import (
     StateReply,
     TryOnForm,
 )
-from helmwright.visit.lines_told import NotTaken, Telling
+from helmwright.visit.lines_told import Telling
 from helmwright.visit.state import TryOn, Visit
 from helmwright.visit.step import AskCheck, Record, Step
 from helmwright.visit.wire import event_form
 from helmwright.visit.wire_build import build_from_form
 from helmwright.visit.wire_fault import WireError
 
+NotTaken = tuple[NotTakenForm, ...]
 ReadReadings = Callable[[Said, "tuple[Over, ...] | None"], tuple[Reading, ...]]
 """Readings under a roster's headings, taken over what is worn; WireError where they are none."""
 
 
-class Guiding(Protocol):
+class Guiding(Shape):
     """Whatever says what comes next; the guide of a visit, or a stand-in of a test."""
+
+    @property
+    def sheet(self) -> ModelSheet:
+        """The helmet model."""
+
+    @property
+    def protocol(self) -> Protocol:
+        """The checks."""
 
     def visit(self, events: Sequence[Event]) -> Visit:
         """Where the visit stands; ValueError for an event that cannot come."""
@@ -66,7 +78,7 @@ class Guiding(Protocol):
         """What comes next."""
 
 
-class Keeping(Protocol):
+class Keeping(Shape):
     """Where events are kept, safely before anything follows from them."""
 
     @property
@@ -246,9 +258,12 @@ class Dialogue:
             self._kept.append(step.event)
         visit = self._visit()
         is_open = visit.proposal is not None and visit.ended is None and not visit.paused
-        if is_open and (again or visit.proposal != before):
-            return self._telling.proposal(visit, step, not_taken)
-        return self._telling.question(step, visit, not_taken)
+        told: QuestionReply | ProposalReply = (
+            self._telling.proposal(visit, step)
+            if is_open and (again or visit.proposal != before)
+            else self._telling.question(step, visit)
+        )
+        return told.model_copy(update={"not_taken": not_taken}) if not_taken else told
 
     def _state(self) -> StateReply:
         next_ = self._next(again=True)

@@ -103,8 +103,9 @@ class NotTakenForm(Form):
 class Reply(Form):
     """What every question and every end carries."""
 
+    message: str
     not_taken: tuple[NotTakenForm, ...] = Field(
-        description="Answers of the message that were not asked for, and are not kept."
+        default=(), description="Answers that were sent but are not asked now; they are not kept."
     )
 
 

@@ -23,7 +23,6 @@ from helmwright.visit.lines_out import (
     LookReply,
     MeasureReply,
     NoBuildReply,
-    NotTakenForm,
     PausedReply,
     ProposalReply,
     PutOnReply,
@@ -34,17 +33,15 @@ from helmwright.visit.lines_out import (
     SwapForm,
     SymptomReply,
 )
-from helmwright.visit.looks import Looked
-from helmwright.visit.round import answers_about
 from helmwright.visit.starts import Expectation
 from helmwright.visit.state import Visit
 from helmwright.visit.step import AskCheck, AskMeasure, AskPutOn, Ended, PausedNow
-from helmwright.visit.sub_scores import MAPPING_ASSUMED, sub_scores
+from helmwright.visit.sub_scores import MAPPING_ASSUMED
+from helmwright.visit.summary import summary
 from helmwright.visit.wire_build import build_form
 from helmwright.visit.wire_form import BuildForm, WouldForm
 
 Question = AskMeasure | AskPutOn | AskCheck | PausedNow | Ended
-NotTaken = tuple[NotTakenForm, ...]
 Expecting = Callable[[Visit], Mapping[str, Expectation]]
 """What is foreseen at the checks of the build that is on the head or proposed, by their keys."""
 
@@ -73,32 +70,29 @@ class Telling:
     assumed: tuple[str, ...] = ()
     expected: Expecting = _nothing_expected
 
-    def question(self, step: Question, visit: Visit, not_taken: NotTaken = ()) -> QuestionReply:
+    def question(self, step: Question, visit: Visit) -> QuestionReply:
         """What waits for an answer, or how it ended."""
         match step:
             case AskMeasure(key, why):
-                return self._measure(key, why, not_taken)
+                return self._measure(key, why)
             case AskPutOn(build, before):
                 return PutOnReply(
                     message="put on",
                     build=self.build(build),
                     before=self.build(before),
-                    not_taken=not_taken,
                 )
             case AskCheck(check, 1, _, rest):
                 asked = self._checks((check, *rest), visit)
-                return ChecksReply(message="checks", checks=asked, not_taken=not_taken)
+                return ChecksReply(message="checks", checks=asked)
             case AskCheck(check, look, why, _):
                 (told,) = self._checks((check,), visit)
-                return LookReply(
-                    message="look", check=told, look=look, why=why, not_taken=not_taken
-                )
+                return LookReply(message="look", check=told, look=look, why=why)
             case PausedNow():
-                return PausedReply(message="paused", not_taken=not_taken)
+                return PausedReply(message="paused")
             case Ended(how):
-                return self._end(how, visit, not_taken)
+                return self._end(how, visit)
 
-    def proposal(self, visit: Visit, step: Question, not_taken: NotTaken = ()) -> ProposalReply:
+    def proposal(self, visit: Visit, step: Question) -> ProposalReply:
         """The open proposal, with what is to be done first.
 
         Raises
@@ -122,7 +116,6 @@ class Telling:
             why=said.why,
             checks=self._checks(self.protocol.stage(Stage.CONTACT), visit),
             next=self.question(step, visit),
-            not_taken=not_taken,
         )
 
     def build(self, build: Build) -> BuildForm:
@@ -131,18 +124,20 @@ class Telling:
 
     def _checks(self, checks: Sequence[Check], visit: Visit) -> tuple[CheckForm, ...]:
         """Checks of the build that is on the head, or is to go on."""
-        expected = self.expected(visit)
+        held = any(check.stage is Stage.HELD for check in checks)
+        # Strap and face are looked at once every contact is right; no build before needs the count.
+        expected = self.expected(visit) if held else {}
         return tuple(_check(check, expected.get(check.key)) for check in checks)
 
     def scores(self, visit: Visit) -> tuple[ScoreForm, ...]:
         """The five sub-scores, each by itself."""
-        counted = sub_scores(self.protocol, standing_grades(visit, self.protocol))
+        counted = summary(visit, self.protocol, self.sheet).scores
         return tuple(
             ScoreForm(sub_score=score, right=count.right, answered=count.answered)
             for score, count in counted.items()
         )
 
-    def _measure(self, key: str, why: str, not_taken: NotTaken) -> MeasureReply:
+    def _measure(self, key: str, why: str) -> MeasureReply:
         measure = measure_of(key)
         return MeasureReply(
             message="measure",
@@ -153,7 +148,6 @@ class Telling:
             high_mm=measure.high_mm,
             minutes=measure.minutes.value,
             why=why,
-            not_taken=not_taken,
         )
 
     def _before(self, visit: Visit, build: Build, step: Question) -> Build:
@@ -185,7 +179,6 @@ class Telling:
         self,
         how: Accepted | NoBuild | Stopped | SymptomReported,
         visit: Visit,
-        not_taken: NotTaken,
     ) -> QuestionReply:
         match how:
             case Accepted(build):
@@ -195,34 +188,21 @@ class Telling:
                     sub_scores=self.scores(visit),
                     scores_assumed=MAPPING_ASSUMED,
                     cautions=self.cautions,
-                    not_taken=not_taken,
                 )
             case NoBuild(why, would):
                 named = tuple(
                     WouldForm(build=self.build(each.build), lacking=each.lacking, fits=each.fits)
                     for each in would
                 )
-                return NoBuildReply(message="no build", why=why, would=named, not_taken=not_taken)
+                return NoBuildReply(message="no build", why=why, would=named)
             case Stopped(reason):
-                return StoppedReply(message="stopped", reason=reason, not_taken=not_taken)
+                return StoppedReply(message="stopped", reason=reason)
             case SymptomReported(words):
                 return SymptomReply(
                     message="symptom",
                     words=words,
                     do=self.protocol.symptom_stop,
-                    not_taken=not_taken,
                 )
-
-
-def standing_grades(visit: Visit, protocol: Protocol) -> dict[str, Grade]:
-    """How each check stands, as answered at the last try-on at which it was asked."""
-    found: dict[str, Grade] = {}
-    for tried in visit.try_ons:
-        for check in protocol.checks:
-            verdict = Looked(check, answers_about(check, tried.answers)).verdict
-            if verdict is not None:
-                found[check.key] = verdict
-    return found
 
 
 def _check(check: Check, expected: Expectation | None) -> CheckForm:

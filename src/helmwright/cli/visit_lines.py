@@ -1,0 +1,173 @@
+"""A fit visit as a dialogue of JSON lines on standard input and output."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import BinaryIO, Protocol
+
+from helmwright.cli.visit_said import said_readings
+from helmwright.reports.cautions import ASSUMED, CAUTIONS
+from helmwright.visit.event import Accepted, Event, Started
+from helmwright.visit.lines import Dialogue, Guiding, Keeping, error_reply
+from helmwright.visit.lines_in import StartMessage, read_message
+from helmwright.visit.lines_out import OutMessage, line_of
+from helmwright.visit.lines_told import Telling
+from helmwright.visit.wire_fault import WireError
+
+LONGEST = 1_000_000
+"""Bytes of the longest line that is read."""
+
+
+class Held(Keeping, Protocol):
+    """A place for events that is given up when its visit is left."""
+
+    def close(self) -> None:
+        """Lets another program have it."""
+
+
+class Memory:
+    """Events that are kept nowhere but here."""
+
+    def __init__(self) -> None:
+        self.events: tuple[Event, ...] = ()
+
+    def append(self, *events: Event) -> None:
+        """Keeps more."""
+        self.events += events
+
+    def close(self) -> None:
+        """Nothing is to be given up."""
+
+
+@dataclass(frozen=True)
+class Opened:
+    """A visit that can begin or go on.
+
+    Parameters
+    ----------
+    guide
+        Says what comes next.
+    started
+        The first event, if the visit has not begun.
+    kept
+        Where its events are.
+    notices
+        What to look at in player and stock.
+    """
+
+    guide: Guiding
+    started: Started
+    kept: Held
+    notices: tuple[str, ...] = ()
+
+
+Opener = Callable[[StartMessage], Opened]
+"""Opens the visit that a start message asks for; WireError where it cannot."""
+
+
+class Lines:
+    """One line in, one line out.
+
+    Parameters
+    ----------
+    opener
+        Opens visits.
+    writer
+        Where answers go.
+    """
+
+    def __init__(self, opener: Opener, writer: BinaryIO) -> None:
+        self._opener, self._writer = opener, writer
+        self._dialogue: Dialogue | None = None
+        self._kept: Held | None = None
+        self.is_accepted = False
+
+    def begin(self, opened: Opened) -> None:
+        """Begins the visit, or goes on with it, and says so."""
+        self._write(self._begun(opened))
+
+    def take(self, line: bytes) -> None:
+        """Answers one line."""
+        self._write(self._answer(line))
+
+    def leave(self) -> None:
+        """Pauses the visit, unless it is over, and gives up its place."""
+        if self._dialogue is not None and self._kept is not None:
+            self._dialogue.leave()
+            self.is_accepted = isinstance(self._dialogue.end, Accepted)
+            self._kept.close()
+        self._dialogue = self._kept = None
+
+    def _answer(self, line: bytes) -> OutMessage:
+        try:
+            message = read_message(_text(line))
+            if isinstance(message, StartMessage) and self._is_free():
+                opened = self._opener(message)
+                self.leave()
+                return self._begun(opened)
+        except WireError as error:
+            return error_reply(error)
+        if self._dialogue is None:
+            right = 'send {"message": "start", "player": ...}'
+            return error_reply(WireError("no visit has begun", "message", right))
+        return self._dialogue.reply(message)
+
+    def _is_free(self) -> bool:
+        return self._dialogue is None or self._dialogue.end is not None
+
+    def _begun(self, opened: Opened) -> OutMessage:
+        guide, kept = opened.guide, opened.kept
+        if not kept.events:
+            kept.append(opened.started)
+        telling = Telling(guide.sheet, guide.protocol, cautions=CAUTIONS, assumed=(ASSUMED,))
+        self._dialogue, self._kept = Dialogue(guide, kept, telling, said_readings), kept
+        return self._dialogue.begin(opened.notices)
+
+    def _write(self, reply: OutMessage) -> None:
+        self._writer.write(line_of(reply))
+        self._writer.flush()
+
+
+def carry_on(opened: Opened | None, opener: Opener, reader: BinaryIO, writer: BinaryIO) -> bool:
+    """Answers every line until the input ends; a visit that has not ended is left paused.
+
+    Parameters
+    ----------
+    opened
+        The visit that the command line asks for; None where a start message will.
+    opener
+        Opens a visit at a start message.
+    reader, writer
+        Where lines come from, and where answers go.
+
+    Returns
+    -------
+    bool
+        Whether the last visit ended accepted.
+    """
+    lines = Lines(opener, writer)
+    try:
+        if opened is not None:
+            lines.begin(opened)
+        while line := reader.readline(LONGEST + 1):
+            if len(line) > LONGEST and not line.endswith(b"\n"):
+                _pass_over(reader)
+            if line.strip():
+                lines.take(line)
+    finally:
+        lines.leave()
+    return lines.is_accepted
+
+
+def _pass_over(reader: BinaryIO) -> None:
+    """The rest of a line that is too long."""
+    while (rest := reader.readline(LONGEST)) and not rest.endswith(b"\n"):
+        pass
+
+
+def _text(line: bytes) -> str:
+    if len(line) > LONGEST:
+        raise WireError("this line is too long", "", f"send at most {LONGEST:,} bytes a line")
+    try:
+        return line.decode("utf-8")
+    except UnicodeDecodeError as error:
+        raise WireError("this line is not UTF-8", "", "send one JSON object a line") from error

@@ -1,0 +1,144 @@
+"""Lines in and out: what is no message, several visits in one dialogue, and how it is left."""
+
+import io
+import json
+
+import pytest
+
+from helmwright.cli.visit_lines import LONGEST, Lines, Memory, Opened, carry_on
+from helmwright.fit.finding import Grade
+from helmwright.visit.event import Paused, Stopped
+from helmwright.visit.wire_fault import WireError
+from tests.visit.pipe import STARTED
+from tests.visit.plain_guide import PlainGuide
+
+START = b'{"message": "start", "player": {"name": "Avocet Brookside", "tape": "22 5/8"}}\n'
+STOP = b'{"message": "stop"}\n'
+
+
+class Place(Memory):
+    """Events in memory, that say whether they were given up."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.is_closed = False
+
+    def close(self) -> None:
+        self.is_closed = True
+
+
+def opened() -> Opened:
+    return Opened(PlainGuide(), STARTED, Place(), ("A notice.",))
+
+
+def played(*lines: bytes, begun: Opened | None = None, opener=lambda _: opened()):
+    """What is answered to lines, and whether the last visit ended accepted."""
+    writer = io.BytesIO()
+    accepted = carry_on(begun, opener, io.BytesIO(b"".join(lines)), writer)
+    return [json.loads(line) for line in writer.getvalue().splitlines()], accepted
+
+
+def kinds(answers) -> list[str]:
+    return [answer["message"] for answer in answers]
+
+
+def test_a_visit_that_the_command_line_asks_for_speaks_first():
+    answers, accepted = played(STOP, begun=opened())
+    assert kinds(answers) == ["started", "stopped"]
+    assert answers[0]["notices"] == ["A notice."]
+    assert not accepted
+
+
+def test_without_one_a_start_comes_first():
+    answers, _ = played(STOP, START, STOP)
+    assert kinds(answers) == ["error", "started", "stopped"]
+    assert "no visit has begun" in answers[0]["what"]
+
+
+def test_one_dialogue_may_hold_several_visits_one_after_the_other():
+    places = [opened(), opened()]
+    answers, _ = played(START, START, STOP, START, opener=lambda _: places.pop(0))
+    assert kinds(answers) == ["started", "error", "stopped", "started"]
+    assert not places
+
+
+@pytest.mark.parametrize(
+    ("line", "words"),
+    [
+        (b"\xff\xfe\n", "not UTF-8"),
+        (b'"' + b"x" * LONGEST + b'"\n', "too long"),
+        (b'"' + b"x" * (3 * LONGEST) + b'"\n', "too long"),
+        (b"hello\n", "no JSON"),
+    ],
+)
+def test_what_is_no_line_of_json_is_answered_and_the_next_line_is_read(line, words):
+    answers, _ = played(line, STOP, begun=opened())
+    assert kinds(answers) == ["started", "error", "stopped"]
+    assert words in answers[1]["what"]
+
+
+def test_empty_lines_are_passed_over_and_the_last_line_needs_no_end():
+    answers, _ = played(b"\n", b"   \r\n", STOP.rstrip(), begun=opened())
+    assert kinds(answers) == ["started", "stopped"]
+
+
+def test_a_visit_that_cannot_be_opened_is_an_answer_and_nothing_is_lost():
+    def refuse(_):
+        raise WireError("no such model", "model", "there is ouzel")
+
+    answers, _ = played(START, opener=refuse)
+    assert answers == [
+        {
+            "message": "error",
+            "what": "no such model",
+            "where": "model",
+            "right": "there is ouzel",
+        }
+    ]
+
+
+def test_the_end_of_the_input_pauses_the_visit_and_gives_up_its_place():
+    visit, over = opened(), opened()
+    played(begun=visit)
+    assert isinstance(visit.kept.events[-1], Paused)
+    played(STOP, begun=over)
+    assert isinstance(over.kept.events[-1], Stopped)
+    assert all(isinstance(each.kept, Place) and each.kept.is_closed for each in (visit, over))
+
+
+def test_an_answer_that_nobody_reads_any_more_pauses_the_visit_too():
+    class Broken(io.BytesIO):
+        def write(self, _) -> int:
+            raise BrokenPipeError
+
+    visit = opened()
+    with pytest.raises(BrokenPipeError):
+        carry_on(visit, lambda _: opened(), io.BytesIO(), Broken())
+    assert isinstance(visit.kept.events[-1], Paused)
+
+
+def test_each_answer_is_flushed_before_the_next_line_is_read():
+    class Watched(io.BytesIO):
+        flushed = 0
+
+        def flush(self) -> None:
+            self.flushed += 1
+
+    writer = Watched()
+    lines = Lines(lambda _: opened(), writer)
+    lines.take(START)
+    lines.take(STOP)
+    assert writer.flushed == writer.getvalue().count(b"\n") == 2
+
+
+def test_an_accepted_visit_says_so_to_who_started_the_program():
+    guide = PlainGuide()
+    begun = Opened(guide, STARTED, Place())
+    right = [
+        {"check": check.key, "word": next(a.word for a in check.answers if a.grade == Grade.RIGHT)}
+        for check in guide.protocol.checks
+    ]
+    findings = json.dumps({"message": "findings", "findings": right}).encode() + b"\n"
+    answers = [findings, b'{"message": "put on"}\n', findings]
+    told, accepted = played(*answers, begun=begun)
+    assert (told[-1]["message"], accepted) == ("accepted", True)
