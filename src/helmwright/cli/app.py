@@ -19,6 +19,7 @@ from helmwright.cli.roster_command import roster
 from helmwright.cli.sheet_command import sheet
 from helmwright.cli.stop import interruptible
 from helmwright.cli.study_command import study
+from helmwright.cli.visit_command import visit
 from helmwright.cli.writing import cannot_print, let_go
 
 EPILOG = (
@@ -70,5 +71,5 @@ def main() -> None:
     """From a tape measure to a helmet that fits, for every player on the roster."""
 
 
-for command in (roster, build, head, sheet, air, protocol, study):
+for command in (roster, build, visit, head, sheet, air, protocol, study):
     main.add_command(command)

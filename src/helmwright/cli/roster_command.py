@@ -97,7 +97,7 @@ def roster(
         helmet = chosen_sheet(model, sheet_file)
         meant = chosen_ages(ages, today, helmet)
         share = chosen_share(male_share)
-        players = _read(file, tab=tab, units=units, share=share, ages=meant)
+        players = read_players(file, tab=tab, units=units, share=share, ages=meant)
         answer = _answer(players, helmet, seed)
         deliver(_written(answer, players, form, to_file=out is not None), out)
         put_on_paper(answer, cards=("--cards", cards), roster_sheet=roster_sheet)
@@ -131,7 +131,9 @@ def _refuse_both(
         )
 
 
-def _read(file: str | None, *, tab: str | None, units: str, share: float, ages: Ages) -> "Roster":
+def read_players(
+    file: str | None, *, tab: str | None, units: str, share: float, ages: Ages
+) -> "Roster":
     """The roster that the arguments name; of several tabs it says which was read."""
     from helmwright.roster import RosterError, demo_roster_bytes, read_roster_file
 

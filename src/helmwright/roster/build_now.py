@@ -50,8 +50,41 @@ def build_now(text: str, sheet: ModelSheet, head: HeadEstimate) -> Build | None:
     """
     if not text:
         return None
+    shell, pads = _said(text, sheet, sheet.delivered)
+    return Build(shell or _likeliest(sheet, head), pads)
+
+
+def changed_build(build: Build, text: str, sheet: ModelSheet) -> Build:
+    """A build with what the words name changed: "front 1, jaw left 7/8".
+
+    Parameters
+    ----------
+    build
+        Gives the shell and every zone that is not named.
+    text
+        Places and thicknesses, parted by commas or semicolons.
+    sheet
+        The model.
+
+    Raises
+    ------
+    CellError
+        For a place, a shell or a thickness that the sheet does not have, and where nothing is
+        named.
+
+    """
+    if not text.strip(" ,;"):
+        raise CellError("nothing is named", EXAMPLE)
+    shell, pads = _said(text, sheet, build.pads)
+    return Build(shell or build.shell, pads)
+
+
+def _said(
+    text: str, sheet: ModelSheet, base: tuple[int, ...]
+) -> tuple[int | None, tuple[int, ...]]:
+    """The shell, where one is named, and the pads: those of the base where none is named."""
     shell: int | None = None
-    pads = dict(zip(ZONES, sheet.delivered, strict=True))
+    pads = dict(zip(ZONES, base, strict=True))
     for part in filter(None, (part.strip() for part in re.split("[,;]", text))):
         numbered = _SHELL.fullmatch(part)
         if numbered:
@@ -59,7 +92,7 @@ def build_now(text: str, sheet: ModelSheet, head: HeadEstimate) -> Build | None:
         else:
             pads |= _placed(part, sheet)
     _refuse_uneven(pads, sheet)
-    return Build(shell or _likeliest(sheet, head), tuple(pads[zone] for zone in ZONES))
+    return shell, tuple(pads[zone] for zone in ZONES)
 
 
 def _listed(number: int, sheet: ModelSheet) -> int:

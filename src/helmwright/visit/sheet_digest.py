@@ -24,7 +24,18 @@ def sheet_digest(sheet: ModelSheet) -> str:
     label or word that differs. What a sheet leaves at its default does not count, so that a later
     version of the program with more to say on a sheet knows the same sheet again.
     """
-    text = json.dumps(_canonical(sheet), sort_keys=True, separators=(",", ":"), ensure_ascii=True)
+    return content_digest(sheet)
+
+
+def content_digest(content: object) -> str:
+    """The same of any data: of a protocol, for one.
+
+    Raises
+    ------
+    TypeError
+        Where it holds something that is no data.
+    """
+    text = json.dumps(_canonical(content), sort_keys=True, separators=(",", ":"), ensure_ascii=True)
     return hashlib.sha256(text.encode("ascii")).hexdigest()
 
 

@@ -1,0 +1,223 @@
+"""`helmwright visit`: one player, one helmet, check by check, until it fits or does not."""
+
+# ruff: noqa: PLC0415 - what takes long to load is loaded inside, so that help comes at once
+
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from helmwright.cli.ages import ages_options, chosen_ages
+from helmwright.cli.choices import (
+    DEFAULT_SEED,
+    chosen_share,
+    chosen_sheet,
+    male_share_option,
+    sheet_options,
+    units_option,
+)
+from helmwright.cli.readings import now_option
+from helmwright.cli.stop import NothingRan, Status, interruptible, tell
+from helmwright.cli.visit_choices import Chosen, chosen_minutes, chosen_protocol, chosen_shelf
+
+if TYPE_CHECKING:
+    from helmwright.cli.visit_file import VisitFile
+    from helmwright.roster import Player, Roster
+    from helmwright.visit.event import Started
+    from helmwright.visit.guide import Guide
+    from helmwright.visit.step import Ended
+
+FOLDER = "visits"
+KEPT = "stopped; every answer so far is kept, and the same command goes on from there"
+
+
+@click.command(
+    short_help="A fit visit with one player: check by check, until the helmet fits.",
+    epilog="Exit status: 0 accepted, 1 ended otherwise or paused, 2 nothing could run, 130 Ctrl-C.",
+)
+@click.argument("player", required=False)
+@click.option("--roster", "file", metavar="FILE", help="The roster that holds the player.")
+@click.option("--demo", is_flag=True, help="Take the invented roster of the demonstration.")
+@click.option("--tab", metavar="NAME", help="The workbook's tab; else the one that fits best.")
+@sheet_options
+@now_option
+@click.option("--stock", metavar="FILE", help="The parts at this store; all listed ones else.")
+@click.option("--protocol", metavar="FILE", help="Checks of your own (TOML).")
+@click.option("--minutes", metavar="FILE", help="Your own times of changes and try-ons (TOML).")
+@click.option(
+    "--keep",
+    metavar="FOLDER",
+    help=f'Where visits are kept; the folder "{FOLDER}" beside the roster unless you say.',
+)
+@click.option("--brief", is_flag=True, help="Leaves out how a check is done; type how for it.")
+@click.option(
+    "--seed",
+    type=click.IntRange(min=0),
+    default=DEFAULT_SEED,
+    show_default=True,
+    help="Seed of the random draws; the same seed and answers give the same visit.",
+)
+@units_option
+@male_share_option
+@ages_options
+def visit(
+    *,
+    player: str | None,
+    file: str | None,
+    demo: bool,
+    tab: str | None,
+    model: str | None,
+    sheet_file: str | None,
+    now: str | None,
+    stock: str | None,
+    protocol: str | None,
+    minutes: str | None,
+    keep: str | None,
+    brief: bool,
+    seed: int,
+    units: str,
+    male_share: float | None,
+    ages: str | None,
+    today: str | None,
+) -> None:
+    """Fit a helmet on PLAYER: put on, check, change, check again.
+
+    PLAYER is a name on the roster, part of one, a jersey number, or "row 7". Every answer is kept
+    in a file at once; started again, an unfinished visit goes on where it was.
+
+    For example: helmwright visit Avocet --roster kingfishers.csv
+    """
+    from helmwright.cli.roster_command import read_players
+    from helmwright.cli.terminal import accept_any_name
+
+    accept_any_name()
+    if player is None:
+        raise NothingRan("say who is fitted: a name, part of one, or a number")
+    if demo == (file is not None):
+        raise NothingRan("give --roster FILE, or --demo for the invented roster")
+    if file == "-":
+        raise NothingRan("--roster needs a file; what is typed is answers")
+    with interruptible(KEPT):
+        helmet = chosen_sheet(model, sheet_file)
+        chosen = Chosen(
+            sheet=helmet,
+            protocol=chosen_protocol(protocol, helmet),
+            minutes=chosen_minutes(minutes),
+            shelf=chosen_shelf(stock, helmet),
+            now=now,
+            seed=seed,
+            is_brief=brief,
+        )
+        meant = chosen_ages(ages, today, helmet)
+        share = chosen_share(male_share)
+        players = read_players(file, tab=tab, units=units, share=share, ages=meant)
+        folder = Path(keep) if keep else (Path(file).parent if file else Path()) / FOLDER
+        end = _visited(players, player, folder, chosen)
+    raise click.exceptions.Exit(_status(end))
+
+
+def _visited(players: "Roster", asked: str, folder: Path, chosen: Chosen) -> "Ended | None":
+    """The visit of the player who is meant, to its end or until it is left."""
+    from helmwright.cli.visit_file import file_stem, open_visit
+    from helmwright.roster.one_player import PlayerError, find_player, is_alone
+
+    try:
+        player = find_player(players, asked)
+    except PlayerError as error:
+        raise NothingRan(str(error)) from error
+    row = 0 if is_alone(players, player) else player.row
+    stem = file_stem(player.name, player.number, row)
+    started = chosen.started(player)
+    file = open_visit(folder, stem, chosen.begun(started), lambda: datetime.now(UTC))
+    try:
+        return _carried_on(player, started, file, chosen)
+    finally:
+        file.close()
+
+
+def _carried_on(
+    player: "Player", started: "Started", file: "VisitFile", chosen: Chosen
+) -> "Ended | None":
+    """The visit from where its file stands."""
+    from helmwright.cli.terminal import page_width
+    from helmwright.cli.visit_screen import Screen
+    from helmwright.cli.visit_talk import TerminalTalk
+    from helmwright.cli.visiting import Visiting
+    from helmwright.reports.layout import wrapped
+    from helmwright.reports.visit_end_page import end_lines
+    from helmwright.visit.state import fold
+    from helmwright.visit.summary import summary
+
+    width = page_width()
+    talk = TerminalTalk(width)
+    guide = chosen.guide()
+    begun_before = bool(file.events)
+    if not begun_before:
+        file.append(started)
+    _refuse_unfit(guide, file)
+    talk.say(_opening(player, file, started, chosen, width, begun_before=begun_before))
+    expected = chosen.expected(guide, player)
+    screen = Screen(chosen.sheet, chosen.protocol, expected, width, chosen.is_brief)
+
+    def ending(_: "Ended") -> list[str]:
+        told = summary(fold(file.events), chosen.protocol, chosen.sheet)
+        lines = end_lines(told, chosen.protocol, chosen.sheet, width)
+        return [*lines, *wrapped(f"Kept in {file.path}.", width)]
+
+    end = Visiting(guide, file, talk, screen, chosen.protocol, ending).to_the_end()
+    if end is None:
+        tell(f"paused; kept in {file.path}. The same command goes on from here")
+    return end
+
+
+def _refuse_unfit(guide: "Guide", file: "VisitFile") -> None:
+    """Refuses a file whose events cannot have happened, which only an editor can make.
+
+    Raises
+    ------
+    NothingRan
+        With the reason.
+    """
+    try:
+        guide.visit(file.events)
+    except ValueError as error:
+        raise NothingRan(
+            f"{file.path} is no visit: {error}. The file was left as it was; move it away to begin"
+            " a new one"
+        ) from error
+
+
+def _opening(
+    player: "Player",
+    file: "VisitFile",
+    started: "Started",
+    chosen: Chosen,
+    width: int,
+    *,
+    begun_before: bool,
+) -> list[str]:
+    """The head of the page; what an interrupted visit goes on with."""
+    from helmwright.reports.visit_opening import going_on_lines, opening_lines
+    from helmwright.visit.event import Answered
+    from helmwright.visit.state import fold
+    from helmwright.visit.undo import standing
+
+    then = fold(file.events).started
+    lines = opening_lines(player, chosen.sheet, then, str(file.path), width)
+    if not begun_before:
+        return lines
+    kept = sum(isinstance(event, Answered) for _, event in standing(file.events))
+    return [
+        *going_on_lines(player.label, kept, file.cut, width, is_changed=then != started),
+        "",
+        *lines,
+    ]
+
+
+def _status(end: "Ended | None") -> Status:
+    """The exit status of the visit."""
+    from helmwright.visit.event import Accepted
+
+    accepted = end is not None and isinstance(end.how, Accepted)
+    return Status.ALL_ANSWERED if accepted else Status.SOME_NOT_ANSWERED

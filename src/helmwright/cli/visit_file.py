@@ -1,0 +1,284 @@
+"""The file of a visit: one line for each event, on the disk before anything follows from it."""
+
+import json
+import os
+import re
+import unicodedata
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+from helmwright.catalogue.sheet import ModelSheet
+from helmwright.cli.stop import NothingRan
+from helmwright.cli.visit_lock import is_locked_for_us
+from helmwright.visit.event import ENDS, Event
+from helmwright.visit.wire import NAMES, event_from_wire, event_to_wire
+from helmwright.visit.wire_fault import WireError
+
+FORMAT = 1
+_END_NAMES = frozenset(NAMES[kind] for kind in ENDS)
+_RESERVED = re.compile(r"(con|prn|aux|nul|com\d|lpt\d)", re.IGNORECASE)
+"""Names that Windows keeps for devices."""
+MOST_VISITS = 1000
+LONGEST_STEM = 80
+
+Clock = Callable[[], datetime]
+
+
+@dataclass(frozen=True, slots=True)
+class Begun:
+    """What a visit was begun with, and must be gone on with.
+
+    Parameters
+    ----------
+    who
+        The player, for messages.
+    sheet
+        The model sheet; names the parts in the file.
+    sheet_digest, protocol_digest
+        Of their content.
+    """
+
+    who: str
+    sheet: ModelSheet
+    sheet_digest: str
+    protocol_digest: str
+
+
+class VisitFile:
+    """An open visit file, locked against a second program.
+
+    Parameters
+    ----------
+    path
+        Where it is.
+    descriptor
+        Of the open and locked file.
+    begun
+        What the visit is begun with.
+    clock
+        The time that is written beside each event; it must know its time zone.
+
+    Attributes
+    ----------
+    events
+        What happened so far.
+    cut
+        Bytes of a last line that was never finished and has been cut off.
+    """
+
+    def __init__(self, path: Path, descriptor: int, begun: Begun, clock: Clock) -> None:
+        self.path, self.begun = path, begun
+        self.events: tuple[Event, ...] = ()
+        self.cut = 0
+        self._descriptor, self._clock = descriptor, clock
+
+    def append(self, *events: Event) -> None:
+        """Puts events on the disk, and only then into the list.
+
+        Raises
+        ------
+        NothingRan
+            Where the disk does not take them; the file is then as it was.
+        """
+        before = os.lseek(self._descriptor, 0, os.SEEK_END)
+        number = len(self.events)
+        lines = [self._line(number + place, event) for place, event in enumerate(events, start=1)]
+        try:
+            _written_through(self._descriptor, "".join(lines).encode())
+        except OSError as error:
+            os.ftruncate(self._descriptor, before)
+            raise _cannot_write(self.path, error) from error
+        self.events += events
+
+    def close(self) -> None:
+        """Lets another program have the file."""
+        os.close(self._descriptor)
+
+    def take(self, content: bytes) -> None:
+        """Takes over what the file holds; a torn last line is cut off.
+
+        Raises
+        ------
+        NothingRan
+            Where a line cannot be read, or the visit was begun with something else.
+        """
+        whole, torn = content[: (end := content.rfind(b"\n") + 1)], content[end:]
+        if torn and _object(torn) is not None:
+            # Only the line's end is missing: the event itself was written.
+            os.lseek(self._descriptor, 0, os.SEEK_END)
+            _written_through(self._descriptor, b"\n")
+            whole, torn = content + b"\n", b""
+        objects = [self._read(n, line) for n, line in enumerate(whole.splitlines(), start=1)]
+        if objects:
+            self._check_begun(objects[0])
+        self.events = tuple(self._event(n, each) for n, each in enumerate(objects, start=1))
+        if torn:
+            os.ftruncate(self._descriptor, len(whole))
+            os.fsync(self._descriptor)
+            self.cut = len(torn)
+
+    def _line(self, number: int, event: Event) -> str:
+        head: dict[str, Any] = {"line": number, "at": self._clock().isoformat(timespec="seconds")}
+        if number == 1:
+            head |= {"visit": FORMAT, "protocol": self.begun.protocol_digest}
+        whole = head | event_to_wire(event, self.begun.sheet)
+        return json.dumps(whole, ensure_ascii=False) + "\n"
+
+    def _read(self, number: int, line: bytes) -> dict[str, Any]:
+        found = _object(line)
+        if found is None:
+            raise self._unreadable(number, "it is no JSON object")
+        if found.pop("line", None) != number:
+            raise self._unreadable(number, f'its "line" is not {number}; lines were moved')
+        return found
+
+    def _check_begun(self, first: dict[str, Any]) -> None:
+        if first.pop("visit", None) != FORMAT:
+            raise self._unreadable(1, f'it does not begin a visit of format "visit": {FORMAT}')
+        self._refuse_other("model sheet", first.get("sheet"), self.begun.sheet_digest)
+        self._refuse_other("protocol", first.pop("protocol", None), self.begun.protocol_digest)
+
+    def _refuse_other(self, what: str, then: object, now: str) -> None:
+        if then != now:
+            raise NothingRan(
+                f"{self.path} holds an unfinished visit of {self.begun.who}, begun with another"
+                f" {what} or before this one was changed. Go on with the {what} of that day, or"
+                " move the file away to begin anew"
+            )
+
+    def _event(self, number: int, fields: dict[str, Any]) -> Event:
+        fields.pop("at", None)
+        try:
+            return event_from_wire(fields, self.begun.sheet)
+        except WireError as error:
+            raise self._unreadable(number, str(error)) from error
+
+    def _unreadable(self, number: int, why: str) -> NothingRan:
+        return NothingRan(
+            f"{self.path}, line {number}, cannot be read: {why}. The file was left as it was; put"
+            " the line right, or move it away to begin a new visit"
+        )
+
+
+def open_visit(folder: Path, stem: str, begun: Begun, clock: Clock) -> VisitFile:
+    """The player's unfinished visit, or a new and empty file after all that are finished.
+
+    Parameters
+    ----------
+    folder
+        Where visits are kept; it is made where there is none.
+    stem
+        The name of the player's files, from `file_stem`.
+    begun, clock
+        As for `VisitFile`.
+
+    Raises
+    ------
+    NothingRan
+        Where another program has the visit open, or the file cannot be read or written.
+    """
+    try:
+        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+        for number in range(1, MOST_VISITS):
+            path = folder / f"{stem}{f'-visit-{number}' if number > 1 else ''}.jsonl"
+            file = _opened(path, begun, clock)
+            if file is not None:
+                return file
+    except OSError as error:
+        raise _cannot_write(folder, error) from error
+    raise NothingRan(f"{folder} holds {MOST_VISITS} visits of {begun.who}; move old ones away")
+
+
+def _opened(path: Path, begun: Begun, clock: Clock) -> VisitFile | None:
+    """The visit in that file; None where it is finished."""
+    is_new = not path.exists()
+    flags = os.O_RDWR | os.O_CREAT | getattr(os, "O_BINARY", 0)
+    descriptor = os.open(path, flags, 0o600)
+    try:
+        _refuse_shared(descriptor, path, begun)
+        content = path.read_bytes()
+        if _is_over(content):
+            os.close(descriptor)
+            return None
+        file = VisitFile(path, descriptor, begun, clock)
+        file.take(content)
+    except BaseException:
+        os.close(descriptor)
+        raise
+    if is_new:
+        _settle(path.parent)
+    return file
+
+
+def _refuse_shared(descriptor: int, path: Path, begun: Begun) -> None:
+    """Two programs on one visit would each write what the other does not know."""
+    if not is_locked_for_us(descriptor):
+        raise NothingRan(
+            f"the visit of {begun.who} is open in another window ({path}); pause it there first"
+        )
+
+
+def _is_over(content: bytes) -> bool:
+    """Whether the last thing that happened is an end; an end that was taken back is none."""
+    lines = content.splitlines()
+    last = _object(lines[-1]) if lines else None
+    return last is not None and last.get("event") in _END_NAMES
+
+
+def _object(line: bytes) -> dict[str, Any] | None:
+    """The JSON object of a line; None where it is none."""
+    try:
+        found = json.loads(line)
+    except ValueError:
+        return None
+    return found if isinstance(found, dict) else None
+
+
+def _written_through(descriptor: int, content: bytes) -> None:
+    """Writes everything, and waits until the disk has it."""
+    rest = memoryview(content)
+    while rest:
+        rest = rest[os.write(descriptor, rest) :]
+    os.fsync(descriptor)
+
+
+def _settle(folder: Path) -> None:
+    """Waits until the disk knows the folder's new file; where folders cannot be waited for, not."""
+    if os.name != "posix":
+        return
+    descriptor = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(descriptor)
+    finally:
+        os.close(descriptor)
+
+
+def _cannot_write(path: Path, error: OSError) -> NothingRan:
+    reason = (error.strerror or str(error)).lower()
+    return NothingRan(
+        f"cannot write {path}: {reason}; make room or name another folder with --keep FOLDER"
+    )
+
+
+def file_stem(name: str, number: str, row: int = 0) -> str:
+    """What the files of a player's visits are called.
+
+    Parameters
+    ----------
+    name, number
+        As on the roster.
+    row
+        The row, where another player has the same name and number; else 0.
+
+    Returns
+    -------
+    str
+        Letters and digits in any script, parted by single dashes; no name of a device.
+    """
+    said = [number, name, f"row {row}" if row or not (name or number) else ""]
+    plain = unicodedata.normalize("NFC", " ".join(said).casefold())
+    stem = "-".join(re.findall(r"\w+", plain.replace("_", " ")))[:LONGEST_STEM] or "player"
+    return f"{stem}-player" if _RESERVED.fullmatch(stem) else stem

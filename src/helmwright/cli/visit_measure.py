@@ -1,0 +1,93 @@
+"""Readings that are taken in the middle of a visit."""
+
+import re
+from collections.abc import Callable
+
+from helmwright.anatomy import Over, Reading, measure_of
+from helmwright.anatomy.reading import repeat_limit
+from helmwright.cli.written_answers import AnswerError
+from helmwright.reports.lengths import inches
+from helmwright.units import UnitsError, parse_length
+
+SKIP = frozenset({"", "skip", "no", "none"})
+_PARTED = re.compile(r"[,;]| and ")
+MOST = 5
+
+
+def readings_typed(measure: str, typed: str, worn: tuple[Over, ...] | None) -> tuple[Reading, ...]:
+    """The readings of a line: "7 7/8" or "7 7/8, 7 3/4"; none where it is left out.
+
+    Parameters
+    ----------
+    measure
+        Its key.
+    typed
+        What was typed; bare numbers are inches.
+    worn
+        What is worn on the head, over which it is taken.
+
+    Raises
+    ------
+    AnswerError
+        Where one is no such reading of anybody.
+    """
+    if typed.strip().lower() in SKIP:
+        return ()
+    parts = [part.strip() for part in _PARTED.split(typed) if part.strip()]
+    if len(parts) > MOST:
+        raise AnswerError(f"{len(parts)} readings are too many", "Type two or three")
+    return tuple(_reading(measure, _value(measure, part), worn) for part in parts)
+
+
+def _value(measure: str, part: str) -> float:
+    known = measure_of(measure)
+    try:
+        value = parse_length(part, "in", known.entry_mm, what=known.name)
+    except UnitsError as error:
+        raise AnswerError(str(error), "Type inches, or Enter to leave it out") from error
+    if not known.is_plausible(value):
+        low, high = inches(known.low_mm), inches(known.high_mm)
+        raise AnswerError(f"No {known.name} is under {low} or over {high}", "Measure again")
+    return value
+
+
+def _reading(measure: str, value_mm: float, worn: tuple[Over, ...] | None) -> Reading:
+    """One reading, with what it goes over where that changes it."""
+    if not worn or measure_of(measure).layer == 0:
+        return Reading(measure, value_mm)
+    return Reading(measure, value_mm, worn[-1], beneath=worn[0] if len(worn) > 1 else None)
+
+
+def more_words(readings: tuple[Reading, ...]) -> str:
+    """What to ask for after these readings; empty where they will do.
+
+    Notes
+    -----
+    Two are wanted, and a third where the two lie further apart than clean readings do.
+    """
+    values = [each.value_mm for each in readings]
+    if len(values) == 1:
+        return "Once more, without looking at the first (Enter: one reading only)"
+    apart = max(values) - min(values)
+    if len(values) == 2 and apart > repeat_limit(readings[0].measure):
+        return f"These two differ by {inches(apart)}. Take a third (Enter: leave it at two)"
+    return ""
+
+
+def readings_taken(
+    measure: str, typed: str, worn: tuple[Over, ...] | None, ask: Callable[[str], str]
+) -> tuple[Reading, ...]:
+    """The readings of a first line and of as many more as are wanted.
+
+    Raises
+    ------
+    AnswerError
+        Where a line is no such reading of anybody.
+    """
+    readings = readings_typed(measure, typed, worn)
+    while readings and (words := more_words(readings)):
+        more = readings_typed(measure, ask(words), worn)
+        if not more:
+            break
+        readings += more
+    return readings

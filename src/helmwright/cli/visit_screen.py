@@ -1,0 +1,133 @@
+"""What the screen shows at each step of a visit; remembers what it has shown already."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+
+from helmwright.catalogue.changing import PartKind
+from helmwright.catalogue.sheet import ModelSheet
+from helmwright.fit.outlook import Build
+from helmwright.reports.layout import wrapped
+from helmwright.reports.visit_build_page import (
+    change_lines,
+    proposal_lines,
+    put_on_lines,
+    why_build_lines,
+)
+from helmwright.reports.visit_check_page import (
+    ask_words,
+    check_lines,
+    how_lines,
+    stage_lines,
+    why_check_lines,
+)
+from helmwright.reports.visit_measure_page import measure_ask_words, measure_lines
+from helmwright.visit.changing import changing_steps
+from helmwright.visit.check import Stage
+from helmwright.visit.check_list import Protocol
+from helmwright.visit.event import Proposed
+from helmwright.visit.starts import Expectation
+from helmwright.visit.state import Visit
+from helmwright.visit.step import AskCheck, AskMeasure, AskPutOn
+
+Asking = AskMeasure | AskPutOn | AskCheck
+"""Steps at which a person is asked."""
+
+PUT_ON_WORDS = "Enter when it is on the head (or: other, why, how)"
+
+
+@dataclass
+class Screen:
+    """Pages of one visit.
+
+    Parameters
+    ----------
+    sheet, protocol
+        The helmet, and its checks.
+    expected
+        What the belief leads to expect at checks of strap and face, by their keys. A reading that
+        teaches is taken before anybody is told what to expect, so as not to lead it.
+    width
+        Columns.
+    is_brief
+        Leaves out how a check is done until somebody types how.
+    """
+
+    sheet: ModelSheet
+    protocol: Protocol
+    expected: Callable[[Visit], Mapping[str, Expectation]]
+    width: int
+    is_brief: bool = False
+    _proposal: Proposed | None = None
+    _told: set[str] = field(default_factory=set)
+    _changed: set[PartKind] = field(default_factory=set)
+    _round: tuple[int, str] = (0, "")
+
+    def page(self, step: Asking, visit: Visit) -> list[str]:
+        """What stands above the cursor."""
+        match step:
+            case AskMeasure(measure, why):
+                return measure_lines(measure, why, visit.started.worn, self.width)
+            case AskPutOn(build, _):
+                return self._proposed(visit) or ["", *put_on_lines(build, self.sheet, self.width)]
+            case AskCheck():
+                return self._proposed(visit) + self._check(step, visit)
+
+    def ask(self, step: Asking) -> str:
+        """What stands before the cursor."""
+        match step:
+            case AskMeasure(measure, _):
+                return measure_ask_words(measure)
+            case AskCheck():
+                return ask_words(step.check)
+            case AskPutOn():
+                return PUT_ON_WORDS
+
+    def why(self, step: Asking, visit: Visit) -> list[str]:
+        """The reasons and chances behind a step."""
+        lines = wrapped(step.why, self.width) if isinstance(step, AskMeasure) else []
+        if isinstance(step, AskCheck):
+            lines = why_check_lines(step, self.width)
+        tried = visit.now.proposed if visit.now is not None else None
+        proposed = visit.proposal or tried
+        return lines + (why_build_lines(proposed, self.width) if proposed is not None else [])
+
+    def how(self, step: Asking, visit: Visit) -> list[str]:
+        """How what is asked for is done."""
+        match step:
+            case AskMeasure(measure, why):
+                return measure_lines(measure, why, visit.started.worn, self.width)
+            case AskCheck():
+                return how_lines(step.check, self.width)
+            case AskPutOn(build, before):
+                changes = changing_steps(self.sheet, before, build, protocol=self.protocol)
+                steps = change_lines(changes, frozenset(), self.width)
+                return put_on_lines(build, self.sheet, self.width) + steps
+
+    def _proposed(self, visit: Visit) -> list[str]:
+        """A proposal that was not shown yet, with how parts are changed that are new to it."""
+        proposed = visit.proposal
+        if proposed is None or proposed is self._proposal:
+            return []
+        self._proposal = proposed
+        before = visit.in_helmet or Build(proposed.build.shell, self.sheet.delivered)
+        number = len(visit.try_ons) + 1
+        lines = proposal_lines(proposed, before, number, self.sheet, self.width)
+        if self.is_brief:
+            return lines
+        changes = changing_steps(self.sheet, before, proposed.build, protocol=self.protocol)
+        lines += change_lines(changes, self._changed, self.width)
+        self._changed |= {change.kind for change in changes}
+        return lines
+
+    def _check(self, ask: AskCheck, visit: Visit) -> list[str]:
+        """A check, below its stage where that is new; done before, it is told shorter."""
+        check, lines = ask.check, [""]
+        here = (len(visit.try_ons), str(check.stage))
+        if here != self._round and ask.look == 1:
+            self._round = here
+            lines += [*stage_lines(ask, self.width), ""]
+        later = check.stage not in (Stage.BEFORE, Stage.CONTACT)
+        expected = self.expected(visit).get(check.key) if later else None
+        is_short = self.is_brief or check.key in self._told
+        self._told.add(check.key)
+        return lines + check_lines(ask, expected, self.width, is_short=is_short)

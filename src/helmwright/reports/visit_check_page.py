@@ -1,0 +1,151 @@
+"""One check on the screen: what to do, what is right, what to type."""
+
+from functools import cache
+
+from helmwright.reports.layout import wrapped
+from helmwright.reports.lengths import inches
+from helmwright.reports.visit_keys import keys
+from helmwright.reports.visit_parts import numbered
+from helmwright.sources import Source, Standing, fit_checks, records
+from helmwright.units import MM_PER_INCH
+from helmwright.visit.check import Check, Length, Stage
+from helmwright.visit.protocol import MAKER_FIRST
+from helmwright.visit.starts import Expectation
+from helmwright.visit.step import AskCheck
+
+STAGES = {
+    Stage.BEFORE: "Before the helmet goes on",
+    Stage.CONTACT: "On the head: where it touches",
+    Stage.HELD: "Strap, movement and face",
+    Stage.WORN: "After some minutes of wearing",
+    Stage.HANDED_OVER: "Told and shown",
+}
+"""What each stage is called above its first check."""
+
+SYMPTOM_LINE = (
+    "Headache, dizziness, numbness, neck pain, anything after a hit is no matter of fit: type"
+    " symptom."
+)
+
+
+def stage_lines(ask: AskCheck, width: int) -> list[str]:
+    """What stands above the first check of a round."""
+    count = 1 + len(ask.rest_of_round)
+    lines = wrapped(STAGES[ask.check.stage], width)
+    lines.append("-" * min(max(len(line) for line in lines), width))
+    if count > 1:
+        lines += wrapped(f'{count} checks. "all good" answers what is left of them at once.', width)
+    if ask.check.stage is Stage.WORN:
+        lines += wrapped(SYMPTOM_LINE, width)
+    return lines
+
+
+def check_lines(
+    ask: AskCheck, expected: Expectation | None, width: int, *, is_short: bool
+) -> list[str]:
+    """The check, with its answers.
+
+    Parameters
+    ----------
+    ask
+        The check and which look it is.
+    expected
+        What to expect of this player; None where nothing is known.
+    width
+        Columns.
+    is_short
+        Leaves out how it is done, for who has just done it.
+    """
+    check = ask.check
+    lines = _heading(ask, width)
+    right = wrapped(f"Right: {_accept(check)}", width, indent="  ", hanging="    ")
+    how = [] if is_short else _how(check, width)
+    lines += [*right, *how] if check.by_maker else [*how, *right]
+    if expected is not None:
+        said = f"{expected.says} ({expected.assumed})"
+        lines += wrapped(said, width, indent="  ", hanging="    ")
+    return [*lines, *_answers(check, width)]
+
+
+def _how(check: Check, width: int) -> list[str]:
+    """How it is done; that the maker's words come first is no step."""
+    steps, lines = check.how, []
+    if steps and steps[0] == MAKER_FIRST:
+        steps, lines = steps[1:], wrapped(MAKER_FIRST, width, indent="  ", hanging="  ")
+    return [*lines, *(numbered(steps, width) if steps else [])]
+
+
+def _heading(ask: AskCheck, width: int) -> list[str]:
+    if ask.look == 1:
+        return wrapped(ask.check.title, width)
+    lines = wrapped(f"{ask.check.title}, once more", width)
+    return lines + (wrapped(ask.why, width, indent="  ", hanging="  ") if ask.why else [])
+
+
+def _accept(check: Check) -> str:
+    """The criterion, and the mark of the maker where it is his."""
+    said = _stopped(check.accept)
+    return f"{said} This is the maker's own instruction." if check.by_maker else said
+
+
+def _answers(check: Check, width: int) -> list[str]:
+    """Letter, word and meaning of every answer; a length, where one is read."""
+    room = max((len(answer.word) for answer in check.answers), default=0)
+    letters = {answer.word: letter for letter, answer in keys(check).items()}
+    lines: list[str] = []
+    for answer in check.answers:
+        lead = f"  {letters.get(answer.word, ' ')}  {answer.word:<{room}}  "
+        lines += wrapped(answer.says, width, indent=lead, hanging=" " * len(lead))
+    if check.length is not None:
+        fingers = ", or finger widths" if check.length.fingers else ""
+        read = f"Better: the inches, such as {_example(check.length)}{fingers}"
+        lines += wrapped(read, width, indent="  ")
+    return lines
+
+
+def _example(length: Length) -> str:
+    """A length that is accepted: "1 1/8"."""
+    return inches(length.accept_mm[1] - MM_PER_INCH / 8.0, denominator=8).removesuffix(" in")
+
+
+def ask_words(check: Check) -> str:
+    """What stands before the cursor: the check and its letters, "Front pad (l, s, t)"."""
+    letters = ", ".join(keys(check))
+    read = "inches, " if check.length is not None else ""
+    return f"{check.title} ({read}{letters})"
+
+
+def how_lines(check: Check, width: int) -> list[str]:
+    """How the check is done, again."""
+    return [*wrapped(check.title, width), *_how(check, width)]
+
+
+def why_check_lines(ask: AskCheck, width: int) -> list[str]:
+    """Everything behind a check: why now, what answers point to, whose criterion it is."""
+    check = ask.check
+    said = [ask.why] if ask.why else []
+    said += [f"If {each.word}: {each.points_to}" for each in check.answers if each.points_to]
+    said.append(f"It counts towards {check.sub_score}; five such scores are kept apart.")
+    said.append(f"Criterion: {source_words(check)}")
+    said += [f"Sources differ: {check.differs}"] if check.differs else []
+    return [*wrapped(check.title, width), *numbered(said, width)]
+
+
+def source_words(check: Check) -> str:
+    """Where the criterion comes from; what is not published says how far it carries."""
+    source = _records().get(check.source)
+    if source is None:
+        return _stopped(check.source)
+    standing = "" if source.standing is Standing.PUBLISHED else f" ({source.standing})"
+    return _stopped(f"{source.citation.rstrip('.')}{standing}")
+
+
+@cache
+def _records() -> dict[str, Source]:
+    """Every source record by its key."""
+    held = (*vars(records).values(), *vars(fit_checks).values())
+    return {each.key: each for each in held if isinstance(each, Source)}
+
+
+def _stopped(words: str) -> str:
+    return words if words.endswith(".") else f"{words}."

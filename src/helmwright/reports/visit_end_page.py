@@ -1,0 +1,142 @@
+"""How a visit ended, on the screen: the parts, what was changed and why, who decides."""
+
+from helmwright.catalogue.sheet import ModelSheet
+from helmwright.fit.outlook import Build
+from helmwright.reports.chances import model_words, of_hundred
+from helmwright.reports.layout import bullets, heading, wrapped
+from helmwright.reports.visit_parts import parts_words, shell_words
+from helmwright.visit.check_list import Protocol
+from helmwright.visit.event import Accepted, NoBuild, Stopped, SymptomReported, Would
+from helmwright.visit.sub_scores import MAPPING_ASSUMED
+from helmwright.visit.summary import TryOnSummary, VisitSummary
+
+NOT_A_SCORE = (
+    "The five are never added up. None is a safety score; no helmet prevents every head or neck"
+    " injury."
+)
+AGAIN = (
+    "Check it again every week, and after a haircut, new headwear, a change of weight, a hard hit"
+    " or any new part. Nobody else wears it without a fit check of their own."
+)
+NOT_ACCEPTED = "This helmet has not been accepted for this player, who does not play in it."
+DO_NOT = "Do not make it do with the strap, and do not cut or leave out a pad."
+SPINE = (
+    "Where neck or back may be hurt, helmet and face guard stay on; trained medical staff decide."
+    " After an injury set the helmet aside as it is, neither cleaned nor repaired."
+)
+NO_CLEARING = (
+    "No change of fit is proposed for it. Whether the player goes on is for medical staff to say."
+)
+
+
+def end_lines(visit: VisitSummary, protocol: Protocol, sheet: ModelSheet, width: int) -> list[str]:
+    """How the visit ended.
+
+    Parameters
+    ----------
+    visit
+        The visit in retrospect.
+    protocol
+        Its checks, and what to do at a symptom.
+    sheet
+        The model.
+    width
+        Columns.
+
+    Raises
+    ------
+    ValueError
+        Where it has not ended.
+    """
+    match visit.ended:
+        case Accepted(build):
+            return accepted_lines(visit, build, sheet, width)
+        case NoBuild(why, would):
+            return no_build_lines(visit, why, would, sheet, width)
+        case SymptomReported(words):
+            return symptom_lines(visit.who, words, protocol.symptom_stop, width)
+        case Stopped(reason):
+            return stopped_lines(visit.who, reason, width)
+        case None:
+            raise ValueError("the visit has not ended")
+
+
+def accepted_lines(visit: VisitSummary, build: Build, sheet: ModelSheet, width: int) -> list[str]:
+    """The accepted build, its sub-scores apart, and what was changed on the way."""
+    return [
+        *heading(f"Accepted: {visit.who}", width),
+        *wrapped(f"{model_words(sheet)}, {shell_words(build.shell, sheet)}.", width),
+        *wrapped(f"Pads: {parts_words(build, sheet)}.", width, hanging="  "),
+        *try_on_lines(visit, sheet, width),
+        "",
+        *score_lines(visit, width),
+        *wrapped(NOT_A_SCORE, width),
+        *wrapped(AGAIN, width),
+    ]
+
+
+def score_lines(visit: VisitSummary, width: int) -> list[str]:
+    """The five sub-scores, one below the other, without a total."""
+    room = max(len(score) for score in visit.scores)
+    rows = []
+    for score, count in visit.scores.items():
+        told = f"{count.right} of {count.answered} right" if count.answered else "not checked"
+        rows += wrapped(told, width, indent=f"  {score:<{room}}  ")
+    return ["Sub-scores, each by itself:", *rows, *wrapped(MAPPING_ASSUMED, width)]
+
+
+def try_on_lines(visit: VisitSummary, sheet: ModelSheet, width: int) -> list[str]:
+    """Every try-on with what was changed for it, why, and what was found wrong."""
+    return [
+        line
+        for tried in visit.try_ons
+        for line in wrapped(_try_on(tried, sheet), width, hanging="  ")
+    ]
+
+
+def _try_on(tried: TryOnSummary, sheet: ModelSheet) -> str:
+    changed = [f"shell {tried.build.shell}"] if tried.other_shell else []
+    pads = [zone for zone in tried.changed if sheet.pad(zone).seats]
+    changed += [parts_words(tried.build, sheet, pads)] if pads else []
+    taken = f"changed {', '.join(changed)}" if changed else "nothing changed"
+    reason = tried.reason or (tried.proposed.why if tried.proposed else "")
+    because = f" ({reason.rstrip('.')})" if reason else ""
+    wrong = ", ".join(each.check.title.lower() for each in tried.wrong)
+    found = f"Wrong: {wrong}" if wrong else "All that was checked was right"
+    return f"Try-on {tried.number}: {taken}{because}. {found}."
+
+
+def no_build_lines(
+    visit: VisitSummary, why: str, would: tuple[Would, ...], sheet: ModelSheet, width: int
+) -> list[str]:
+    """That nothing here fits, and what would."""
+    lines = [*heading(f"No build here fits {visit.who}", width), *wrapped(why, width)]
+    lines += try_on_lines(visit, sheet, width)
+    if would:
+        lines += ["", "What would, as far as is known (the limits are assumed):"]
+        lines += bullets([_would(each, sheet) for each in would], width)
+    return [*lines, *wrapped(f"{NOT_ACCEPTED} {DO_NOT}", width)]
+
+
+def _would(would: Would, sheet: ModelSheet) -> str:
+    parts = f"{shell_words(would.build.shell, sheet)}, {parts_words(would.build, sheet)}"
+    lacking = f"Not here: {', '.join(would.lacking)}. " if would.lacking else ""
+    return (
+        f"{lacking}It fits {of_hundred(would.fits)} heads that readings and answers allow: {parts}."
+    )
+
+
+def symptom_lines(who: str, words: str, to_do: str, width: int) -> list[str]:
+    """A symptom: whom to tell, and nothing about pads."""
+    return [
+        *heading(f'Stopped for a symptom: {who}, "{words}"', width),
+        *wrapped(to_do, width),
+        *wrapped(NO_CLEARING, width),
+        *wrapped(SPINE, width),
+    ]
+
+
+def stopped_lines(who: str, reason: str, width: int) -> list[str]:
+    """Stopped by the fitter."""
+    said = f"Reason: {reason}." if reason else "No reason was given."
+    return [*heading(f"Stopped: {who}", width), *wrapped(f"{said} {NOT_ACCEPTED}", width)]

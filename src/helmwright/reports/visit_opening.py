@@ -1,0 +1,121 @@
+"""What a visit begins with on the screen: who, which helmet, cautions, what can be typed."""
+
+from collections.abc import Sequence
+
+from helmwright.catalogue.sheet import ModelSheet
+from helmwright.reports.cautions import ASSUMED, CAUTIONS
+from helmwright.reports.chances import model_words
+from helmwright.reports.insides import guess_lines
+from helmwright.reports.layout import bullets, wrapped
+from helmwright.reports.remarks import body_words
+from helmwright.reports.visit_parts import parts_words, shell_words
+from helmwright.reports.youth import youth_lines
+from helmwright.roster import Player
+from helmwright.visit.event import Started
+
+COMMANDS = (
+    ("all good", "what is left of this round is right; or: all good except front loose, brow low"),
+    ("undo", "takes your last answer back; again for the one before"),
+    ("why", "the reasons, the chances and where the criterion comes from"),
+    ("how", "the steps again"),
+    ("other", "another build is put on than the one proposed; you are asked why"),
+    ("pause", "ends for now; the same command goes on from here. Ctrl-C does the same"),
+    ("symptom", "headache, dizziness, numbness, neck pain, anything after a hit: ends the visit"),
+    ("stop", "ends the visit without a fit; you are asked why"),
+    ("help", "this list"),
+)
+"""What can be typed at any question."""
+
+KEYS = "Answer by letter or word, then Enter. At any question: help, undo, pause, symptom."
+
+
+def opening_lines(
+    player: Player, sheet: ModelSheet, started: Started, file: str, width: int
+) -> list[str]:
+    """The head of a visit.
+
+    Parameters
+    ----------
+    player
+        As on the roster.
+    sheet
+        The helmet model.
+    started
+        What the visit begins with.
+    file
+        Where it is kept.
+    width
+        Columns.
+    """
+    return [
+        *wrapped(f"Fit visit: {who_words(player)}", width),
+        *wrapped(f"Model: {model_words(sheet)}", width),
+        *(line for said in guess_lines(sheet) for line in wrapped(said, width)),
+        *wrapped(_in_helmet(started, sheet), width),
+        *wrapped(f"Kept in {file} and nowhere else; delete it and the visit is gone.", width),
+        "",
+        *bullets((*CAUTIONS, ASSUMED, *youth_lines([player])), width),
+        "",
+        *wrapped(KEYS, width),
+    ]
+
+
+def who_words(player: Player) -> str:
+    """Name, number, position and body: "Avocet Brookside, no. 12, QB, 6-1, 205 lb"."""
+    number = f"no. {player.number}" if player.number and player.name else ""
+    parts = (player.label, number, player.position, body_words(player))
+    return ", ".join(part for part in parts if part)
+
+
+def _in_helmet(started: Started, sheet: ModelSheet) -> str:
+    """What is in the helmet now, as far as somebody said."""
+    if started.current is None:
+        return "In the helmet now: nobody said, so as delivered."
+    build = started.current
+    return f"In the helmet now: {shell_words(build.shell, sheet)}, {parts_words(build, sheet)}."
+
+
+def going_on_lines(
+    who: str, answers: int, cut: int, width: int, *, is_changed: bool = False
+) -> list[str]:
+    """What an interrupted visit goes on with.
+
+    Parameters
+    ----------
+    who
+        The player.
+    answers
+        How many answers stand.
+    cut
+        Bytes of a torn last line that were cut off.
+    width
+        Columns.
+    is_changed
+        Whether roster, stock or options say something else by now.
+    """
+    kept = f"{answers} answer{' is' if answers == 1 else 's are'} kept"
+    lines = wrapped(f"Going on with the visit of {who}; {kept}.", width)
+    if cut:
+        lines += wrapped(
+            "The last line of the file was cut short as the program ended; it has been taken off,"
+            " and what it said is asked again.",
+            width,
+        )
+    if is_changed:
+        lines += wrapped(
+            "Roster, stock, seed or the build now are not what they were; the visit goes on with"
+            " what it began with.",
+            width,
+        )
+    return lines
+
+
+def help_lines(width: int, others: Sequence[tuple[str, str]] = ()) -> list[str]:
+    """What can be typed at any question."""
+    listed = (*others, *COMMANDS)
+    room = max(len(word) for word, _ in listed)
+    return [
+        line
+        for word, says in listed
+        for line in wrapped(says, width, indent=f"  {word:<{room}}  ", hanging=" " * (room + 4))
+    ]
