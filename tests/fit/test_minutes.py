@@ -1,5 +1,7 @@
 """What each act of a visit is charged at."""
 
+import re
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -9,6 +11,7 @@ from helmwright.catalogue import ZONES, Zone, load_packaged
 from helmwright.fit import Build
 from helmwright.fit.minutes import ACTS, Minutes, UnreadableMinutesError
 from tests.fit.ordinary import MIDDLE, OUZEL, delivered, moved
+from tests.house.tree import ROOT
 
 
 def test_changing_is_the_sum_of_the_pads_changed():
@@ -84,6 +87,17 @@ def test_no_change_costs_less_than_nothing_and_a_detour_never_saves(pads, data):
     direct = minutes.changing(delivered(), two, OUZEL)
     by_way = minutes.changing(delivered(), one, OUZEL) + minutes.changing(one, two, OUZEL)
     assert 0.0 <= direct <= by_way + 1e-9
+
+
+def test_the_page_tells_every_act_and_its_usual_minutes():
+    page = (ROOT / "docs/explanation/next-build.md").read_text(encoding="utf-8")
+    rows = re.findall(r"^\| .* \| `(\w+)` \| ([\d.]+) \|$", page, re.MULTILINE)
+    usual = Minutes()
+    assert {key: float(minutes) for key, minutes in rows} == {
+        key: getattr(usual, key) for key in ACTS
+    }
+    example = page.partition("```toml\n")[2].partition("```")[0]
+    assert Minutes.read(example).measures == {"jaw_pad_width": 1.0}
 
 
 def test_every_zone_has_a_time():

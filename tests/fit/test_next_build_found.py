@@ -34,6 +34,7 @@ def test_of_two_looks_the_last_one_stands():
 def test_a_hot_spot_makes_its_zone_tight_although_the_pad_was_snug():
     found = Found.of([*findings(), Finding(Sign.HOT_SPOT, OVER, Zone.LEFT)])
     assert found.wrong == {Zone.LEFT: OVER}
+    assert found.hot == {Zone.LEFT}
     assert Zone.LEFT not in found.snug
     calm = Found.of([*findings(left=UNDER), Finding(Sign.HOT_SPOT, RIGHT, Zone.LEFT)])
     assert calm.wrong == {Zone.LEFT: UNDER}

@@ -58,6 +58,9 @@ CASES = {
     "Slides when turned: 1/8 in thicker at both sides; the front stays.": Why(
         (Finding(Sign.TURN, Grade.UNDER),), by(1, *SIDES), stay=(Zone.FRONT,)
     ),
+    "Hot spot in front: 1/8 in thinner in front; the sides stay.": Why(
+        (Finding(Sign.HOT_SPOT, Grade.OVER, Zone.FRONT),), by(-1, Zone.FRONT), stay=SIDES
+    ),
     "The best of what is here for this head: no pad changes.": Why((), ()),
     "The best of what is here for this head: 1/4 in thicker at the crown.": Why(
         (), by(2, Zone.CROWN)

@@ -21,6 +21,8 @@ class Found:
         How each zone came out; those that were not looked at are left out.
     brow
         How the brow came out.
+    hot
+        Zones with a hot spot; they count as tight.
     whole
         Whether the helmet as a whole was too loose or too tight, by how it went on and turned.
     """
@@ -28,6 +30,7 @@ class Found:
     zones: dict[Zone, Grade] = field(default_factory=dict)
     brow: Grade = Grade.RIGHT
     whole: Grade = Grade.RIGHT
+    hot: frozenset[Zone] = frozenset()
 
     @classmethod
     def of(cls, findings: Iterable[Finding]) -> "Found":
@@ -43,14 +46,18 @@ class Found:
             looks[each.sign, each.zone].append(each.grade)
         stands = {key: _standing(grades) for key, grades in looks.items()}
         zones = {z: g for (sign, z), g in stands.items() if sign is Sign.ZONE and z is not None}
-        for (sign, zone), grade in stands.items():
-            if sign is Sign.HOT_SPOT and zone is not None and grade is Grade.OVER:
-                zones[zone] = grade
+        hot = {
+            zone
+            for (sign, zone), grade in stands.items()
+            if sign is Sign.HOT_SPOT and zone is not None and grade is Grade.OVER
+        }
+        zones.update(dict.fromkeys(hot, Grade.OVER))
         whole = [stands.get((sign, None), Grade.RIGHT) for sign in (Sign.PUT_ON, Sign.TURN)]
         return cls(
             zones=zones,
             brow=stands.get((Sign.BROW, None), Grade.RIGHT),
             whole=next((grade for grade in whole if grade is not Grade.RIGHT), Grade.RIGHT),
+            hot=frozenset(hot),
         )
 
     @cached_property

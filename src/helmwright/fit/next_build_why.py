@@ -85,7 +85,11 @@ def why(option: Option, found: Sequence[Finding], sheet: ModelSheet, current: Bu
 
 def _wrong(known: Found, found: Sequence[Finding]) -> tuple[Finding, ...]:
     """What stands as wrong: zones and brow in their order, then what else was not right."""
-    zones = [Finding(Sign.ZONE, known.wrong[zone], zone) for zone in ZONES if zone in known.wrong]
+    zones = [
+        Finding(Sign.HOT_SPOT if zone in known.hot else Sign.ZONE, known.wrong[zone], zone)
+        for zone in ZONES
+        if zone in known.wrong
+    ]
     brow = [] if known.brow is Grade.RIGHT else [Finding(Sign.BROW, known.brow)]
     last = {(f.sign, f.zone): f for f in found if f.sign not in _TOLD_APART}
     others = [Finding(f.sign, f.grade, f.zone) for f in last.values() if f.grade is not Grade.RIGHT]

@@ -376,3 +376,16 @@ PLANE_GEOMETRY = Source(
     standing=Standing.PUBLISHED,
     note="Cases worked by hand or found by another way of counting.",
 )
+
+SMITH_1956 = Source(
+    key="smith_1956",
+    citation=(
+        "Smith (1956), Various optimizers for single-stage production, Naval Research Logistics "
+        "Quarterly 3:59-66"
+    ),
+    standing=Standing.FROM_MEMORY,
+    note=(
+        "Of jobs with times c and weights p, in the order of c / p the weighted sum of their ends "
+        "is least. With p the chance that a try is the one that ends a search, that is its mean."
+    ),
+)

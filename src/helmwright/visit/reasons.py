@@ -128,11 +128,7 @@ def _snug_words(why: Why) -> str:
 def _still_words(why: Why) -> str:
     """What was snug and stays; and what was found wrong and is answered elsewhere."""
     moved = {move.zone for move in why.moves}
-    left = [
-        each.zone
-        for each in why.answers
-        if each.sign is Sign.ZONE and each.zone is not None and each.zone not in moved
-    ]
+    left = [each.zone for each in why.answers if each.zone is not None and each.zone not in moved]
     if why.shells is not None:
         return ""
     if left:
@@ -152,6 +148,8 @@ def _findings(answers: Sequence[Finding]) -> list[str]:
     for each in answers:
         if each.sign is Sign.BROW:
             words.append(f"too {'low' if each.grade is Grade.UNDER else 'high'} on the brow")
+        elif each.sign is Sign.HOT_SPOT and each.zone is not None:
+            words.append(f"hot spot {PLACES[each.zone]}")
         elif each.sign is not Sign.ZONE:
             words.append(_OTHER_FINDINGS.get((each.sign, each.grade), f"{each.sign} not right"))
     for grade, word in ((Grade.UNDER, "loose"), (Grade.OVER, "tight")):
