@@ -34,7 +34,7 @@ KEPT = "stopped; every answer so far is kept, and the same command goes on from 
 
 @click.command(
     short_help="A fit visit with one player: check by check, until the helmet fits.",
-    epilog="Exit status: 0 accepted, 1 ended otherwise or paused, 2 nothing could run, 130 Ctrl-C.",
+    epilog="Exit status: 0 accepted, 1 paused or ended otherwise, 2 nothing could run.",
 )
 @click.argument("player", required=False)
 @click.option("--roster", "file", metavar="FILE", help="The roster that holds the player.")

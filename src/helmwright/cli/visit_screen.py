@@ -5,12 +5,14 @@ from dataclasses import dataclass, field
 
 from helmwright.catalogue.changing import PartKind
 from helmwright.catalogue.sheet import ModelSheet
+from helmwright.fit.finding import Sign
 from helmwright.fit.outlook import Build
 from helmwright.reports.layout import wrapped
 from helmwright.reports.visit_build_page import (
     change_lines,
     proposal_lines,
     put_on_lines,
+    take_lines,
     why_build_lines,
 )
 from helmwright.reports.visit_check_page import (
@@ -57,6 +59,7 @@ class Screen:
     expected: Callable[[Visit], Mapping[str, Expectation]]
     width: int
     is_brief: bool = False
+    _in_hand: Proposed | None = None
     _proposal: Proposed | None = None
     _told: set[str] = field(default_factory=set)
     _changed: set[PartKind] = field(default_factory=set)
@@ -70,7 +73,7 @@ class Screen:
             case AskPutOn(build, _):
                 return self._proposed(visit) or ["", *put_on_lines(build, self.sheet, self.width)]
             case AskCheck():
-                return self._proposed(visit) + self._check(step, visit)
+                return self._taken_up(visit) + self._check(step, visit)
 
     def ask(self, step: Asking) -> str:
         """What stands before the cursor."""
@@ -103,21 +106,29 @@ class Screen:
                 steps = change_lines(changes, frozenset(), self.width)
                 return put_on_lines(build, self.sheet, self.width) + steps
 
+    def _taken_up(self, visit: Visit) -> list[str]:
+        """Which helmet to take, before it is looked over; its pads are changed after that."""
+        proposed = visit.proposal
+        if proposed is None or proposed in (self._in_hand, self._proposal):
+            return []
+        self._in_hand = proposed
+        return take_lines(proposed, len(visit.try_ons) + 1, self.sheet, self.width)
+
     def _proposed(self, visit: Visit) -> list[str]:
         """A proposal that was not shown yet, with how parts are changed that are new to it."""
         proposed = visit.proposal
         if proposed is None or proposed is self._proposal:
             return []
+        number = None if proposed is self._in_hand else len(visit.try_ons) + 1
         self._proposal = proposed
         before = visit.in_helmet or Build(proposed.build.shell, self.sheet.delivered)
-        number = len(visit.try_ons) + 1
-        lines = proposal_lines(proposed, before, number, self.sheet, self.width)
+        lines = proposal_lines(proposed, before, self.sheet, self.width, number=number)
         if self.is_brief:
             return lines
         changes = changing_steps(self.sheet, before, proposed.build, protocol=self.protocol)
         lines += change_lines(changes, self._changed, self.width)
         self._changed |= {change.kind for change in changes}
-        return lines
+        return [*lines, ""]
 
     def _check(self, ask: AskCheck, visit: Visit) -> list[str]:
         """A check, below its stage where that is new; done before, it is told shorter."""
@@ -125,9 +136,14 @@ class Screen:
         here = (len(visit.try_ons), str(check.stage))
         if here != self._round and ask.look == 1:
             self._round = here
-            lines += [*stage_lines(ask, self.width), ""]
+            lines += [*stage_lines(ask, self._in_round(ask), self.width), ""]
         later = check.stage not in (Stage.BEFORE, Stage.CONTACT)
         expected = self.expected(visit).get(check.key) if later else None
         is_short = self.is_brief or check.key in self._told
         self._told.add(check.key)
         return lines + check_lines(ask, expected, self.width, is_short=is_short)
+
+    def _in_round(self, ask: AskCheck) -> int:
+        """How many checks the round has; where the helmet does not go on, it ends with that."""
+        goes_on = ask.check.sign is Sign.PUT_ON
+        return len(self.protocol.stage(ask.check.stage)) if goes_on else 1 + len(ask.rest_of_round)

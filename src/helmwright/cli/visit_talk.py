@@ -1,7 +1,9 @@
 """The person at the terminal, or whatever a pipe holds."""
 
+import contextlib
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from threading import Timer
 
 import click
 
@@ -10,6 +12,11 @@ from helmwright.reports.layout import wrapped
 
 ROOM_TO_TYPE = 12
 """Columns that a prompt leaves free behind it."""
+
+MOMENT = 0.6
+"""After so long [s] a person wants to know that something is going on (assumed)."""
+
+WORKING = "  Trying builds on possible heads ..."
 
 
 class TerminalTalk:
@@ -28,6 +35,22 @@ class TerminalTalk:
         """Shows lines."""
         if lines:
             click.echo("\n".join(lines))
+
+    @contextlib.contextmanager
+    def waiting(self) -> Iterator[None]:
+        """Says on a terminal that it works, where something takes longer than a moment."""
+        if not sys.stderr.isatty():
+            yield
+            return
+        told = Timer(MOMENT, lambda: click.echo(f"{WORKING}\r", nl=False, err=True))
+        told.daemon = True
+        told.start()
+        try:
+            yield
+        finally:
+            told.cancel()
+            told.join()
+            click.echo(f"{' ' * len(WORKING)}\r", nl=False, err=True)
 
     def ask(self, words: str) -> str:
         """One typed line; what comes from a pipe is shown as well, for nobody has seen it."""

@@ -1,6 +1,7 @@
 """A visit in the terminal: asks, keeps every answer, and asks the guide what comes next."""
 
 from collections.abc import Callable, Iterable, Sequence
+from contextlib import AbstractContextManager
 from dataclasses import dataclass, field
 from typing import Protocol
 
@@ -53,6 +54,9 @@ class Talk(Protocol):
     def ask(self, words: str) -> str:
         """What is typed to a question; LeftError where nobody is there any more."""
 
+    def waiting(self) -> AbstractContextManager[None]:
+        """Keeps the person informed while something is computed."""
+
 
 class Guiding(Protocol):
     """Whatever says what comes next."""
@@ -96,7 +100,8 @@ class Visiting:
     def to_the_end(self) -> Ended | None:
         """Goes on until the visit ends, or is left (None); nothing that was said is lost."""
         while True:
-            step = self.guide.next(self.kept.events)
+            with self.talk.waiting():
+                step = self.guide.next(self.kept.events)
             if isinstance(step, Ended):
                 if self._is_final(step):
                     return step
@@ -122,7 +127,9 @@ class Visiting:
     def _ask(self, step: Asking) -> None:
         """Shows a step, unless it is still on the screen, and takes one line."""
         if self._shown_at != len(self.kept.events):
-            self.talk.say(self.screen.page(step, fold(self.kept.events)))
+            with self.talk.waiting():
+                page = self.screen.page(step, fold(self.kept.events))
+            self.talk.say(page)
             self._shown_at = len(self.kept.events)
         typed = self.talk.ask(self.screen.ask(step))
         said = command(typed)

@@ -12,8 +12,14 @@ from helmwright.visit.changing import PartChange
 from helmwright.visit.event import Proposed
 
 
+def take_lines(proposed: Proposed, number: int, sheet: ModelSheet, width: int) -> list[str]:
+    """Which helmet to take in hand, before anything in it is changed."""
+    shell = shell_words(proposed.build.shell, sheet)
+    return [*heading(f"Try-on {number}", width), *wrapped(f"Take {shell}.", width)]
+
+
 def proposal_lines(
-    proposed: Proposed, before: Build, number: int, sheet: ModelSheet, width: int
+    proposed: Proposed, before: Build, sheet: ModelSheet, width: int, *, number: int | None
 ) -> list[str]:
     """The build to put on next.
 
@@ -23,15 +29,15 @@ def proposal_lines(
         What the program says.
     before
         What is in the helmet now.
-    number
-        Which try-on it is, from 1.
     sheet
         The model.
     width
         Columns.
+    number
+        Which try-on it is, from 1; None where that stands above already.
     """
     return [
-        *heading(f"Try-on {number}", width),
+        *([""] if number is None else heading(f"Try-on {number}", width)),
         *make_up_lines(proposed.build, before, sheet, width),
         *wrapped(f"Why: {proposed.why}", width),
         *wrapped(chance_words(proposed), width),

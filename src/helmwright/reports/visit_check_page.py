@@ -28,9 +28,8 @@ SYMPTOM_LINE = (
 )
 
 
-def stage_lines(ask: AskCheck, width: int) -> list[str]:
-    """What stands above the first check of a round."""
-    count = 1 + len(ask.rest_of_round)
+def stage_lines(ask: AskCheck, count: int, width: int) -> list[str]:
+    """What stands above the first check of a round of so many."""
     lines = wrapped(STAGES[ask.check.stage], width)
     lines.append("-" * min(max(len(line) for line in lines), width))
     if count > 1:
@@ -58,9 +57,8 @@ def check_lines(
     """
     check = ask.check
     lines = _heading(ask, width)
-    right = wrapped(f"Right: {_accept(check)}", width, indent="  ", hanging="    ")
-    how = [] if is_short else _how(check, width)
-    lines += [*right, *how] if check.by_maker else [*how, *right]
+    lines += [] if is_short else _how(check, width)
+    lines += wrapped(f"Right: {_accept(check)}", width, indent="  ", hanging="    ")
     if expected is not None:
         said = f"{expected.says} ({expected.assumed})"
         lines += wrapped(said, width, indent="  ", hanging="    ")
