@@ -12,7 +12,8 @@ from helmwright.anatomy import HeadDraws, Reading, Sex, estimate_head
 from helmwright.catalogue import ZONES, Zone
 from helmwright.fit import Build, Rater
 from helmwright.fit.cloud import draw_cloud
-from helmwright.fit.finding import Grade
+from helmwright.fit.finding import Finding, Grade, Sign
+from helmwright.fit.finding_chances import chances
 from helmwright.fit.minutes import Minutes
 from helmwright.fit.neighborhood import is_allowed
 from helmwright.fit.next_build import SNUG_MARGIN, next_builds
@@ -220,6 +221,22 @@ def test_nothing_rejected_or_unlisted_or_lacking_is_ever_proposed(
         some, current, rng=np.random.default_rng(2), rejected=rejected, allowed=allowed, found=found
     )
     assert again == told
+
+
+def test_a_helmet_that_slid_when_turned_is_followed_by_one_that_holds_better():
+    """Found right everywhere else: by brow and zones alone nothing would be gained."""
+    current = moved(delivered(), left=-1, rear=-1)
+    found = (*findings(), Finding(Sign.TURN, Grade.UNDER))
+
+    def holds(build: Build) -> float:
+        trial = FITTED.trial(build.shell)
+        answers = chances(RATER, trial, build, trial.rest(build), Sign.TURN)
+        return float(answers[:, 1].mean())
+
+    best = asked(FITTED, current, found=found).options[0]
+    blind = asked(FITTED, current, found=findings()).options[0]
+    assert holds(best.build) > holds(current) + 0.02
+    assert holds(best.build) >= holds(blind.build)
 
 
 def test_where_only_the_rejected_build_is_at_hand_there_is_no_option():

@@ -60,6 +60,18 @@ def test_the_ring_is_loose_as_far_as_found_or_whole_where_the_helmet_falls_down(
     assert Found.of([Finding(Sign.TURN, UNDER)]).whole is UNDER
 
 
+def test_other_checks_that_the_helmet_at_rest_tells_of_are_kept_where_they_were_wrong():
+    found = Found.of(
+        [
+            Finding(Sign.TURN, UNDER),
+            Finding(Sign.EARS, RIGHT),
+            Finding(Sign.SIGHT, UNDER),
+            Finding(Sign.HOT_SPOT, OVER, Zone.REAR),
+        ]
+    )
+    assert found.also == ((Sign.TURN, None), (Sign.HOT_SPOT, Zone.REAR))
+
+
 def test_before_the_first_try_on_nothing_is_known():
     assert Found.of([]) == Found()
     assert Found().snug == frozenset()

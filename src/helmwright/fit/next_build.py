@@ -36,6 +36,14 @@ LEAST_WORTH = Figure(
     "takes hours of try-ons at some five minutes each",
 )
 
+HOPED = Figure(
+    0.7,
+    "1",
+    ASSUMED,
+    note="chance of being found right that a build of another shell hardly surpasses; shells that "
+    "could not win with it are not searched",
+)
+
 GUESSED_ON = 128
 """Draws on which the quick guess is made."""
 
@@ -216,15 +224,19 @@ def next_builds(
     Builds come from a climb for the most guessed chance a minute around the current build, from
     the rule of thumb, and from every single change; those of other shells where belief or
     findings ask for them. They are counted on the first half of the draws, in heats, and stated
-    on the second.
+    on the second. Beside brow and zones, a check that was wrong on the current build must come out
+    right: a helmet that slid when turned is not followed by one that slides.
     """
     known, fitter = Found.of(found), rater or Rater()
     sheet = drawn.trial(current.shell).sheet
     asked = Question(sheet, current, rejected, start, allowed, minutes or Minutes())
-    tally = Tally(drawn, fitter)
+    tally = Tally(drawn, fitter, known.also)
     here = _entrants(drawn, asked, current.shell, known)
     field = _chosen(tally, asked, known, here)
-    shells = shells_in_question(drawn, sheet, current.shell, known, _best_chance(tally, field))
+    shells = []
+    if _may_be_beaten(tally, asked, field):
+        best = max((tally.chance(build) for build in field), default=0.0)
+        shells = shells_in_question(drawn, sheet, current.shell, known, best)
     others = [b for n in shells for b in _entrants(drawn, asked, n, known)[: ENTRANTS // 2]]
     if others:
         field = _chosen(tally, asked, known, [*field, *others])
@@ -289,8 +301,11 @@ def _touched(asked: Question, known: Found, build: Build) -> tuple[Zone, ...]:
     return tuple(zone for zone in asked.changes(build) if zone in known.snug)
 
 
-def _best_chance(tally: Tally, field: list[Build]) -> float:
-    return max((tally.chance(build) for build in field), default=0.0)
+def _may_be_beaten(tally: Tally, asked: Question, field: list[Build]) -> bool:
+    """Whether another shell could cost fewer minutes for its chance, were it as good as hoped."""
+    least = min((asked.price(build) / tally.chance(build) for build in field), default=np.inf)
+    elsewhere = asked.minutes.other_shell + asked.minutes.trying(asked.sheet)
+    return least > elsewhere / HOPED.value
 
 
 def _options(tally: Tally, asked: Question, known: Found, field: list[Build]) -> tuple[Option, ...]:

@@ -11,6 +11,9 @@ from helmwright.fit.finding import Finding, Grade, Sign
 RING = (Zone.FRONT, Zone.REAR, Zone.LEFT, Zone.RIGHT)
 
 
+_AT_REST = frozenset({Sign.PUT_ON, Sign.EARS, Sign.TURN, Sign.NOD, Sign.HOT_SPOT})
+
+
 @dataclass(frozen=True)
 class Found:
     """What was found on one build.
@@ -23,6 +26,8 @@ class Found:
         How the brow came out.
     hot
         Zones with a hot spot; they count as tight.
+    also
+        What else was wrong that the helmet at rest tells of: checks beside brow and zones.
     whole
         Whether the helmet as a whole was too loose or too tight, by how it went on and turned.
     """
@@ -31,6 +36,7 @@ class Found:
     brow: Grade = Grade.RIGHT
     whole: Grade = Grade.RIGHT
     hot: frozenset[Zone] = frozenset()
+    also: tuple[tuple[Sign, Zone | None], ...] = ()
 
     @classmethod
     def of(cls, findings: Iterable[Finding]) -> "Found":
@@ -58,6 +64,9 @@ class Found:
             brow=stands.get((Sign.BROW, None), Grade.RIGHT),
             whole=next((grade for grade in whole if grade is not Grade.RIGHT), Grade.RIGHT),
             hot=frozenset(hot),
+            also=tuple(
+                key for key, g in stands.items() if key[0] in _AT_REST and g is not Grade.RIGHT
+            ),
         )
 
     @cached_property

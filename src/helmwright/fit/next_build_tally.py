@@ -1,13 +1,16 @@
 """Builds counted on common draws: how likely a fitter finds each right, for its minutes."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Protocol
 
 import numpy as np
 import numpy.typing as npt
 
 from helmwright.anatomy import HeadDraws, HeadEstimate
+from helmwright.catalogue.zone import Zone
 from helmwright.fit.contact import Trial
+from helmwright.fit.finding import Sign
+from helmwright.fit.finding_chances import chances
 from helmwright.fit.outlook import Build, Chance
 from helmwright.fit.rater import Rater
 
@@ -59,6 +62,8 @@ class Tally:
         The draws.
     rater
         The fitter who will check.
+    also
+        Checks beside brow and zones that must come out right as well.
 
     Notes
     -----
@@ -67,9 +72,12 @@ class Tally:
     at the border.
     """
 
-    def __init__(self, drawn: Drawn, rater: Rater) -> None:
+    def __init__(
+        self, drawn: Drawn, rater: Rater, also: Sequence[tuple[Sign, Zone | None]] = ()
+    ) -> None:
         self.drawn = drawn
         self.rater = rater
+        self.also = also
         self.half = len(drawn) // 2
         self._found: dict[Build, Floats] = {}
         self._stated: dict[Build, tuple[Chance, Chance]] = {}
@@ -92,7 +100,13 @@ class Tally:
     def _count(self, build: Build, first: int, last: int) -> tuple[Floats, Floats]:
         trial = self.drawn.trial(build.shell)
         rest = trial.rest(build, first, last)
-        found = self.rater.found_right(trial, build, rest, self.drawn.felt_bias[first:last])
+        bias = self.drawn.felt_bias[first:last]
+        found = self.rater.found_right(trial, build, rest, bias)
+        if self.also:
+            counted = np.arange(first, last)
+            part = trial.part(build, counted, trial.laws, trial.unknowns.chosen(counted))
+            for sign, zone in self.also:
+                found = found * chances(self.rater, part, build, rest, sign, zone, bias)[:, 1]
         return found, rest.right.astype(np.float64)
 
     def select(
