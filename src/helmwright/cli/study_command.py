@@ -3,10 +3,14 @@
 # ruff: noqa: PLC0415 - what takes long to load is loaded inside, so that help comes at once
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from helmwright.cli.stop import NothingRan, interruptible, tell
+
+if TYPE_CHECKING:
+    from helmwright.study import Plan, Results
 
 PARTS = ("headline", "rungs", "sensitivities", "all")
 
@@ -60,11 +64,16 @@ def study(
     a run that was stopped goes on where it was. docs/explanation/study.md says what is assumed.
     """
     from helmwright.cli.terminal import progress
+    from helmwright.study.page import MissingMarkersError, check, put
     from helmwright.study.plan import Part, Plan
     from helmwright.study.results import Results, ResultsOfAnotherRunError
     from helmwright.study.run import run
     from helmwright.study.tables import tables
 
+    try:
+        check(page)
+    except MissingMarkersError as error:
+        raise NothingRan(str(error)) from error
     plan = Plan(Part(part), heads, _listed(policies), rows, seed)
     kept = "stopped; what was played is kept" if results_file else "stopped; nothing was kept"
     with interruptible(kept):
@@ -75,11 +84,11 @@ def study(
         tasks = plan.tasks(results)
         with progress(len(tasks), "Playing visits on heads") as tick:
             run(tasks, results, tick)
-    text = tables(plan, results)
     if page is None:
-        click.echo(text)
+        click.echo(tables(plan, results))
     else:
-        _publish(text, page)
+        put(tables(plan, results, _plots(plan, results, page.parent)), page)
+        tell(f"tables are in {page}")
 
 
 def _listed(policies: str | None) -> tuple[str, ...] | None:
@@ -95,11 +104,11 @@ def _listed(policies: str | None) -> tuple[str, ...] | None:
     return keys
 
 
-def _publish(text: str, page: Path) -> None:
-    from helmwright.study.page import MissingMarkersError, put
+def _plots(plan: "Plan", results: "Results", folder: Path) -> dict[str, str]:
+    from helmwright.study.plots import PlotsMissingError, draw_plots
 
     try:
-        put(text, page)
-    except MissingMarkersError as error:
-        raise NothingRan(str(error)) from error
-    tell(f"tables are in {page}")
+        return draw_plots(plan, results, folder)
+    except PlotsMissingError as error:
+        tell(f"{error}; the tables come without")
+        return {}

@@ -27,7 +27,7 @@ RULES = tuple(
     key for key, policy in POLICIES.items() if policy.kind in {Kind.ONE_ZONE, Kind.ALL_ZONES}
 )
 HEADLINE = (*RULES, OURS)
-BESIDE = ("five none", "five again", "known none", "known again")
+BESIDE = ("five none", "five again", "known none", "known surprise")
 """The other looks and the bound, beside the headline."""
 
 WOMEN = ("one again", "all again", OURS)

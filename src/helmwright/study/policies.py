@@ -77,8 +77,10 @@ def _ours() -> dict[str, Policy]:
 POLICIES = {
     **_rules(),
     **_ours(),
-    "known none": Policy(Kind.KNOWN, "head and bumps known", Looks.NONE, people.FIVE),
-    "known again": Policy(Kind.KNOWN, "head and bumps known", Looks.AGAIN, people.FIVE),
+    **{
+        f"known {looks}": Policy(Kind.KNOWN, "head and bumps known", looks, people.FIVE)
+        for looks in Looks
+    },
 }
 """Every policy by its key in the result file."""
 

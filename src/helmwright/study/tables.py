@@ -1,6 +1,6 @@
 """The study's tables, in Markdown."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 import numpy as np
@@ -26,19 +26,39 @@ HEADS = (
 )  # fmt: skip
 
 
-def tables(plan: Plan, results: Results) -> str:
-    """Every table that the results allow."""
+PLOTTED = {
+    "try-ons": "Share of visits accepted within so many try-ons, by who leads them",
+    "measures": "Truly right first tries and mean try-ons by what was measured",
+    "reliability": "Stated chances against what came, in fifths, with 95 percent limits",
+    "sensitivities": "Mean try-ons under every truth, with 95 percent limits",
+}
+"""What each plot shows, for whoever does not see it."""
+
+
+def tables(plan: Plan, results: Results, plots: Mapping[str, str] | None = None) -> str:
+    """Every table that the results allow.
+
+    Parameters
+    ----------
+    plan, results
+        What was asked for, and what was played.
+    plots
+        File names of plots by what they show, to be put below the tables.
+    """
+    drawn = plots or {}
     parts = [_intro(plan)]
-    for title, body in (
-        ("What was aimed at", _aims(plan, results)),
-        ("Visits", _visits(plan, results)),
-        ("Women", _women(plan, results)),
-        ("What each measure buys", _ladder(plan, results)),
-        ("Stated chances against what came", _reliability(plan, results)),
-        ("What the results hang on", _turned(plan, results)),
+    for title, body, plot in (
+        ("What was aimed at", _aims(plan, results), ""),
+        ("Visits", _visits(plan, results), "try-ons"),
+        ("Women", _women(plan, results), ""),
+        ("What each measure buys", _ladder(plan, results), "measures"),
+        ("Stated chances against what came", _reliability(plan, results), "reliability"),
+        ("What the results hang on", _turned(plan, results), "sensitivities"),
     ):
         if body:
             parts.append(f"### {title}\n\n{body}")
+            if plot in drawn:
+                parts.append(f"![{PLOTTED[plot]}]({drawn[plot]})")
     return "\n\n".join(parts)
 
 
