@@ -28,6 +28,9 @@ BROW_ERROR = Figure(2.5, "mm", ASSUMED, note="error of the modeled brow height, 
 FRICTION = Figure(
     0.32, "1", STARK_2023, spread=0.05, note="static friction of live heads against a liner"
 )
+FRICTION_LIMITS = (0.1, 0.6)
+"""No draw of it lies beyond."""
+
 PULL_SCATTER = Figure(
     0.35, "1", ASSUMED, note="how far a strap's pull varies between players, SD of its logarithm"
 )
@@ -133,7 +136,9 @@ def placed_unknowns(sheet: ModelSheet, standard: Floats) -> Unknowns:
         contact_mm=contact * bumps,
         brow_mm=brow[:, 0] * BROW_ERROR.value,
         foam=np.exp(foam[:, sharers(sheet)] * scatter),
-        friction=np.clip(FRICTION.value + friction[:, 0] * (FRICTION.spread or 0.0), 0.1, 0.6),
+        friction=np.clip(
+            FRICTION.value + friction[:, 0] * (FRICTION.spread or 0.0), *FRICTION_LIMITS
+        ),
         pull=np.exp(pull[:, 0] * PULL_SCATTER.value),
     )
 

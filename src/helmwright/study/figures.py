@@ -7,6 +7,9 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
+from helmwright.catalogue import Zone
+from helmwright.fit.minutes import Minutes
+from helmwright.study.players import model
 from helmwright.study.visits import NEVER
 
 Floats = npt.NDArray[np.float64]
@@ -62,6 +65,8 @@ class Told:
         Share of all visits that were accepted clearly wrong by pressure, and to a hand [1].
     looks, shells
         Looks beyond the first, and further shells, a visit.
+    minutes
+        What a visit takes, its measures not counted [min].
     counts
         How many visits took 1, 2, ... 9 try-ons.
     """
@@ -78,6 +83,7 @@ class Told:
     felt: Share
     looks: Share
     shells: Share
+    minutes: Share
     counts: tuple[int, ...]
 
 
@@ -98,8 +104,25 @@ def told(visits: Rows) -> Told:
         felt=Share.of(visit["felt"] for visit in visits),
         looks=Share.of(visit["looks"] for visit in visits),
         shells=Share.of(visit["shells"] for visit in visits),
+        minutes=Share.of(taken(visit) for visit in visits),
         counts=tuple(int((tries == number).sum()) for number in range(1, NEVER + 1)),
     )
+
+
+def taken(visit: dict[str, Any], minutes: Minutes | None = None) -> float:
+    """What one visit takes [min]: try-ons, pads, shells and looks, each at its assumed time.
+
+    Parameters
+    ----------
+    visit
+        A row of the result file.
+    minutes
+        What each act takes; as assumed where None.
+    """
+    times, (sheet, _) = minutes or Minutes(), model()
+    tries = len(visit["right"]) * times.trying(sheet)
+    pads = sum(times.pad(Zone(zone)) * count for zone, count in visit["pads"].items())
+    return tries + pads + visit["shells"] * times.other_shell + visit["looks"] * times.look
 
 
 def ratio(one: Rows, two: Rows) -> Share:

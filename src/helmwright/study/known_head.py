@@ -26,21 +26,21 @@ def known_trial(
 
     What differs within a pad, hair, foam, friction and strap stay unknown.
     """
-    return trial_of(truth, sheet, laws, shell, draw_unknowns(sheet, count, rng), Bands())
+    drawn = draw_unknowns(sheet, count, rng)
+    bumps = zone_bumps(truth, seat_shell(sheet.shell(shell), sheet))
+    known = replace(drawn, zone_mm=np.repeat(bumps[None], count, axis=0), brow_mm=np.zeros(count))
+    return trial_of(truth, sheet, laws, shell, known, Bands())
 
 
 def trial_of(
-    truth: TrueHead, sheet: ModelSheet, laws: PadLaws, shell: int, drawn: Unknowns, bands: Bands
+    truth: TrueHead, sheet: ModelSheet, laws: PadLaws, shell: int, unknowns: Unknowns, bands: Bands
 ) -> Trial:
-    """The same with the unknowns at hand; what they say of zones and brow is known instead."""
-    count = len(drawn)
+    """One shell on as many copies of a known surface as there are draws of what is unknown."""
+    count = len(unknowns)
     shapes = HeadShapes(
         Ovoids(np.repeat(truth.surface[None], count, axis=0)), np.full(count, truth.brow_mm)
     )
-    seat = seat_shell(sheet.shell(shell), sheet)
-    zone = zone_bumps(truth, seat)
-    known = replace(drawn, zone_mm=np.repeat(zone[None], count, axis=0), brow_mm=np.zeros(count))
-    return Trial(sheet, sheet.shell(shell), laws, shapes, known, bands)
+    return Trial(sheet, sheet.shell(shell), laws, shapes, unknowns, bands)
 
 
 def zone_bumps(truth: TrueHead, seat: Seating) -> Floats:

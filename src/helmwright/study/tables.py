@@ -22,7 +22,8 @@ LOOKS = {
 RUNG_NAMES = ("tape", "tape, caliper", "these and brow to top", "five measures")
 HEADS = (
     "who leads", "looks again at", "n", "try-ons", "median / p90", "found right first",
-    "truly right first", "pads changed", "never", "falsely accepted", "clearly wrong", "to a hand",
+    "truly right first", "pads changed", "minutes (assumed)", "never", "falsely accepted",
+    "clearly wrong", "to a hand",
 )  # fmt: skip
 
 
@@ -94,7 +95,7 @@ def _row(key: str, visits: Rows) -> list[str]:
     return [
         title, LOOKS[policy.looks], str(len(visits)), number(found.try_ons),
         f"{found.median:.0f} / {found.p90:.0f}", percent(found.found_first),
-        percent(found.right_first), number(found.pads, 1), percent(found.never),
+        percent(found.right_first), number(found.pads, 1), number(found.minutes, 1), percent(found.never),
         percent(found.false), percent(found.clear), percent(found.felt),
     ]  # fmt: skip
 

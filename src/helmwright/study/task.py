@@ -1,10 +1,14 @@
 """One head's visits under several policies: what one worker does at a time."""
 
 from collections.abc import Sequence
+from contextlib import nullcontext
 from dataclasses import dataclass
 from typing import Any
 
 from helmwright.study.dials import AS_ASSUMED, TURNED, Dials
+from helmwright.study.frictionless import without_friction
+from helmwright.study.known import by_knowing
+from helmwright.study.ours import FirstProposals, by_guide
 from helmwright.study.players import Met, Player, meet, origin_of
 from helmwright.study.policies import POLICIES, Kind, Looks, Policy
 from helmwright.study.rules import all_zones, one_zone
@@ -39,10 +43,15 @@ def played(task: Task) -> list[dict[str, Any]]:
     What a first proposal does not depend on leaves it as it is: visits with other looks, and
     under truths that neither readings nor program know of, begin from the same one.
     """
-    return [
-        _row(task.player, name, _visits(task.player, DIALS[name], keys))
-        for name, keys in task.plays
-    ]
+    usual = FirstProposals()
+    rows = []
+    for name, keys in task.plays:
+        dials = DIALS[name]
+        first = FirstProposals() if dials.first_differs else usual
+        with without_friction() if dials.frictionless else nullcontext():
+            visits = _visits(task.player, dials, keys, first)
+        rows.append(_row(task.player, name, visits))
+    return rows
 
 
 def _row(player: Player, truth: str, visits: dict[str, Visit]) -> dict[str, Any]:
@@ -57,12 +66,17 @@ def _row(player: Player, truth: str, visits: dict[str, Visit]) -> dict[str, Any]
     }
 
 
-def _visits(player: Player, dials: Dials, keys: Sequence[str]) -> dict[str, Visit]:
+def _visits(
+    player: Player, dials: Dials, keys: Sequence[str], first: FirstProposals
+) -> dict[str, Visit]:
     met = meet(player, dials)
-    return {key: _visit(met, POLICIES[key]) for key in keys}
+    return {key: _visit(met, POLICIES[key], first) for key in keys}
 
 
-def _visit(met: Met, policy: Policy) -> Visit:
-    rule = _RULES[policy.kind]
+def _visit(met: Met, policy: Policy, first: FirstProposals) -> Visit:
+    if policy.kind is Kind.OURS:
+        return by_guide(met, policy, first)
+    if policy.kind is Kind.KNOWN:
+        return by_knowing(met, policy)
     again = policy.looks is Looks.AGAIN
-    return by_rule(rule, met.delivered, met.wearer, met.fitter, again=again)
+    return by_rule(_RULES[policy.kind], met.delivered, met.wearer, met.fitter, again=again)
