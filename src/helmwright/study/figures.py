@@ -122,7 +122,7 @@ def taken(visit: dict[str, Any], minutes: Minutes | None = None) -> float:
     times, (sheet, _) = minutes or Minutes(), model()
     tries = len(visit["right"]) * times.trying(sheet)
     pads = sum(times.pad(Zone(zone)) * count for zone, count in visit["pads"].items())
-    return tries + pads + visit["shells"] * times.other_shell + visit["looks"] * times.look
+    return float(tries + pads + visit["shells"] * times.other_shell + visit["looks"] * times.look)
 
 
 def ratio(one: Rows, two: Rows) -> Share:

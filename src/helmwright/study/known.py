@@ -7,7 +7,7 @@ import numpy as np
 from helmwright.anatomy import HeadEstimate
 from helmwright.fit import Bands, Build, Proposal, Rater
 from helmwright.fit.account import account
-from helmwright.fit.cloud import Cloud, Places, draw_cloud
+from helmwright.fit.cloud import Cloud, Floats, Places, draw_cloud
 from helmwright.fit.contact import Trial
 from helmwright.fit.covering import covered
 from helmwright.fit.next_build import next_builds
@@ -64,7 +64,7 @@ class KnownCloud(Cloud):
         bumps = zone_bumps(self.truth, seat_shell(self.sheet.shell(shell), self.sheet))
         return replace(whole, zone_mm=whole.zone_mm + bumps)
 
-    def moved(self, standard: Places, part_of: Places | None = None) -> "KnownCloud":
+    def moved(self, standard: Floats, part_of: Places | None = None) -> "KnownCloud":
         """As many draws elsewhere; the head stays."""
         parts = self.part_of if part_of is None else part_of
         other = replace(self, standard=standard, part_of=parts)
@@ -93,7 +93,7 @@ def by_knowing(met: Met, policy: Policy) -> Visit:
             would_measure=False,
         )  # fmt: skip
         if not found.options:
-            raise NothingAtHandError(start, "nothing")
+            raise NothingAtHandError("no build of the model is worth a try on this head")
         best, fresh = found.options[0].build, draw(estimate, 1024, rng)
         told = account(fresh.trial(best.shell), best, found.options[0].lying, rater=rater)
         shells = (ShellChance(start.shell, 1.0),)

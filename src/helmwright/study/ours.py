@@ -16,7 +16,7 @@ from helmwright.study.policies import Looks, Policy
 from helmwright.study.rules import BROW
 from helmwright.study.visits import MOST, Visit, begun, look
 from helmwright.study.wearer import TriedOn
-from helmwright.visit.check import Check
+from helmwright.visit.check import Check, Stage
 from helmwright.visit.check_list import Protocol
 from helmwright.visit.event import (
     Accepted,
@@ -34,7 +34,7 @@ from helmwright.visit.sheet_digest import sheet_digest
 from helmwright.visit.step import AskCheck, AskMeasure, AskPutOn, Ended, Record
 
 PLAYED = frozenset({Sign.BROW, Sign.ZONE})
-"""Checks that are played; the others are left out of the protocol."""
+"""Contact checks that are played; the others are left out of the protocol."""
 
 LOOKS = {
     Looks.NONE: GuideLooks.NONE,
@@ -126,7 +126,7 @@ def started(met: Met, measures: tuple[str, ...] = TAPE) -> Started:
 
 def played_checks(protocol: Protocol, bands: Bands) -> Protocol:
     """The checks that are played, the brow's with the limits that hold."""
-    kept = (check for check in protocol.checks if check.sign in PLAYED)
+    kept = (check for check in protocol.stage(Stage.CONTACT) if check.sign in PLAYED)
     return replace(protocol, checks=tuple(_limited(check, bands) for check in kept))
 
 
@@ -178,7 +178,7 @@ class _Course:
         self.visit.put_on(self.tried)
 
     def _close(self) -> None:
-        """The round on the last build is over: was it was found right, or not, at the first looks."""
+        """The round on the last build is over: note whether its first looks were all right."""
         if self.grades:
             self.visit.found.append(all(grade is Grade.RIGHT for grade in self.grades))
             self.grades.clear()

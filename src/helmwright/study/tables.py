@@ -95,7 +95,8 @@ def _row(key: str, visits: Rows) -> list[str]:
     return [
         title, LOOKS[policy.looks], str(len(visits)), number(found.try_ons),
         f"{found.median:.0f} / {found.p90:.0f}", percent(found.found_first),
-        percent(found.right_first), number(found.pads, 1), number(found.minutes, 1), percent(found.never),
+        percent(found.right_first), number(found.pads, 1), number(found.minutes, 1),
+        percent(found.never),
         percent(found.false), percent(found.clear), percent(found.felt),
     ]  # fmt: skip
 

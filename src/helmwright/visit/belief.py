@@ -28,6 +28,9 @@ from helmwright.visit.state import Visit
 Estimate = Callable[[Sequence[Reading], Stated, "tuple[Over, ...] | None"], HeadEstimate]
 """Makes a head estimate of readings, what is stated, and what is worn."""
 
+Draw = Callable[[HeadEstimate, int, np.random.Generator], Cloud]
+"""Draws so many heads and helmets of what is believed before anything is found."""
+
 Kept = TypeVar("Kept")
 
 KEPT = 6
@@ -78,8 +81,9 @@ class Beliefs:
         The model; who checks; what counts as right; the pads' laws, where they are at hand.
     draws
         How many draws.
-    estimate
-        Makes the head estimate.
+    estimate, draw
+        Makes the head estimate, and draws the belief before anything is found; the usual way where
+        None.
 
     Notes
     -----
@@ -90,10 +94,10 @@ class Beliefs:
 
     def __init__(
         self, sheet: ModelSheet, *, rater: Rater, bands: Bands, laws: PadLaws | None, draws: int,
-        estimate: Estimate,
+        estimate: Estimate, draw: Draw | None = None,
     ) -> None:  # fmt: skip
         self.sheet, self.rater, self.bands, self.laws = sheet, rater, bands, laws
-        self.draws, self._estimate = draws, estimate
+        self.draws, self._estimate, self._draw = draws, estimate, draw or self._usual
         self._estimates: OrderedDict[str, HeadEstimate] = OrderedDict()
         self._kept: OrderedDict[str, Belief] = OrderedDict()
         self._right: OrderedDict[str, float] = OrderedDict()
@@ -117,7 +121,7 @@ class Beliefs:
             before = self.after(visit, tried[:-1]).cloud
             found = Belief(*learn(before, tried[:-1], tried[-1], rater=self.rater, rng=rng))
         else:
-            found = Belief(self._drawn(self.estimate(visit), rng))
+            found = Belief(self._draw(self.estimate(visit), self.draws, rng))
         return keep(self._kept, key, found)
 
     def chance_right(
@@ -130,9 +134,9 @@ class Beliefs:
             keep(self._right, key, truth_chance(cloud, tried[-1].build, sign, zone), FEW)
         return self._right[key]
 
-    def _drawn(self, estimate: HeadEstimate, rng: np.random.Generator) -> Cloud:
+    def _usual(self, estimate: HeadEstimate, count: int, rng: np.random.Generator) -> Cloud:
         return draw_cloud(
-            estimate, self.sheet, self.draws, rng, rater=self.rater, bands=self.bands,
+            estimate, self.sheet, count, rng, rater=self.rater, bands=self.bands,
             laws=self.laws,
         )  # fmt: skip
 

@@ -17,7 +17,7 @@ from helmwright.visit.asking import (
     to_doubt,
     was_doubted,
 )
-from helmwright.visit.belief import Beliefs, Estimate, batches, estimated
+from helmwright.visit.belief import Beliefs, Draw, Estimate, batches, estimated
 from helmwright.visit.check import Stage
 from helmwright.visit.check_list import Protocol
 from helmwright.visit.choice import Chooser, Propose
@@ -66,8 +66,9 @@ class Guide:
         What counts as right, by default as the sheet says; its pads' laws, where they are at hand.
     measures
         Whether a measure may be asked for.
-    propose, estimate
-        What finds the first build, and what makes a head estimate, where not the usual.
+    propose, estimate, draw
+        What finds the first build, what makes a head estimate, and what draws the belief before
+        anything is found, where not the usual.
 
     Notes
     -----
@@ -90,13 +91,14 @@ class Guide:
         measures: bool = True,
         propose: Propose | None = None,
         estimate: Estimate = estimated,
+        draw: Draw | None = None,
     ) -> None:
         rater = rater or Rater()
         self.sheet, self.protocol, self.looks = sheet, protocol, looks
         self.most_try_ons = most_try_ons
         self.beliefs = Beliefs(
             sheet, rater=rater, bands=bands or Bands.of(sheet), laws=laws, draws=draws,
-            estimate=estimate,
+            estimate=estimate, draw=draw,
         )  # fmt: skip
         self._chooser = Chooser(
             self.beliefs, protocol.checks, minutes or Minutes(), measures=measures, propose=propose
