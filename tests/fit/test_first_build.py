@@ -77,6 +77,15 @@ def test_changes_and_minutes_count_from_what_is_in_the_helmet():
         assert one.minutes == one.changing + minutes.trying(OUZEL)
 
 
+def test_without_a_helmet_in_hand_no_shell_is_charged_for_being_fetched():
+    """Whatever shell the chart names, and whatever is here."""
+    minutes = Minutes(other_shell=30.0)
+    told = as_next(proposed(allowed=lambda build: build.shell == 4), OUZEL, None, minutes)
+    assert {one.build.shell for one in told.options} == {4}
+    for one in told.options:
+        assert one.changing == sum(minutes.pad(zone) for zone in one.changes)
+
+
 def test_a_measure_comes_first_where_it_pays_and_never_one_that_was_skipped():
     dear = Minutes(checks=60.0)
     told = as_next(PROPOSAL, OUZEL, None, dear)

@@ -26,7 +26,8 @@ def as_next(
     proposal
         The answer for one player.
     sheet, current
-        The model, and what is in the helmet now; None as for `propose`.
+        The model, and what is in the helmet now; where None, any shell is fetched as delivered,
+        which is charged to none of them.
     minutes
         What each act takes.
     skipped
@@ -38,9 +39,8 @@ def as_next(
     with a charge for each pad and for another shell than the chart's. A measure is asked for where
     it pays as before any other try; one that was read already is not.
     """
-    start = current or Build(proposal.shells[0].shell, sheet.delivered)
     options = tuple(
-        _option(one, start, sheet, minutes)
+        _option(one, current or Build(one.build.shell, sheet.delivered), sheet, minutes)
         for one in proposal.ranked
         if one.found_right.value >= LEAST_WORTH.value
     )
