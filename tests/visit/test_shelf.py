@@ -1,6 +1,8 @@
 """What can be made up from the parts of a store."""
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from helmwright.catalogue import ZONES, Zone
 from helmwright.fit.outlook import Build
@@ -87,3 +89,21 @@ def test_everything_that_is_lacking_is_named():
 def test_a_row_that_names_no_part_is_refused(row, says):
     with pytest.raises(ShelfError, match=says):
         shelf(row)
+
+
+@given(
+    st.lists(st.tuples(st.sampled_from(["sides", "left", "right", "front", "jaw", "jaw left"]),
+                       st.integers(0, 4), st.integers(0, 2)), max_size=8),
+    st.tuples(*(st.integers(0, 4) for _ in ZONES)),
+    st.sampled_from([None, DELIVERED, Build(3, (1, 1, 1, 1, 1, 1, 1, 1))]),
+)  # fmt: skip
+def test_a_build_is_allowed_just_where_nothing_of_it_is_lacking(rows, pads, helmet):
+    named = {"sides": Zone.LEFT, "jaw": Zone.JAW_LEFT}
+    counted = [
+        (place, OUZEL.pad(named.get(place, Zone(named.get(place, place)))).labels[pad], count)
+        for place, pad, count in rows
+    ]
+    one = Shelf.of(OUZEL, [*counted, ("shell", "4", 1)])
+    for shell in (3, 4, 5):
+        build = Build(shell, pads)
+        assert one.allows(build, helmet) == (one.lacking(build, helmet) == ())

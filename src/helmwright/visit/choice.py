@@ -71,6 +71,7 @@ class Chooser:
         self.measures, self._propose = measures, propose or self._searched
         self._said: OrderedDict[str, Said] = OrderedDict()
         self._proposals: OrderedDict[str, Proposal | None] = OrderedDict()
+        self._shelves: OrderedDict[str, Shelf] = OrderedDict()
 
     def choose(self, visit: Visit) -> Said:
         """What to say where another build is needed, or the first."""
@@ -79,7 +80,7 @@ class Chooser:
             keep(self._said, key, self._chosen(visit), FEW)
         return self._said[key]
 
-    def nothing(self, visit: Visit, because: str = "") -> NoBuild:
+    def nothing(self, visit: Visit, because: str = "") -> Said:
         """The end where nothing here fits, with what would.
 
         Parameters
@@ -89,6 +90,12 @@ class Chooser:
         because
             Why it ends; by default that nothing is worth a try-on.
         """
+        key = digest(visit, because)
+        if key not in self._said:
+            keep(self._said, key, self._ended(visit, because), FEW)
+        return self._said[key]
+
+    def _ended(self, visit: Visit, because: str) -> NoBuild:
         shelf = self._shelf(visit)
         if shelf.counts is None:
             return NoBuild(because or NOTHING_ANYWHERE)
@@ -206,7 +213,10 @@ class Chooser:
         return self.at_hand(shells_to_try(self.beliefs.sheet, tape)[0])
 
     def _shelf(self, visit: Visit) -> Shelf:
-        return Shelf.of(self.beliefs.sheet, visit.started.shelf)
+        key = digest(visit.started.shelf)
+        if key not in self._shelves:
+            keep(self._shelves, key, Shelf.of(self.beliefs.sheet, visit.started.shelf))
+        return self._shelves[key]
 
     def _allowed(self, visit: Visit) -> Allowed:
         shelf, helmet = self._shelf(visit), visit.started.current

@@ -3,6 +3,8 @@
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
+from itertools import product
 
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.catalogue.zone import ZONES, Zone
@@ -20,6 +22,9 @@ POOLS: Mapping[str, tuple[Zone, Zone]] = {
 
 Row = tuple[str, str, int]
 """Place, label, count."""
+
+Combinations = tuple[tuple[Zone, ...], frozenset[tuple[int, ...]]]
+"""Zones that share a supply, and the pads that there are for all of them at once."""
 
 
 class ShelfError(ValueError):
@@ -66,7 +71,34 @@ class Shelf:
 
     def allows(self, build: Build, helmet: Build | None = None) -> bool:
         """Whether the parts of a build are here or in the helmet at hand."""
-        return self.counts is None or not self.lacking(build, helmet)
+        if self.counts is None:
+            return True
+        asked = build.shell, helmet
+        if asked not in self._made_up:
+            self._made_up[asked] = self._makes_up(*asked)
+        return all(_chosen(build, zones) in pads for zones, pads in self._made_up[asked])
+
+    @cached_property
+    def _made_up(self) -> dict[tuple[int, Build | None], tuple[Combinations, ...]]:
+        return {}
+
+    def _makes_up(self, shell: int, helmet: Build | None) -> tuple[Combinations, ...]:
+        """The pads that there are for each zone, or for two that share a supply.
+
+        A search asks for hundreds of thousands of builds; which pads go together is counted once.
+        """
+        if not self._has_shell(shell, helmet):
+            return ((_GROUPS[0], frozenset()),)
+        return tuple((zones, self._combined(zones, shell, helmet)) for zones in _GROUPS)
+
+    def _combined(
+        self, zones: tuple[Zone, ...], shell: int, helmet: Build | None
+    ) -> frozenset[tuple[int, ...]]:
+        supply = self._supply(shell, helmet)
+        choices = [range(len(self.sheet.pad(zone).labels)) for zone in zones]
+        return frozenset(
+            pads for pads in product(*choices) if not self._short(supply.copy(), zones, pads)
+        )
 
     def lacking(self, build: Build, helmet: Build | None = None) -> tuple[str, ...]:
         """The parts of a build that are not here, in words, such as "front 1 in".
@@ -80,21 +112,26 @@ class Shelf:
         """
         if self.counts is None:
             return ()
-        in_hand = helmet is not None and helmet.shell == build.shell
-        shell = str(build.shell)
-        here = in_hand or self.counts.get((SHELL, shell), 0) > 0
+        here = self._has_shell(build.shell, helmet)
         words = () if here else (_named(self.sheet, build.shell),)
-        supply = self._supply(build, helmet)
-        return words + tuple(
-            f"{zone} {self.sheet.pad(zone).labels[pad]} in"
-            for zone, pad in zip(ZONES, build.pads, strict=True)
-            if not self._taken(supply, zone, pad)
-        )
+        short = self._short(self._supply(build.shell, helmet), ZONES, build.pads)
+        return words + tuple(f"{zone} {self.sheet.pad(zone).labels[pad]} in" for zone, pad in short)
 
-    def _supply(self, build: Build, helmet: Build | None) -> Counter[tuple[str, str]]:
+    def _has_shell(self, shell: int, helmet: Build | None) -> bool:
+        in_hand = helmet is not None and helmet.shell == shell
+        return in_hand or (self.counts or {}).get((SHELL, str(shell)), 0) > 0
+
+    def _short(
+        self, supply: Counter[tuple[str, str]], zones: Sequence[Zone], pads: Sequence[int]
+    ) -> list[tuple[Zone, int]]:
+        """The zones whose pad a supply does not hold, taken one after the other."""
+        asked = zip(zones, pads, strict=True)
+        return [(zone, pad) for zone, pad in asked if not self._taken(supply, zone, pad)]
+
+    def _supply(self, shell: int, helmet: Build | None) -> Counter[tuple[str, str]]:
         supply = Counter(self.counts or {})
         inside = [] if helmet is None else [helmet.pads]
-        if helmet is None or helmet.shell != build.shell:
+        if helmet is None or helmet.shell != shell:
             inside.append(self.sheet.delivered)
         for pads in inside:
             for zone, pad in zip(ZONES, pads, strict=True):
@@ -122,6 +159,16 @@ class Shelf:
 
 
 _POOL_OF = {zone: place for place in ("sides", "jaw") for zone in POOLS[place]}
+
+_GROUPS: tuple[tuple[Zone, ...], ...] = (
+    *((zone,) for zone in ZONES if zone not in _POOL_OF),
+    POOLS["sides"],
+    POOLS["jaw"],
+)
+
+
+def _chosen(build: Build, zones: tuple[Zone, ...]) -> tuple[int, ...]:
+    return tuple(build.pads[ZONES.index(zone)] for zone in zones)
 
 
 def _part(sheet: ModelSheet, row: Row, number: int) -> tuple[str, str]:
