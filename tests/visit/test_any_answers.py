@@ -38,7 +38,10 @@ STARTS = (
     begun(readings=FIVE, stated={"sex": Sex.MALE}),
     begun(readings=FIVE[:2], stated={"sex": Sex.MALE}, current=DELIVERED, shelf=SHELF),
 )
-GUIDE, OTHER = quick_guide(WHOLE, most_try_ons=2), quick_guide(WHOLE, most_try_ons=2)
+GUIDE, OTHER = (
+    quick_guide(WHOLE, most_try_ons=2, draws=32),
+    quick_guide(WHOLE, most_try_ons=2, draws=32),
+)
 LONGEST = 400
 SAID = (Answered, PutOn, Measured, MeasureSkipped, Stopped, SymptomReported)
 
@@ -103,7 +106,7 @@ class Wild:
 
 
 ANYTHING = settings(
-    max_examples=8,
+    max_examples=6,
     deadline=None,
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
 )
@@ -150,7 +153,7 @@ def _restores_exactly_what_was_where_it_is_undone(events: list[Event]) -> None:
 
 
 def test_the_way_of_a_visit_does_not_depend_on_the_guide_that_is_asked():
-    fresh = quick_guide(WHOLE, most_try_ons=2)
+    fresh = quick_guide(WHOLE, most_try_ons=2, draws=32)
     events: list[Event] = [STARTS[0]]
     while not isinstance(step := fresh.next(events), Ended):
         assert step == GUIDE.next(events)

@@ -10,7 +10,7 @@ from tests.visit.scripts import CONTACT_ALONE, begun
 from tests.visit.simulated import FIVE, Truthful, play, quick_guide, worded
 
 MAN = begun(readings=FIVE, stated={"sex": Sex.MALE})
-GUIDE = quick_guide(CONTACT_ALONE, measures=False, draws=256)
+GUIDE = quick_guide(CONTACT_ALONE, measures=False, draws=128)
 
 
 def fitted() -> Truthful:

@@ -13,7 +13,7 @@ from tests.visit.scripts import CONTACT_ALONE, DELIVERED, OUZEL, begun, moved, p
 from tests.visit.simulated import FIVE, Truthful, play, quick_guide
 
 MAN = begun(readings=FIVE, stated={"sex": Sex.MALE})
-GUIDE = quick_guide(CONTACT_ALONE, measures=False, draws=256)
+GUIDE = quick_guide(CONTACT_ALONE, measures=False, draws=128)
 
 
 def tries(events: list[Event]) -> int:

@@ -23,6 +23,9 @@ from helmwright.visit.event import (
     Undone,
     Would,
 )
+from helmwright.visit.guide import Guide
+from helmwright.visit.looks import Looks
+from helmwright.visit.possible import UnknownCheckError, UnlistedBuildError
 from helmwright.visit.protocol import (
     Protocol,
     ProtocolError,
@@ -39,6 +42,7 @@ from helmwright.visit.starts import Expectation, FaceStart, StrapStart, expectat
 from helmwright.visit.state import OutOfTurnError, TryOn, Visit, fold
 from helmwright.visit.step import AskCheck, AskMeasure, AskPutOn, Ended, PausedNow, Record, Step
 from helmwright.visit.sub_scores import Score, sub_scores
+from helmwright.visit.summary import TryOnSummary, VisitSummary, summary
 
 __all__ = [
     "BY_PROGRAM",
@@ -55,8 +59,10 @@ __all__ = [
     "Event",
     "Expectation",
     "FaceStart",
+    "Guide",
     "Length",
     "LookAsked",
+    "Looks",
     "MeasureAsked",
     "MeasureSkipped",
     "Measured",
@@ -86,10 +92,14 @@ __all__ = [
     "Symptom",
     "SymptomReported",
     "TryOn",
+    "TryOnSummary",
     "Undone",
     "UnknownAnswerError",
+    "UnknownCheckError",
+    "UnlistedBuildError",
     "UnsuitedProtocolError",
     "Visit",
+    "VisitSummary",
     "Would",
     "changing_steps",
     "expectations",
@@ -100,6 +110,7 @@ __all__ = [
     "protocol_for",
     "read_span",
     "sub_scores",
+    "summary",
     "usual_protocol",
     "usual_protocol_text",
 ]
