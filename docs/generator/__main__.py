@@ -2,6 +2,7 @@
 
 import sys
 
+from docs.generator import dialogue
 from docs.generator.pages import REFERENCE, pages, stale
 
 
@@ -14,6 +15,9 @@ def main(words: list[str]) -> int:
         return 1 if old else 0
     for name, text in pages().items():
         (REFERENCE / name).write_text(text, encoding="utf-8", newline="\n")
+    worked = REFERENCE / dialogue.PAGE
+    fresh = dialogue.refreshed(worked.read_text(encoding="utf-8"))
+    worked.write_text(fresh, encoding="utf-8", newline="\n")
     return 0
 
 

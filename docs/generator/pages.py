@@ -3,6 +3,7 @@
 from pathlib import Path
 
 from docs.generator import commands, exports, nomenclature, outside_checks, protocol, sources
+from helmwright.visit.lines_schema import visit_schema_text
 
 ROOT = Path(__file__).resolve().parents[2]
 REFERENCE = ROOT / "docs" / "reference"
@@ -18,6 +19,7 @@ def pages() -> dict[str, str]:
         "outside-checks.md": outside_checks.page(OUTSIDE),
         "protocol.md": protocol.page(),
         "sources.md": sources.page(OUTSIDE),
+        "visit.schema.json": visit_schema_text(),
     }
 
 

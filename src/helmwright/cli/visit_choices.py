@@ -26,6 +26,34 @@ ShelfRows = tuple[tuple[str, str, int], ...]
 
 
 @dataclass(frozen=True, slots=True)
+class Asked:
+    """What the command line says of every visit of a dialogue.
+
+    Parameters
+    ----------
+    model, sheet_file, stock, protocol, minutes
+        As the options have them; a start message may name another sheet and stock.
+    keep
+        The folder where visits are kept; None where they are kept nowhere.
+    seed, male_share
+        Where a start message names none.
+    ages, today
+        Of players who state none, and the day to which dates are counted.
+    """
+
+    model: str | None
+    sheet_file: str | None
+    stock: str | None
+    protocol: str | None
+    minutes: str | None
+    keep: str | None
+    seed: int
+    male_share: float | None
+    ages: str | None
+    today: str | None
+
+
+@dataclass(frozen=True, slots=True)
 class Chosen:
     """What a visit is made with.
 

@@ -19,13 +19,18 @@ from helmwright.cli.choices import (
 )
 from helmwright.cli.readings import now_option
 from helmwright.cli.stop import NothingRan, Status, interruptible, tell
-from helmwright.cli.visit_choices import Chosen, chosen_minutes, chosen_protocol, chosen_shelf
+from helmwright.cli.visit_choices import (
+    Asked,
+    Chosen,
+    chosen_minutes,
+    chosen_protocol,
+    chosen_shelf,
+)
 
 if TYPE_CHECKING:
     from helmwright.cli.visit_file import VisitFile
     from helmwright.roster import Player, Roster
     from helmwright.visit.event import Started
-    from helmwright.visit.guide import Guide
     from helmwright.visit.step import Ended
 
 FOLDER = "visits"
@@ -49,6 +54,12 @@ KEPT = "stopped; every answer so far is kept, and the same command goes on from 
     "--keep",
     metavar="FOLDER",
     help=f'Where visits are kept; the folder "{FOLDER}" beside the roster unless you say.',
+)
+@click.option(
+    "--jsonl",
+    "as_lines",
+    is_flag=True,
+    help="Plays with a program: JSON lines on standard input and output. Kept only with --keep.",
 )
 @click.option("--brief", is_flag=True, help="Leaves out how a check is done; type how for it.")
 @click.option(
@@ -74,6 +85,7 @@ def visit(
     protocol: str | None,
     minutes: str | None,
     keep: str | None,
+    as_lines: bool,
     brief: bool,
     seed: int,
     units: str,
@@ -92,6 +104,9 @@ def visit(
     from helmwright.cli.terminal import accept_any_name
 
     accept_any_name()
+    asked = Asked(model, sheet_file, stock, protocol, minutes, keep, seed, male_share, ages, today)
+    if as_lines and player is None:
+        raise click.exceptions.Exit(_told(asked, file=file, demo=demo, now=now))
     if player is None:
         raise NothingRan("say who is fitted: a name, part of one, or a number")
     if demo == (file is not None):
@@ -113,13 +128,29 @@ def visit(
         share = chosen_share(male_share)
         players = read_players(file, tab=tab, units=units, share=share, ages=meant)
         folder = Path(keep) if keep else (Path(file).parent if file else Path()) / FOLDER
-        end = _visited(players, player, folder, chosen)
+        who, stem = _meant(players, player)
+        if as_lines:
+            from helmwright.cli.visit_dialogue import dialogue, opened
+
+            begun = opened(who, chosen.started(who), stem, chosen, keep)
+            raise click.exceptions.Exit(dialogue(asked, begun))
+        end = _visited(who, stem, folder, chosen)
     raise click.exceptions.Exit(_status(end))
 
 
-def _visited(players: "Roster", asked: str, folder: Path, chosen: Chosen) -> "Ended | None":
-    """The visit of the player who is meant, to its end or until it is left."""
-    from helmwright.cli.visit_file import file_stem, open_visit
+def _told(asked: Asked, *, file: str | None, demo: bool, now: str | None) -> Status:
+    """A dialogue that begins with a start message."""
+    from helmwright.cli.visit_dialogue import dialogue
+
+    if file is not None or demo or now is not None:
+        raise NothingRan("say who is fitted, or leave the roster out and send a start message")
+    with interruptible(KEPT):
+        return dialogue(asked)
+
+
+def _meant(players: "Roster", asked: str) -> tuple["Player", str]:
+    """The player who is meant, and the name of the player's files."""
+    from helmwright.cli.visit_file import file_stem
     from helmwright.roster.one_player import PlayerError, find_player, is_alone
 
     try:
@@ -127,7 +158,13 @@ def _visited(players: "Roster", asked: str, folder: Path, chosen: Chosen) -> "En
     except PlayerError as error:
         raise NothingRan(str(error)) from error
     row = 0 if is_alone(players, player) else player.row
-    stem = file_stem(player.name, player.number, row)
+    return player, file_stem(player.name, player.number, row)
+
+
+def _visited(player: "Player", stem: str, folder: Path, chosen: Chosen) -> "Ended | None":
+    """The player's visit, to its end or until it is left."""
+    from helmwright.cli.visit_file import open_visit
+
     started = chosen.started(player)
     file = open_visit(folder, stem, chosen.begun(started), lambda: datetime.now(UTC))
     try:
@@ -141,6 +178,7 @@ def _carried_on(
 ) -> "Ended | None":
     """The visit from where its file stands."""
     from helmwright.cli.terminal import page_width
+    from helmwright.cli.visit_file import refuse_unfit
     from helmwright.cli.visit_screen import Screen
     from helmwright.cli.visit_talk import TerminalTalk
     from helmwright.cli.visiting import Visiting
@@ -155,7 +193,7 @@ def _carried_on(
     begun_before = bool(file.events)
     if not begun_before:
         file.append(started)
-    _refuse_unfit(guide, file)
+    refuse_unfit(guide, file)
     talk.say(_opening(player, file, started, chosen, width, begun_before=begun_before))
     expected = chosen.expected(guide, player)
     screen = Screen(chosen.sheet, chosen.protocol, expected, width, chosen.is_brief)
@@ -169,23 +207,6 @@ def _carried_on(
     if end is None:
         tell(f"paused; kept in {file.path}. The same command goes on from here")
     return end
-
-
-def _refuse_unfit(guide: "Guide", file: "VisitFile") -> None:
-    """Refuses a file whose events cannot have happened, which only an editor can make.
-
-    Raises
-    ------
-    NothingRan
-        With the reason.
-    """
-    try:
-        guide.visit(file.events)
-    except ValueError as error:
-        raise NothingRan(
-            f"{file.path} is no visit: {error}. The file was left as it was; move it away to begin"
-            " a new one"
-        ) from error
 
 
 def _opening(

@@ -8,7 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.cli.stop import NothingRan
@@ -16,6 +16,9 @@ from helmwright.cli.visit_lock import is_locked_for_us
 from helmwright.visit.event import ENDS, Event
 from helmwright.visit.wire import NAMES, event_from_wire, event_to_wire
 from helmwright.visit.wire_fault import WireError
+
+if TYPE_CHECKING:
+    from helmwright.visit.guide import Guide
 
 FORMAT = 1
 _END_NAMES = frozenset(NAMES[kind] for kind in ENDS)
@@ -282,3 +285,20 @@ def file_stem(name: str, number: str, row: int = 0) -> str:
     plain = unicodedata.normalize("NFC", " ".join(said).casefold())
     stem = "-".join(re.findall(r"\w+", plain.replace("_", " ")))[:LONGEST_STEM] or "player"
     return f"{stem}-player" if _RESERVED.fullmatch(stem) else stem
+
+
+def refuse_unfit(guide: "Guide", file: VisitFile) -> None:
+    """Refuses a file whose events cannot have happened, which only an editor can make.
+
+    Raises
+    ------
+    NothingRan
+        With the reason.
+    """
+    try:
+        guide.visit(file.events)
+    except ValueError as error:
+        raise NothingRan(
+            f"{file.path} is no visit: {error}. The file was left as it was; move it away to begin"
+            " a new one"
+        ) from error

@@ -10,7 +10,7 @@ from helmwright.visit.event import Accepted, Event, Started
 from helmwright.visit.lines import Dialogue, Guiding, Keeping, error_reply
 from helmwright.visit.lines_in import StartMessage, read_message
 from helmwright.visit.lines_out import OutMessage, line_of
-from helmwright.visit.lines_told import Telling
+from helmwright.visit.lines_told import Expecting, Telling, nothing_expected
 from helmwright.visit.wire_fault import WireError
 
 LONGEST = 1_000_000
@@ -52,12 +52,15 @@ class Opened:
         Where its events are.
     notices
         What to look at in player and stock.
+    expected
+        What is foreseen at the checks of a build.
     """
 
     guide: Guiding
     started: Started
     kept: Held
     notices: tuple[str, ...] = ()
+    expected: Expecting = nothing_expected
 
 
 Opener = Callable[[StartMessage], Opened]
@@ -118,7 +121,13 @@ class Lines:
         guide, kept = opened.guide, opened.kept
         if not kept.events:
             kept.append(opened.started)
-        telling = Telling(guide.sheet, guide.protocol, cautions=CAUTIONS, assumed=(ASSUMED,))
+        telling = Telling(
+            guide.sheet,
+            guide.protocol,
+            cautions=CAUTIONS,
+            assumed=(ASSUMED,),
+            expected=opened.expected,
+        )
         self._dialogue, self._kept = Dialogue(guide, kept, telling, said_readings), kept
         return self._dialogue.begin(opened.notices)
 

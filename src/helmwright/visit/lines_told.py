@@ -46,7 +46,8 @@ Expecting = Callable[[Visit], Mapping[str, Expectation]]
 """What is foreseen at the checks of the build that is on the head or proposed, by their keys."""
 
 
-def _nothing_expected(_: Visit) -> Mapping[str, Expectation]:
+def nothing_expected(_: Visit) -> Mapping[str, Expectation]:
+    """Nothing is foreseen."""
     return {}
 
 
@@ -68,7 +69,7 @@ class Telling:
     protocol: Protocol
     cautions: tuple[str, ...] = ()
     assumed: tuple[str, ...] = ()
-    expected: Expecting = _nothing_expected
+    expected: Expecting = nothing_expected
 
     def question(self, step: Question, visit: Visit) -> QuestionReply:
         """What waits for an answer, or how it ended."""
