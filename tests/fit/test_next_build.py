@@ -16,7 +16,8 @@ from helmwright.fit.finding import Finding, Grade, Sign
 from helmwright.fit.finding_chances import chances
 from helmwright.fit.minutes import Minutes
 from helmwright.fit.neighborhood import is_allowed
-from helmwright.fit.next_build import SNUG_MARGIN, next_builds
+from helmwright.fit.next_build import next_builds
+from helmwright.fit.next_build_question import SNUG_MARGIN
 from helmwright.fit.next_measure import ASKABLE
 from tests.fit.ordinary import MIDDLE, OUZEL, delivered, men, moved
 from tests.fit.plain_draws import PlainDraws, findings, fitted_as_delivered

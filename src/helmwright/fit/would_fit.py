@@ -8,7 +8,8 @@ from helmwright.catalogue.sheet import ModelSheet
 from helmwright.catalogue.zone import ZONES, Zone
 from helmwright.fit.climb import climb
 from helmwright.fit.neighborhood import Pads, groups, nearest
-from helmwright.fit.next_build import GUESSED_ON, LEAST_WORTH
+from helmwright.fit.next_build import LEAST_WORTH
+from helmwright.fit.next_build_entrants import GUESSED_ON
 from helmwright.fit.next_build_shells import shells_near
 from helmwright.fit.next_build_tally import Drawn, Tally
 from helmwright.fit.outlook import Build, Chance
