@@ -1,10 +1,11 @@
 """Visits played to their ends by players whose heads are known, and told in retrospect."""
 
-from helmwright.anatomy import Sex
+from helmwright.anatomy import Reading, Sex
 from helmwright.catalogue import Zone
 from helmwright.fit.finding import Grade
 from helmwright.fit.outlook import Build
-from helmwright.visit.event import Accepted, Event, NoBuild, Proposed, PutOn
+from helmwright.visit.belief import batches
+from helmwright.visit.event import Accepted, Event, Measured, NoBuild, Proposed, PutOn
 from helmwright.visit.looks import Looks
 from helmwright.visit.shelf import Shelf
 from helmwright.visit.state import fold
@@ -95,3 +96,19 @@ def test_pads_of_another_shell_are_counted_from_how_it_lies_there():
     assert (second.other_shell, second.changed) == (True, (Zone.FRONT,))
     assert (third.other_shell, third.changed) == (True, ())
     assert third.reason == "back"
+
+
+def test_a_reading_taken_in_the_middle_is_believed_and_everything_found_is_learned_anew():
+    start = begun(readings=FIVE[:1], stated={"sex": Sex.MALE})
+    player = Truthful.of(start, 3)
+    events = play(GUIDE, start, player)
+    on = next(place for place, event in enumerate(events) if isinstance(event, PutOn)) + 12
+    length = Reading("head_length", 214.0)
+    before, after = fold(events[:on]), fold([*events[:on], Measured((length,))])
+    tried = batches(CONTACT_ALONE.checks, before)
+    assert batches(CONTACT_ALONE.checks, after) == tried
+    beliefs = GUIDE.beliefs
+    assert beliefs.estimate(after).read == ("tape_circumference", "head_length")
+    lengths = [beliefs.after(v, tried).cloud.heads.of("head_length") for v in (before, after)]
+    assert lengths[0].std() > 2 * lengths[1].std()
+    assert abs(lengths[1].mean() - 214.0) < 3.0 < abs(lengths[0].mean() - 214.0)
