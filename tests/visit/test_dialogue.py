@@ -106,7 +106,17 @@ def test_a_length_is_read_in_millimeters_or_as_written_and_finds_its_own_word():
     assert pipe.kept.events[-1] == Answered("brow", "right", 25.4)
     pipe.send("undo")
     pipe.send("findings", findings=[{"check": "brow", "value_mm": 10.0}])
-    assert pipe.kept.events[-1].word != "right"
+    assert pipe.kept.events[-1] == Answered("brow", "low", 10.0)
+    pipe.send("undo")
+    pipe.send("findings", findings=[{"check": "brow", "value": "2 fingers"}])
+    assert pipe.kept.events[-1] == Answered("brow", "high", 38.1)
+
+
+def test_an_end_can_be_taken_back_and_the_question_stands_again():
+    pipe = Pipe().on_head()
+    waiting = pipe.last
+    assert pipe.send("stop", reason="lunch")["message"] == "stopped"
+    assert pipe.send("undo") == waiting
 
 
 def test_a_symptom_ends_it_and_nothing_is_proposed_for_it():

@@ -4,9 +4,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from helmwright.catalogue import ZONES, Zone
+from helmwright.catalogue import ZONES, Zone, load_packaged, packaged_models
 from helmwright.fit.outlook import Build
-from helmwright.visit.shelf import Shelf, ShelfError
+from helmwright.roster import read_stock, stock_template
+from helmwright.visit.shelf import POOLS, Shelf, ShelfError
 from tests.visit.scripts import DELIVERED, OUZEL, moved
 
 
@@ -29,7 +30,7 @@ def test_the_helmet_at_hand_needs_nothing():
 
 
 def test_a_pad_that_is_not_counted_is_not_there():
-    assert shelf().lacking(moved(front=1), DELIVERED) == (f"front {label(Zone.FRONT, 1)} in",)
+    assert shelf().lacking(moved(front=1), DELIVERED) == (f"front {label(Zone.FRONT, 1)}",)
     one = shelf(("front", label(Zone.FRONT, 1), 1))
     assert one.allows(moved(front=1), DELIVERED)
     assert not shelf(("front", label(Zone.FRONT, 1), 0)).allows(moved(front=1), DELIVERED)
@@ -107,3 +108,16 @@ def test_a_build_is_allowed_just_where_nothing_of_it_is_lacking(rows, pads, helm
     for shell in (3, 4, 5):
         build = Build(shell, pads)
         assert one.allows(build, helmet) == (one.lacking(build, helmet) == ())
+
+
+@pytest.mark.parametrize("name", packaged_models())
+def test_a_shelf_takes_whatever_a_stock_list_gives(name: str):
+    sheet = load_packaged(name)
+    text = stock_template(sheet).replace(",\n", ",1\n")
+    pooled = "sides" if sheet.pad(Zone.LEFT).cell is None else "jaw"
+    first = POOLS[pooled][0]
+    stock = read_stock(f"{text}{pooled},{sheet.pad(first).labels[0]},2\n".encode(), sheet)
+    shelf = Shelf.of(sheet, stock.rows)
+    for shell in sheet.shells:
+        thinnest = Build(shell.number, (0,) * len(sheet.pads))
+        assert shelf.lacking(thinnest) == ()

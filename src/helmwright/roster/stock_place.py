@@ -109,14 +109,10 @@ def _shell(cell: str, sheet: ModelSheet) -> str:
 
 
 def _shared(kinds: list[PadKind]) -> dict[str, float]:
-    """Labels and thicknesses [mm] that every one of the zones can take, by the first one's bag."""
+    """Labels and thicknesses [mm] that every one of the zones can take."""
     first, *others = kinds
     named = zip(first.labels, first.thicknesses_mm, strict=True)
-    return {
-        label: mm
-        for label, mm in named
-        if all(min(abs(mm - each) for each in kind.thicknesses_mm) <= _SAME_MM for kind in others)
-    }
+    return {label: mm for label, mm in named if all(label in kind.labels for kind in others)}
 
 
 def _thickness(cell: str, unit: str) -> float:

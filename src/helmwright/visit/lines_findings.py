@@ -3,11 +3,11 @@
 from collections.abc import Sequence
 
 from helmwright.fit.finding import Grade
-from helmwright.units import UnitsError, inches, parse_length
-from helmwright.visit.check import Check, UnknownAnswerError
+from helmwright.visit.check import Check, Length, UnknownAnswerError
 from helmwright.visit.check_list import Protocol
 from helmwright.visit.event import Answered
 from helmwright.visit.lines_in import FindingForm
+from helmwright.visit.span import SpanError, read_span
 from helmwright.visit.wire_fault import WireError
 
 
@@ -64,21 +64,22 @@ def _value(form: FindingForm, check: Check, where: str) -> float | None:
         raise WireError("value and value_mm say the same", where, "send one of them")
     if check.length is None:
         raise WireError(f"{check.key} reads no length", where, f"say {_words(check)}")
-    value_mm = form.value_mm if form.value is None else _parsed(form.value, where)
-    assert value_mm is not None  # noqa: S101 - one of the two is there
+    if form.value is not None:
+        return _read(form.value, check.length, where)
+    value_mm = form.value_mm or 0.0
     low, high = check.length.low_mm, check.length.high_mm
     if not low <= value_mm <= high:
-        wrong = f"{check.key}: {inches(value_mm, denominator=16)} in can be nobody's"
-        right = f"it lies from {inches(low, mark=' in')} to {inches(high, mark=' in')}"
-        raise WireError(wrong, where, f"{right} ({low:g} to {high:g} mm)")
+        wrong = f"{check.key}: {value_mm:g} mm can be nobody's"
+        raise WireError(wrong, where, f"it lies from {low:g} to {high:g} mm")
     return value_mm
 
 
-def _parsed(text: str, where: str) -> float:
+def _read(text: str, length: Length, where: str) -> float:
     try:
-        return parse_length(text, unit="in")
-    except UnitsError as error:
-        raise WireError(str(error).rstrip("."), f"{where}, value", "such as 1 1/8 in") from error
+        return read_span(text, length)
+    except SpanError as error:
+        wrong, _, right = str(error).partition(". ")
+        raise WireError(wrong, f"{where}, value", right or "such as 1 1/8") from error
 
 
 def _word(check: Check, grade: Grade) -> str:

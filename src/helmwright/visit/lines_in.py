@@ -55,7 +55,7 @@ class FindingForm(Form):
     value_mm: float | None = None
     value: str | None = Field(
         default=None,
-        description="The length as written, such as 1 1/8 in; inches where bare.",
+        description="The length as written: 1 1/8, 28 mm, 1 finger; inches if bare.",
     )
 
 

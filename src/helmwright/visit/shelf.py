@@ -115,7 +115,7 @@ class Shelf:
         here = self._has_shell(build.shell, helmet)
         words = () if here else (_named(self.sheet, build.shell),)
         short = self._short(self._supply(build.shell, helmet), ZONES, build.pads)
-        return words + tuple(f"{zone} {self.sheet.pad(zone).labels[pad]} in" for zone, pad in short)
+        return words + tuple(f"{zone} {self.sheet.pad(zone).labels[pad]}" for zone, pad in short)
 
     def _has_shell(self, shell: int, helmet: Build | None) -> bool:
         in_hand = helmet is not None and helmet.shell == shell
