@@ -84,6 +84,8 @@ def test_a_second_look_is_asked_for_with_its_reason_and_taken():
     assert look["why"] == "Napes are hard to feel."
     after = pipe.send("findings", findings=[{"check": "nape", "word": "snug"}])
     assert after["message"] == "checks"
+    looks = pipe.send("state")["try_ons"][0]["looks"]
+    assert looks == [{"check": "nape", "why": "Napes are hard to feel."}]
 
 
 def test_a_measure_is_asked_for_and_taken_or_skipped():
@@ -156,7 +158,7 @@ def test_another_build_is_put_on_with_a_reason_that_is_kept():
     pipe.send("put on", build=other, reason="the player asked")
     assert isinstance(pipe.kept.events[-1], PutOn)
     state = pipe.send("state")
-    assert state["try_ons"][-1]["proposed"] is False
+    assert (state["try_ons"][-1]["proposed"], state["try_ons"][-1]["changed"]) == (False, ["front"])
     assert state["try_ons"][-1]["why"] == "the player asked"
 
 

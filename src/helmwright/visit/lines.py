@@ -46,10 +46,9 @@ from helmwright.visit.lines_out import (
     QuestionReply,
     StartedReply,
     StateReply,
-    TryOnForm,
 )
 from helmwright.visit.lines_told import Telling
-from helmwright.visit.state import TryOn, Visit
+from helmwright.visit.state import Visit
 from helmwright.visit.step import AskCheck, Record, Step
 from helmwright.visit.wire import event_form
 from helmwright.visit.wire_build import build_from_form
@@ -272,21 +271,12 @@ class Dialogue:
             message="state",
             version=VERSION,
             events=tuple(event_form(each, telling.sheet) for each in self._kept.events),
-            try_ons=tuple(self._try_on(each) for each in visit.try_ons),
+            try_ons=telling.try_ons(visit),
             rejected=tuple(map(telling.build, visit.rejected)),
             in_helmet=None if visit.in_helmet is None else telling.build(visit.in_helmet),
             skipped=tuple(sorted(visit.skipped)),
             sub_scores=telling.scores(visit),
             next=next_,
-        )
-
-    def _try_on(self, tried: TryOn) -> TryOnForm:
-        own = bool(tried.reason)
-        return TryOnForm(
-            build=self._telling.build(tried.build),
-            why=tried.reason if own or tried.proposed is None else tried.proposed.why,
-            proposed=not own,
-            answers=tuple(event_form(each, self._telling.sheet) for each in tried.answers),
         )
 
     def _visit(self) -> Visit:

@@ -239,13 +239,23 @@ class StartedReply(Form):
     next: NextReply
 
 
+class LookedForm(Form):
+    """Why a check was looked at again."""
+
+    check: str
+    why: str
+
+
 class TryOnForm(Form):
     """A build that was on the head, with what was answered."""
 
     build: BuildForm
+    other_shell: bool = Field(description="Whether another shell was taken for it.")
+    changed: tuple[Zone, ...] = Field(description="Zones whose pad was changed for it.")
     why: str = Field(description="Why it was proposed, or put on instead.")
     proposed: bool = Field(description="False for a build put on instead of the proposed one.")
     answers: tuple[AnsweredForm, ...] = Field(description="In order, repeats included.")
+    looks: tuple[LookedForm, ...] = Field(description="Checks that were asked again.")
 
 
 class StateReply(Form):

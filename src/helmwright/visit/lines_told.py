@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import starmap
 
 from helmwright.anatomy import measure_of
 from helmwright.catalogue.sheet import ModelSheet
@@ -20,6 +21,7 @@ from helmwright.visit.lines_out import (
     ChecksReply,
     ExpectForm,
     LengthForm,
+    LookedForm,
     LookReply,
     MeasureReply,
     NoBuildReply,
@@ -32,12 +34,14 @@ from helmwright.visit.lines_out import (
     StrapForm,
     SwapForm,
     SymptomReply,
+    TryOnForm,
 )
 from helmwright.visit.starts import Expectation
-from helmwright.visit.state import Visit
+from helmwright.visit.state import TryOn, Visit
 from helmwright.visit.step import AskCheck, AskMeasure, AskPutOn, Ended, PausedNow
 from helmwright.visit.sub_scores import MAPPING_ASSUMED
-from helmwright.visit.summary import summary
+from helmwright.visit.summary import TryOnSummary, summary
+from helmwright.visit.wire import event_form
 from helmwright.visit.wire_build import build_form
 from helmwright.visit.wire_form import BuildForm, WouldForm
 
@@ -136,6 +140,24 @@ class Telling:
         return tuple(
             ScoreForm(sub_score=score, right=count.right, answered=count.answered)
             for score, count in counted.items()
+        )
+
+    def try_ons(self, visit: Visit) -> tuple[TryOnForm, ...]:
+        """Every build that was on the head, with what was changed for it and answered about it."""
+        told = summary(visit, self.protocol, self.sheet).try_ons
+        return tuple(starmap(self._try_on, zip(visit.try_ons, told, strict=True)))
+
+    def _try_on(self, tried: TryOn, told: TryOnSummary) -> TryOnForm:
+        said = tried.proposed
+        own = said is None or said.build != tried.build
+        return TryOnForm(
+            build=self.build(tried.build),
+            other_shell=told.other_shell,
+            changed=told.changed,
+            why=tried.reason if own or said is None else said.why,
+            proposed=not own,
+            answers=tuple(event_form(each, self.sheet) for each in tried.answers),
+            looks=tuple(LookedForm(check=each.check, why=each.why) for each in tried.asked),
         )
 
     def _measure(self, key: str, why: str) -> MeasureReply:
