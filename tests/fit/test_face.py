@@ -5,10 +5,17 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from helmwright.anatomy import HeadDraws, Sex
 from helmwright.anatomy.face import draw_faces
-from helmwright.catalogue import FitTopic, Instruction, Zone
+from helmwright.anatomy.head_prior import head_prior
+from helmwright.anatomy.part import part_label
+from helmwright.anatomy.surface import head_shapes
+from helmwright.catalogue import FitTopic, Instruction, Zone, load_packaged
+from helmwright.fit import Bands
+from helmwright.fit.contact import Trial
 from helmwright.fit.face import face_outlook, nose_interval
 from helmwright.fit.guard import draw_guard, rested_with, with_guard
+from helmwright.fit.seating import pad_laws
 from helmwright.fit.strap import (
     face_fullness,
     front_pivot,
@@ -20,7 +27,7 @@ from helmwright.fit.strap import (
 )
 from helmwright.fit.unknowns import draw_unknowns
 from helmwright.fit.worn import Worn
-from tests.fit.ordinary import OUZEL, delivered, men, trial_of
+from tests.fit.ordinary import OUZEL, delivered, drawn, men, trial_of
 
 HEADS = men(60)
 BUILD = delivered()
@@ -108,18 +115,51 @@ def test_a_sheet_that_is_silent_gets_usual_places_and_a_wider_spread():
     assert there.nose_mm.mean == pytest.approx(here.nose_mm.mean, abs=6.0)
 
 
-def test_the_makers_interval_wins_over_common_practice():
+def test_the_makers_interval_wins_over_the_usual_one():
     said = Instruction(FitTopic.FACE_GUARD_DISTANCE, "An example.", (60.0, 70.0))
     sheet = replace(sheet_with(OPEN), instructions=(said,))
-    assert nose_interval(OUZEL) == ((38.1, 57.15), False)
+    assert nose_interval(OUZEL) == (pytest.approx((2.0 * 25.4, 2.75 * 25.4)), False)
     assert nose_interval(sheet) == ((60.0, 70.0), True)
     assert outlook(sheet).guards[0].nose_right < outlook(sheet_with(OPEN)).guards[0].nose_right
 
 
-def test_fewer_noses_have_two_inches_than_two_fingers():
-    for each in outlook().guards:
-        assert 0.0 < each.nose_surveyed < 1.0
-        assert each.nose_surveyed < each.nose_right or each.nose_mm.high > 57.15
+def men_and_women():
+    return [(men(200), "male"), (drawn(Sex.FEMALE, 200, low=560.0, high=580.0), "female")]
+
+
+def youths():
+    for sex in Sex:
+        values = head_prior(sex, age_years=11.0).draw(8000, np.random.default_rng(7))
+        tape = HeadDraws(values).of("tape_circumference")
+        fits = (tape >= 520.0) & (tape < 540.0)
+        yield HeadDraws(values[fits][:200]), part_label(sex, 11.0)
+
+
+@pytest.mark.parametrize(
+    ("model", "shell", "whose"),
+    [("ouzel", 3, men_and_women), ("redstart", 3, men_and_women), ("wren", 2, youths)],
+)
+def test_every_invented_guard_stands_right_before_three_of_four_usual_noses(model, shell, whose):
+    sheet = load_packaged(model)
+    for heads, label in whose():
+        rng = np.random.default_rng(2)
+        trial = Trial(
+            sheet, sheet.shell(shell), pad_laws(sheet), head_shapes(heads),
+            draw_unknowns(sheet, len(heads), rng), Bands.of(sheet),
+        )  # fmt: skip
+        found = face_outlook(trial, heads, delivered(shell, sheet), rng=rng, labels=(label,))
+        assert {each.guard.name for each in found.guards} == {
+            guard.name for guard in sheet.face_guards
+        }
+        for each in found.guards:
+            assert each.nose_right >= 0.75, (each.guard.name, label)
+            assert each.sight >= 0.9, (each.guard.name, label)
+
+
+def test_usual_places_are_right_more_often_than_not_where_the_sheet_is_silent():
+    silent = tuple(replace(guard, places=()) for guard in OUZEL.face_guards)
+    for each in outlook(replace(OUZEL, face_guards=silent)).guards:
+        assert each.nose_right > 0.5
 
 
 def test_a_shell_weighs_what_it_does_with_the_guard_that_is_on_it():

@@ -84,6 +84,23 @@ def test_the_nose_of_one_case_by_hand():
     assert which[0] == 1
 
 
+@pytest.mark.outside("plane_geometry")
+@pytest.mark.parametrize(
+    ("nose", "apart"), [((126.0, -5.0), 57.0), ((144.0, 19.0), 27.0), ((106.0, -5.0), 60.246)]
+)
+def test_an_upright_bar_of_one_case_by_hand(nose, apart):
+    """From 5 + 3 ahead of the edge, (126, 55), to a bar at (186, -5): a quarter circle of 60.
+
+    Its middle is (126, -5). The first nose lies in it: 60 less 3. The second lies 18 ahead and 24
+    above, so 30 out: 60 - 30 less 3. The third lies 20 behind, where the upright's beginning is
+    nearest: sqrt(20^2 + 60^2) = 63.246 less 3. Chords of 7.5 deg cut off up to 0.13.
+    """
+    bars = np.array([[[186.0, -5.0], [190.0, -90.0]]])
+    found, which = nose_clearance(np.array([nose]), EDGE, bars, RADIUS, upright=True)
+    assert apart - 0.13 <= found[0] <= apart + 0.001
+    assert which[0] == 1
+
+
 @pytest.mark.outside("plane_geometry", "eye_protrusion_1986")
 def test_the_view_to_the_side_of_one_case_by_hand():
     """Pupils 65 apart, sides 160 apart and 10 ahead of them: tan 78.111 deg = 47.5 / 10."""

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 import pytest
 
 from helmwright.catalogue import load_packaged, packaged_models
+from helmwright.fit.face import nose_interval
 from helmwright.fit.sight import FINGER
 from helmwright.units import MM_PER_INCH
 from helmwright.visit.check import Check, Part, Stage, SubScore
@@ -125,6 +126,15 @@ def test_less_than_two_inches_from_nose_to_guard_is_not_accepted():
     assert length is not None
     assert length.accept_mm[0] >= 2.0 * INCH
     assert length.grade(1.99 * INCH) == -1
+
+
+@pytest.mark.outside("mcguine_1997")
+@pytest.mark.parametrize("model", packaged_models())
+def test_a_guard_nearer_than_two_inches_is_not_called_right_before_it_is_on(model):
+    (low, high), by_maker = nose_interval(load_packaged(model))
+    assert not by_maker
+    assert low == pytest.approx(2.0 * INCH)
+    assert high > low
 
 
 @pytest.mark.outside("youth_checklist_2020")

@@ -91,7 +91,7 @@ def test_lengths_are_inches_first_and_the_nose_is_told_in_fingers_too():
     nose = facts_of("Teal,22 5/8,QB,no,")["Nose to the nearest bar"]
     mean = seen().guards[0].nose_mm.mean
     assert f"about {mean / 19.05:.1f} finger widths" in nose
-    assert "Within 1 1/2 in to 2 1/4 in (common practice)" in nose
+    assert "Within 2 in to 2 3/4 in (survey; upper end assumed)" in nose
 
 
 def test_the_makers_interval_is_said_to_be_the_makers():
@@ -195,7 +195,8 @@ def test_a_sheet_with_neither_guards_nor_straps_has_no_section():
 def test_a_card_has_room_for_guard_nose_strap_and_what_to_check():
     answer = answer_to("Teal,22 5/8,QB,no,")
     guard, strap, check = card_facts(answer.answers[0], answer)
-    assert guard.startswith("Face guard open, three bars. Nose to bar: right from 1 1/2 in to")
+    assert guard.startswith("Face guard open, three bars. Nose to bar: right from 2 in to 2 3/4")
+    assert "survey; upper end assumed" in guard
     assert "Start, cup to snap: high 5" in strap
     assert "assumed" in check
     refused = answer_to("Teal,22 5/8,QB,no,cage")
@@ -229,6 +230,9 @@ def test_the_document_holds_everything_the_page_says():
         "closed, four bars",
         "half closed, four bars",
     }
+    assert face["nose_accept_mm"] == pytest.approx([2.0 * 25.4, 2.75 * 25.4])
+    assert face["nose_accept_by_maker"] is False
+    assert face["guards"][0]["nose_right"] == seen().guards[0].nose_right
     assert face["guards"][0]["load"]["about_neck_joint_nm"]["mean"] > 0
     assert len(face["straps"][0]["points"]) == 2
     assert (face["check"], face["assumed"]) == (CHECK_FACE, ASSUMED_FACE)

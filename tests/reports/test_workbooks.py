@@ -297,7 +297,7 @@ def test_eyes_and_noses_are_assumed_only_where_a_guard_was_computed():
         (replace(SHEET, face_guards=(), exclusions=()), ASSUMED_STRAP),
         (replace(SHEET, face_guards=(), chin_straps=(), exclusions=()), None),
     ):
-        face = FaceOutlook(99, (), (), (38.0, 57.0), nose_by_maker=False, draws=1)
+        face = FaceOutlook(99, (), (), (50.8, 69.85), nose_by_maker=False, draws=1)
 
         def propose(*given, face=face, **options):
             return replace(stand_in(*given, **options), face=face)

@@ -7,6 +7,7 @@ import pytest
 from docs.generator.figures import all_records
 from helmwright.catalogue import ZONES, Zone, load_packaged, packaged_models
 from helmwright.catalogue.instruction import FitTopic, Instruction
+from helmwright.fit.face import nose_interval
 from helmwright.fit.finding import Grade, Sign
 from helmwright.fit.verdict import Bands
 from helmwright.sources.records import COMMON_PRACTICE
@@ -124,6 +125,17 @@ def test_the_brows_interval_is_the_one_that_counts_as_right_everywhere_else(mode
     for check in brows:
         assert check.length is not None
         assert check.length.accept_mm == pytest.approx((bands.brow_low_mm, bands.brow_high_mm))
+
+
+@pytest.mark.parametrize("model", packaged_models())
+def test_the_noses_interval_is_the_one_that_guards_are_chosen_by(model):
+    for sheet in (
+        load_packaged(model),
+        said(load_packaged(model), FitTopic.FACE_GUARD_DISTANCE, "So.", (45.0, 60.0)),
+    ):
+        (nose,) = (check for check in protocol_for(sheet).checks if check.sign is Sign.NOSE)
+        assert nose.length is not None
+        assert nose.length.accept_mm == pytest.approx(nose_interval(sheet)[0])
 
 
 @pytest.mark.parametrize("key", ["brow", "brow strapped", "nose"])

@@ -57,7 +57,7 @@ class Snap:
 
 BAR_THICKNESS = Figure(6.0, "mm", ASSUMED, note="thickness of a bar where the sheet gives none")
 USUAL_AHEAD = Figure(
-    54.0, "mm", ASSUMED, spread=10.0, note="bars ahead of the front edge where the sheet is silent"
+    65.0, "mm", ASSUMED, spread=10.0, note="bars ahead of the front edge where the sheet is silent"
 )
 USUAL_LOWEST = Figure(
     142.0, "mm", ASSUMED, spread=10.0, note="lowest bar below the front edge, likewise"

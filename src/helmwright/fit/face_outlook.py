@@ -63,8 +63,6 @@ class GuardOutlook:
         Tip of the nose to the nearest bar [mm].
     nose_right
         Chance that this lies in the accepted interval [1].
-    nose_surveyed
-        Chance that it is at least the two inches that a survey of helmets asked for [1].
     nearest_bar
         The bar that is nearest most often, from the top from 1.
     load
@@ -81,7 +79,6 @@ class GuardOutlook:
     sight: float
     nose_mm: Spread
     nose_right: float
-    nose_surveyed: float
     nearest_bar: int
     load: LoadOutlook | None
 

@@ -15,7 +15,6 @@ from helmwright.fit.outlook import Build, Spread
 from helmwright.fit.sight import (
     LEAST_UP,
     NOTHING,
-    SURVEYED_NOSE,
     nose_clearance,
     side_sight_deg,
     sight_past,
@@ -178,7 +177,6 @@ def guard_outlook(
         sight=float((sight.up_deg >= LEAST_UP.value).mean()),
         nose_mm=Spread.of(nose),
         nose_right=float(((nose >= accept_mm[0]) & (nose <= accept_mm[1])).mean()),
-        nose_surveyed=float((nose >= SURVEYED_NOSE.value).mean()),
         nearest_bar=int(np.bincount(nearest).argmax()),
         load=_load(worn, guarded, first),
     )

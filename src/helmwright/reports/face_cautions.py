@@ -3,8 +3,8 @@
 from helmwright.catalogue.sheet import ModelSheet
 
 ASSUMED_FACE = (
-    "Assumed: where eye, nose and chin lie, bars where the sheet is silent, a guard's center of"
-    " mass, 25 degrees as enough to see up, the strap's pull."
+    "Assumed: where eye, nose and chin lie, bars where the sheet is silent, how an upright bar"
+    " bends, a guard's center of mass, 25 degrees as enough to see up, the strap's pull."
 )
 ASSUMED_STRAP = (
     "Assumed: where the chin lies on a head so measured, usual edge of shell and cup, the strap's"

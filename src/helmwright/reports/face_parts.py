@@ -59,10 +59,7 @@ class GuardPart(_Part):
     side_deg: RangePart | None = Field(description="To either side of straight ahead.")
     sight: float = Field(ge=0, le=1, description="Straight ahead and far enough up is free.")
     nose_mm: RangePart = Field(description="Tip of the nose to the nearest bar.")
-    nose_right: float = Field(ge=0, le=1)
-    nose_surveyed: float = Field(
-        ge=0, le=1, description="At least two inches, as a survey of helmets asked for."
-    )
+    nose_right: float = Field(ge=0, le=1, description="nose_mm lies within nose_accept_mm.")
     nearest_bar: int = Field(ge=1)
     load: GuardLoadPart | None
 
@@ -119,7 +116,9 @@ class FacePart(_Part):
     guards: tuple[GuardPart, ...] = Field(description="Best first.")
     refused: tuple[RefusalPart, ...]
     straps: tuple[StrapPart, ...]
-    nose_accept_mm: tuple[float, float]
+    nose_accept_mm: tuple[float, float] = Field(
+        description="The maker's; else 2 in, as a survey of helmets asked, to 2 3/4 in (assumed)."
+    )
     nose_accept_by_maker: bool
     draws: int
     check: str = CHECK_FACE
@@ -169,7 +168,6 @@ def _guard(each: GuardOutlook, strap: str | None) -> GuardPart:
         sight=each.sight,
         nose_mm=_range(each.nose_mm),
         nose_right=each.nose_right,
-        nose_surveyed=each.nose_surveyed,
         nearest_bar=each.nearest_bar,
         load=_load(each.load) if each.load else None,
     )

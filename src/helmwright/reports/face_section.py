@@ -95,10 +95,9 @@ def card_facts(answer: PlayerAnswer, whole: RosterAnswer) -> tuple[str, ...]:
 
 def _guard_on_card(each: GuardOutlook, outlook: FaceOutlook) -> str:
     low, high = outlook.nose_accept_mm
-    whose = "the maker" if outlook.nose_by_maker else "common practice"
     return (
         f"Face guard {each.guard.name}. Nose to bar: right from {inches(low)} to {inches(high)}"
-        f" ({whose}); expect {_length(each.nose_mm)}."
+        f" ({_whose(outlook)}); expect {_length(each.nose_mm)}."
     )
 
 
@@ -231,11 +230,16 @@ def _bar(number: int | None) -> str:
 def _nose(each: GuardOutlook, outlook: FaceOutlook) -> str:
     """Distance in inches and fingers, and the chance that it is right."""
     low, high = outlook.nose_accept_mm
-    whose = "the maker" if outlook.nose_by_maker else "common practice"
     return (
         f"{_length(each.nose_mm)}, about {each.nose_mm.mean / FINGER.value:.1f} finger widths."
-        f" Within {inches(low)} to {inches(high)} ({whose}) in {of_hundred(each.nose_right)}."
+        f" Within {inches(low)} to {inches(high)} ({_whose(outlook)}) in"
+        f" {of_hundred(each.nose_right)}."
     )
+
+
+def _whose(outlook: FaceOutlook) -> str:
+    """Who asks for the interval from nose to bar."""
+    return "the maker" if outlook.nose_by_maker else "survey; upper end assumed"
 
 
 def _length(spread: Spread) -> str:
