@@ -118,7 +118,9 @@ def test_a_sheet_that_is_silent_gets_usual_places_and_a_wider_spread():
 def test_the_makers_interval_wins_over_the_usual_one():
     said = Instruction(FitTopic.FACE_GUARD_DISTANCE, "An example.", (60.0, 70.0))
     sheet = replace(sheet_with(OPEN), instructions=(said,))
-    assert nose_interval(OUZEL) == (pytest.approx((2.0 * 25.4, 2.75 * 25.4)), False)
+    usual, by_maker = nose_interval(OUZEL)
+    assert usual == pytest.approx((2.0 * 25.4, 2.75 * 25.4))
+    assert not by_maker
     assert nose_interval(sheet) == ((60.0, 70.0), True)
     assert outlook(sheet).guards[0].nose_right < outlook(sheet_with(OPEN)).guards[0].nose_right
 

@@ -140,7 +140,7 @@ def _to_bend(point: Floats, start: Floats, end: Floats) -> Floats:
     shares = np.column_stack([np.sin(turn), 1.0 - np.cos(turn)])
     bend = start[:, None, :] + shares * (end - start)[:, None, :]
     pieces = zip(bend.swapaxes(0, 1), bend.swapaxes(0, 1)[1:], strict=False)
-    return np.min([_to_segment(point, one, other) for one, other in pieces], axis=0)
+    return np.asarray(np.min([_to_segment(point, *piece) for piece in pieces], axis=0))
 
 
 def _to_segment(point: Floats, start: Floats, end: Floats) -> Floats:
