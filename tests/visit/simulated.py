@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from helmwright.anatomy import HeadEstimate, Reading, estimate_head
-from helmwright.catalogue import Zone
+from helmwright.catalogue import ModelSheet, Zone
 from helmwright.fit.cloud import Cloud, draw_cloud
 from helmwright.fit.finding import Grade, Sign
 from helmwright.fit.finding_chances import chances
@@ -34,9 +34,9 @@ class Truthful:
     head: Cloud
 
     @classmethod
-    def of(cls, started: Started, seed: int = 0) -> "Truthful":
+    def of(cls, started: Started, seed: int = 0, sheet: ModelSheet = OUZEL) -> "Truthful":
         estimate = estimate_head(started.readings, worn=started.worn, **started.stated)
-        return cls(draw_cloud(estimate, OUZEL, 1, np.random.default_rng(seed), rater=SHARP))
+        return cls(draw_cloud(estimate, sheet, 1, np.random.default_rng(seed), rater=SHARP))
 
     def grade(self, build: Build, sign: Sign, zone: Zone | None) -> Grade:
         trial, rest = self.head.trial(build.shell), self.head.rest(build)
@@ -89,13 +89,15 @@ def play(
             build = step.build
             events.append(PutOn(build))
         elif isinstance(step, AskCheck):
-            there = build or OUZEL_DELIVERED
-            given = player.answer(there, step.check)
+            given = player.answer(build, step.check) if build else all_well(step.check)
             events.append(mistaken(events, step, given) if mistaken else given)
     raise AssertionError(f"the visit did not end within {steps} steps: {events[-3:]}")
 
 
-OUZEL_DELIVERED = Build(3, OUZEL.delivered)
+def all_well(check: Check) -> Answered:
+    """A check before anything is on the head, answered as right."""
+    return Answered(check.key, worded(check, Grade.RIGHT))
+
 
 FIVE = (
     Reading("tape_circumference", 574.0),
@@ -112,12 +114,12 @@ SMALL = Effort(
 """A first build found on few heads: its chances are rough, which no test of the course minds."""
 
 
-def roughly(
-    estimate: HeadEstimate, current: Build | None, allowed: Allowed, rng: np.random.Generator
-) -> Proposal:
-    return propose(estimate, OUZEL, rng=rng, current=current, effort=SMALL, allowed=allowed)
-
-
-def quick_guide(protocol: Protocol, **changes) -> Guide:
+def quick_guide(protocol: Protocol, sheet: ModelSheet = OUZEL, **changes) -> Guide:
     """A guide that decides on few draws."""
-    return Guide(OUZEL, protocol, **{"draws": 64, "propose": roughly, **changes})
+
+    def roughly(
+        estimate: HeadEstimate, current: Build | None, allowed: Allowed, rng: np.random.Generator
+    ) -> Proposal:
+        return propose(estimate, sheet, rng=rng, current=current, effort=SMALL, allowed=allowed)
+
+    return Guide(sheet, protocol, **{"draws": 64, "propose": roughly, **changes})

@@ -1,12 +1,15 @@
 """Visits played to their ends by players whose heads are known, and told in retrospect."""
 
+import pytest
+
 from helmwright.anatomy import Reading, Sex
-from helmwright.catalogue import Zone
+from helmwright.catalogue import Zone, load_packaged, packaged_models
 from helmwright.fit.finding import Grade
 from helmwright.fit.outlook import Build
 from helmwright.visit.belief import batches
 from helmwright.visit.event import Accepted, Event, Measured, NoBuild, Proposed, PutOn
 from helmwright.visit.looks import Looks
+from helmwright.visit.protocol import protocol_for
 from helmwright.visit.shelf import Shelf
 from helmwright.visit.state import fold
 from helmwright.visit.summary import VisitSummary, summary
@@ -14,6 +17,7 @@ from tests.visit.scripts import CONTACT_ALONE, DELIVERED, OUZEL, begun, moved, p
 from tests.visit.simulated import FIVE, Truthful, play, quick_guide
 
 MAN = begun(readings=FIVE, stated={"sex": Sex.MALE})
+YOUTH = (Reading("tape_circumference", 535.0), Reading("head_length", 184.0))
 GUIDE = quick_guide(CONTACT_ALONE, measures=False, draws=128)
 
 
@@ -112,3 +116,21 @@ def test_a_reading_taken_in_the_middle_is_believed_and_everything_found_is_learn
     lengths = [beliefs.after(v, tried).cloud.heads.of("head_length") for v in (before, after)]
     assert lengths[0].std() > 2 * lengths[1].std()
     assert abs(lengths[1].mean() - 214.0) < 3.0 < abs(lengths[0].mean() - 214.0)
+
+
+@pytest.mark.parametrize("model", packaged_models())
+def test_every_packaged_model_is_fitted_by_the_usual_protocol(model):
+    sheet = load_packaged(model)
+    usual = protocol_for(sheet)
+    youth = sheet.ages is not None
+    start = begun(
+        readings=YOUTH if youth else FIVE,
+        stated={"sex": Sex.MALE, **({"age_years": 11.5} if youth else {})},
+    )
+    events = play(quick_guide(usual, sheet, measures=False), start, Truthful.of(start, 1, sheet))
+    end, visit = events[-1], fold(events)
+    assert isinstance(end, Accepted)
+    assert end.build == visit.try_ons[-1].build
+    told = summary(visit, usual, sheet)
+    assert set(told.standing) == {check.key for check in usual.checks}
+    assert set(told.standing.values()) == {Grade.RIGHT}

@@ -9,6 +9,8 @@ from helmwright.fit.minutes import Minutes
 from helmwright.fit.rater import Rater
 from helmwright.fit.seating import PadLaws
 from helmwright.fit.verdict import Bands
+from helmwright.sources import Figure
+from helmwright.sources.records import ASSUMED
 from helmwright.visit.asking import (
     DOUBTFUL,
     asked_once_more,
@@ -41,8 +43,9 @@ from helmwright.visit.step import (
     Step,
 )
 
-MOST_TRY_ONS = 10
-"""Try-ons after which nothing more is proposed."""
+MOST_TRY_ONS = Figure(
+    10, "1", ASSUMED, note="try-ons in one visit after which nothing more is proposed"
+)
 
 
 class Guide:
@@ -85,7 +88,7 @@ class Guide:
         minutes: Minutes | None = None,
         looks: Looks = Looks.SURPRISE,
         draws: int = DRAWS,
-        most_try_ons: int = MOST_TRY_ONS,
+        most_try_ons: int = int(MOST_TRY_ONS.value),
         bands: Bands | None = None,
         laws: PadLaws | None = None,
         measures: bool = True,

@@ -7,13 +7,16 @@ from itertools import pairwise
 from helmwright.catalogue.zone import Zone
 from helmwright.fit.finding import Finding, Grade, Sign
 from helmwright.fit.outlook import Build
+from helmwright.sources import Figure
+from helmwright.sources.records import ASSUMED
 from helmwright.visit.check import Check, Part, Stage
 from helmwright.visit.event import Answered
 from helmwright.visit.looks import Looked, is_spot_cured
 from helmwright.visit.state import TryOn, Visit
 
-PUT_RIGHT_TRIES = 2
-"""Bad answers after which what is put right on the spot counts as wrong."""
+PUT_RIGHT_TRIES = Figure(
+    2, "1", ASSUMED, note="bad answers after which what is put right on the spot counts as wrong"
+)
 
 _PART_OF = {Zone.CROWN: Part.CROWN, Zone.JAW_LEFT: Part.JAW, Zone.JAW_RIGHT: Part.JAW}
 
@@ -52,7 +55,7 @@ def is_wrong(looked: Looked) -> bool:
     """Whether a check stands as wrong: bad, and not to be put right on the spot any more."""
     if looked.verdict in (None, Grade.RIGHT):
         return False
-    return not is_spot_cured(looked.check) or looked.failures >= PUT_RIGHT_TRIES
+    return not is_spot_cured(looked.check) or looked.failures >= PUT_RIGHT_TRIES.value
 
 
 def is_open(looked: Looked) -> bool:
