@@ -5,6 +5,7 @@ import json
 
 import pytest
 
+from helmwright.cli.stop import NothingRan
 from helmwright.cli.visit_lines import LONGEST, Lines, Memory, Opened, carry_on
 from helmwright.fit.finding import Grade
 from helmwright.visit.event import Paused, Stopped
@@ -115,6 +116,23 @@ def test_an_answer_that_nobody_reads_any_more_pauses_the_visit_too():
     with pytest.raises(BrokenPipeError):
         carry_on(visit, lambda _: opened(), io.BytesIO(), Broken())
     assert isinstance(visit.kept.events[-1], Paused)
+
+
+def test_an_event_that_the_disk_does_not_take_has_not_happened_and_may_be_sent_again():
+    class Full(Place):
+        room = 2
+
+        def append(self, *events) -> None:
+            if len(self.events) == self.room:
+                self.room = 99
+                raise NothingRan("cannot write: no space left on device")
+            super().append(*events)
+
+    visit = Opened(PlainGuide(), STARTED, Full())
+    answers, _ = played(STOP, STOP, begun=visit)
+    assert kinds(answers) == ["started", "error", "stopped"]
+    assert "no space" in answers[1]["what"]
+    assert [type(event).__name__ for event in visit.kept.events].count("Stopped") == 1
 
 
 def test_each_answer_is_flushed_before_the_next_line_is_read():

@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     from helmwright.visit.step import Ended
 
 FOLDER = "visits"
+LEFT = "stopped; without --keep the dialogue was kept nowhere"
 KEPT = "stopped; every answer so far is kept, and the same command goes on from there"
 
 
@@ -113,7 +114,7 @@ def visit(
         raise NothingRan("give --roster FILE, or --demo for the invented roster")
     if file == "-":
         raise NothingRan("--roster needs a file; what is typed is answers")
-    with interruptible(KEPT):
+    with interruptible(LEFT if as_lines and keep is None else KEPT):
         helmet = chosen_sheet(model, sheet_file)
         chosen = Chosen(
             sheet=helmet,
@@ -144,7 +145,7 @@ def _told(asked: Asked, *, file: str | None, demo: bool, now: str | None) -> Sta
 
     if file is not None or demo or now is not None:
         raise NothingRan("say who is fitted, or leave the roster out and send a start message")
-    with interruptible(KEPT):
+    with interruptible(KEPT if asked.keep else LEFT):
         return dialogue(asked)
 
 

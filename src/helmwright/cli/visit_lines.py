@@ -2,8 +2,9 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import BinaryIO, Protocol
+from typing import Any, BinaryIO, Protocol
 
+from helmwright.cli.stop import NothingRan
 from helmwright.cli.visit_said import said_readings
 from helmwright.reports.cautions import ASSUMED, CAUTIONS
 from helmwright.visit.event import Accepted, Event, Started
@@ -94,24 +95,33 @@ class Lines:
 
     def leave(self) -> None:
         """Pauses the visit, unless it is over, and gives up its place."""
-        if self._dialogue is not None and self._kept is not None:
-            self._dialogue.leave()
-            self.is_accepted = isinstance(self._dialogue.end, Accepted)
-            self._kept.close()
+        dialogue, kept = self._dialogue, self._kept
         self._dialogue = self._kept = None
+        if dialogue is None or kept is None:
+            return
+        try:
+            dialogue.leave()
+            self.is_accepted = isinstance(dialogue.end, Accepted)
+        finally:
+            kept.close()
 
     def _answer(self, line: bytes) -> OutMessage:
         try:
-            message = read_message(_text(line))
-            if isinstance(message, StartMessage) and self._is_free():
-                opened = self._opener(message)
-                self.leave()
-                return self._begun(opened)
+            return self._replied(read_message(_text(line)))
         except WireError as error:
             return error_reply(error)
+        except NothingRan as error:
+            # The disk did not take an event: it has not happened, and may be sent again.
+            return error_reply(WireError(str(error), "", "put that right and send the line again"))
+
+    def _replied(self, message: Any) -> OutMessage:
+        if isinstance(message, StartMessage) and self._is_free():
+            opened = self._opener(message)
+            self.leave()
+            return self._begun(opened)
         if self._dialogue is None:
             right = 'send {"message": "start", "player": ...}'
-            return error_reply(WireError("no visit has begun", "message", right))
+            raise WireError("no visit has begun", "message", right)
         return self._dialogue.reply(message)
 
     def _is_free(self) -> bool:
