@@ -16,7 +16,6 @@ from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
-from scipy.linalg import solve_triangular
 
 Floats = npt.NDArray[np.float64]
 
@@ -81,8 +80,8 @@ class Step:
     def log_odds(self, standard: Floats) -> Floats:
         """Logarithm of prior over reference, but for a constant, shape `(n,)`."""
         along = _times(standard, self.basis)
-        off = solve_triangular(self.root, (along - self.mean).T, lower=True)
-        return np.asarray(0.5 * (off**2).sum(axis=0) - 0.5 * (along**2).sum(axis=1))
+        off = _times(along - self.mean, np.asarray(np.linalg.inv(self.root).T))
+        return np.asarray(0.5 * (off**2).sum(axis=1) - 0.5 * (along**2).sum(axis=1))
 
 
 def telling_directions(standard: Floats, seen: Floats, least: float) -> Floats:

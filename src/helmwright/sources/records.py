@@ -389,3 +389,69 @@ SMITH_1956 = Source(
         "is least. With p the chance that a try is the one that ends a search, that is its mean."
     ),
 )
+
+BAYES_1763 = Source(
+    key="bayes_1763",
+    citation=(
+        "Bayes and Price (1763), An essay towards solving a problem in the doctrine of chances, "
+        "Philosophical Transactions of the Royal Society 53:370-418"
+    ),
+    standing=Standing.PUBLISHED,
+    locator="doi:10.1098/rstl.1763.0053",
+    note="Cases with few unknowns, enumerated on a grid by the tests themselves.",
+)
+
+EMCEE_2013 = Source(
+    key="emcee_2013",
+    citation=(
+        "Foreman-Mackey, Hogg, Lang and Goodman (2013), emcee: the MCMC hammer, Publications of "
+        "the Astronomical Society of the Pacific 125:306-312, and its library"
+    ),
+    standing=Standing.PUBLISHED,
+    locator="doi:10.1086/670067",
+    note="A general sampler of another kind, run on the same prior and likelihood.",
+)
+
+TALTS_2018 = Source(
+    key="talts_2018",
+    citation=(
+        "Talts, Betancourt, Simpson, Vehtari and Gelman (2018), Validating Bayesian inference "
+        "algorithms with simulation-based calibration"
+    ),
+    standing=Standing.PUBLISHED,
+    locator="arXiv:1804.06788",
+    note="A truth drawn from the prior has a uniform rank among draws of its posterior.",
+)
+
+COHEN_1960 = Source(
+    key="cohen_1960",
+    citation=(
+        "Cohen (1960), A coefficient of agreement for nominal scales, Educational and "
+        "Psychological Measurement 20(1):37-46"
+    ),
+    standing=Standing.FROM_MEMORY,
+    locator="doi:10.1177/001316446002000104",
+    note="Agreement beyond chance over the most that chance leaves.",
+)
+
+PATTON_2017 = Source(
+    key="patton_2017",
+    citation=(
+        "Patton, Blackmore, Hagel and Emery (2017), abstract on helmet fit in youth ice hockey, "
+        "British Journal of Sports Medicine 51(4):372"
+    ),
+    standing=Standing.PUBLISHED,
+    locator="read as an abstract",
+    note=(
+        "Two assessors, 60 players of 11 to 18: agreed on more than 80 percent of players for all "
+        "criteria but one, which had 67; half of the criteria had a kappa below 0.2, a fifth one "
+        "above 0.8. Another sport's helmets; criteria met or not."
+    ),
+)
+
+HEAD_FORM_BY_EYE_2014 = Source(
+    key="head_form_by_eye_2014",
+    citation="Study of head forms judged by eye (2014), BMC Oral Health 14:50",
+    standing=Standing.QUOTED,
+    note="Cohen's kappa of 0.39 between judgment by eye and measurement.",
+)
