@@ -117,7 +117,7 @@ def test_nothing_here_ends_with_what_would_fit_and_its_chance(play, tmp_path):
     told = said(done)
     assert "No build here fits Avocet Brookside" in told
     assert "Three builds were tried." in told
-    assert "Not here: front 1 1/8 in. It fits 61 of 100" in told
+    assert "With front 1 1/8 in (not here) it fits 61 of 100" in told
     assert "has not been accepted for this player" in told
     assert names(written(tmp_path))[-1] == "no build"
 

@@ -133,15 +133,21 @@ class Screen:
     def _check(self, ask: AskCheck, visit: Visit) -> list[str]:
         """A check, below its stage where that is new; done before, it is told shorter."""
         check, lines = ask.check, [""]
+        later = check.stage not in (Stage.BEFORE, Stage.CONTACT)
+        expected = self.expected(visit) if later else {}
         here = (len(visit.try_ons), str(check.stage))
         if here != self._round and ask.look == 1:
             self._round = here
-            lines += [*stage_lines(ask, self._in_round(ask), self.width), ""]
-        later = check.stage not in (Stage.BEFORE, Stage.CONTACT)
-        expected = self.expected(visit).get(check.key) if later else None
+            # The strap is set before the round, so that nobody passes it over with "all good".
+            straps = [each for each in expected.values() if each.strap]
+            first = straps if check.stage is Stage.HELD else []
+            minutes, count = self.protocol.minutes_worn, self._in_round(ask)
+            lines += [*stage_lines(check.stage, count, first, minutes, self.width), ""]
+        said = expected.get(check.key)
         is_short = self.is_brief or check.key in self._told
         self._told.add(check.key)
-        return lines + check_lines(ask, expected, self.width, is_short=is_short)
+        shown = None if said is None or said.strap else said
+        return lines + check_lines(ask, shown, self.width, is_short=is_short)
 
     def _in_round(self, ask: AskCheck) -> int:
         """How many checks the round has; where the helmet does not go on, it ends with that."""

@@ -61,6 +61,7 @@ class TerminalTalk:
         try:
             typed = str(click.prompt(prompt, default="", show_default=False, prompt_suffix=" "))
         except click.Abort:
+            click.echo()  # the question stands at the end of a line
             raise LeftError from None
         if not sys.stdin.isatty():
             click.echo(typed)

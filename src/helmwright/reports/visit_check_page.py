@@ -1,5 +1,6 @@
 """One check on the screen: what to do, what is right, what to type."""
 
+from collections.abc import Iterable
 from functools import cache
 
 from helmwright.reports.layout import wrapped
@@ -28,15 +29,39 @@ SYMPTOM_LINE = (
 )
 
 
-def stage_lines(ask: AskCheck, count: int, width: int) -> list[str]:
-    """What stands above the first check of a round of so many."""
-    lines = wrapped(STAGES[ask.check.stage], width)
+def stage_lines(
+    stage: Stage, count: int, first: Iterable[Expectation], minutes: float, width: int
+) -> list[str]:
+    """What stands above the first check of a round.
+
+    Parameters
+    ----------
+    stage
+        Of the round.
+    count
+        How many checks it has.
+    first
+        What is to be set before them, such as the strap.
+    minutes
+        How long the helmet is worn before the checks after wearing [min].
+    width
+        Columns.
+    """
+    lines = wrapped(STAGES[stage], width)
     lines.append("-" * min(max(len(line) for line in lines), width))
     if count > 1:
         lines += wrapped(f'{count} checks. "all good" answers what is left of them at once.', width)
-    if ask.check.stage is Stage.WORN:
-        lines += wrapped(SYMPTOM_LINE, width)
+    for each in first:
+        lines += wrapped(expected_words(each), width)
+    if stage is Stage.WORN:
+        worn = f"Worn for {minutes:g} minutes first, the strap fastened."
+        lines += wrapped(f"{worn} {SYMPTOM_LINE}", width)
     return lines
+
+
+def expected_words(expected: Expectation) -> str:
+    """What is expected, and what that leans on."""
+    return f"{expected.says} ({expected.assumed})"
 
 
 def check_lines(
@@ -60,8 +85,7 @@ def check_lines(
     lines += [] if is_short else _how(check, width)
     lines += wrapped(f"Right: {_accept(check)}", width, indent="  ", hanging="    ")
     if expected is not None:
-        said = f"{expected.says} ({expected.assumed})"
-        lines += wrapped(said, width, indent="  ", hanging="    ")
+        lines += wrapped(expected_words(expected), width, indent="  ", hanging="    ")
     return [*lines, *_answers(check, width)]
 
 

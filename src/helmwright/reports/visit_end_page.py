@@ -101,7 +101,7 @@ def _try_on(tried: TryOnSummary, sheet: ModelSheet) -> str:
     taken = f"changed {', '.join(changed)}" if changed else "nothing changed"
     reason = tried.reason or (tried.proposed.why if tried.proposed else "")
     because = f" ({reason.rstrip('.')})" if reason else ""
-    wrong = ", ".join(each.check.title.lower() for each in tried.wrong)
+    wrong = ", ".join(each.check.key for each in tried.wrong)
     found = f"Wrong: {wrong}" if wrong else "All that was checked was right"
     return f"Try-on {tried.number}: {taken}{because}. {found}."
 
@@ -119,11 +119,11 @@ def no_build_lines(
 
 
 def _would(would: Would, sheet: ModelSheet) -> str:
-    parts = f"{shell_words(would.build.shell, sheet)}, {parts_words(would.build, sheet)}"
-    lacking = f"Not here: {', '.join(would.lacking)}. " if would.lacking else ""
-    return (
-        f"{lacking}It fits {of_hundred(would.fits)} heads that readings and answers allow: {parts}."
-    )
+    whole = f"{shell_words(would.build.shell, sheet)}, {parts_words(would.build, sheet)}"
+    chance = f"fits {of_hundred(would.fits)} heads that readings and answers allow"
+    if not would.lacking:
+        return f"{whole.capitalize()}: it {chance}."
+    return f"With {', '.join(would.lacking)} (not here) it {chance}. Whole: {whole}."
 
 
 def symptom_lines(who: str, words: str, to_do: str, width: int) -> list[str]:

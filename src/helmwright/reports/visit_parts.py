@@ -74,14 +74,13 @@ def make_up_lines(build: Build, before: Build, sheet: ModelSheet, width: int) ->
     if is_other:
         arrives = "Take it as delivered" + (", then:" if changed else ".")
         lines = wrapped(f"Take {shell_words(build.shell, sheet)}. {arrives}", width)
-    if not changed and not is_other:
-        lines += wrapped("Nothing to change: as it is in the helmet now.", width)
     if changed:
         count = f"Change {len(changed)} pad{'' if len(changed) == 1 else 's'}, in inches:"
         lines += [count, *(f"  {each}" for each in change_words(build, before, sheet))]
     stays = [zone for zone in padded(sheet) if zone not in changed]
     if stays:
-        lines += wrapped(f"Leave: {parts_words(build, sheet, stays)}.", width, hanging="  ")
+        lead = "Leave" if changed else "Nothing to change. In it"
+        lines += wrapped(f"{lead}: {parts_words(build, sheet, stays)}.", width, hanging="  ")
     return lines
 
 

@@ -1,0 +1,164 @@
+"""Visits with the guide itself: as a program of its own, interrupted, killed; nothing here."""
+
+import json
+import os
+import re
+import signal
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from docs.tutorials.blocks import BLOCK, answers_of
+from docs.tutorials.refresh import commands
+from helmwright.cli import main
+from tests.cli.few_draws import with_few_draws
+from tests.cli.visit_ways import BEFORE, CONTACT, names, of_kind, written
+
+ROOT = Path(__file__).parents[2]
+ROSTER = (
+    "No,Player,Tape (in),Length (in),Breadth (in),Brow to top (in),Jaw width (in)\n"
+    "12,Avocet Brookside,22 5/8,7 7/8,6 1/8,4,5 3/8\n"
+)
+FILE = "visits/12-avocet-brookside.jsonl"
+TYPED = [*BEFORE, "", "s", "1", *CONTACT[2:10], "loose", "loose"]
+"""The nape found loose, and again at a second look; whatever else is asked is all good."""
+
+
+@pytest.fixture
+def roster(tmp_path: Path) -> Path:
+    path = tmp_path / "roster.csv"
+    path.write_text(ROSTER, "utf-8")
+    return path
+
+
+def words(roster: Path) -> list[str]:
+    """The command."""
+    return ["visit", "avocet", "--brief", "--roster", str(roster)]
+
+
+def visit(roster: Path, *typed: str, options: tuple[str, ...] = ()) -> Result:
+    given = "".join(f"{line}\n" for line in typed)
+    return CliRunner().invoke(main, [*words(roster), *options], input=given)
+
+
+def begun(roster: Path) -> "subprocess.Popen[str]":
+    """The command as a program of its own."""
+    return subprocess.Popen(
+        [sys.executable, "-m", "tests.cli.few_draws", *words(roster)],
+        cwd=ROOT,
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+        text=True,
+        env=os.environ | {"PYTHONPATH": f"{ROOT / 'src'}{os.pathsep}{ROOT}", "COLUMNS": "80"},
+    )
+
+
+def type_and_wait(program: "subprocess.Popen[str]", typed: list[str], until: str) -> str:
+    """Types lines and reads what is printed, up to and with a question."""
+    assert program.stdin is not None
+    assert program.stdout is not None
+    program.stdin.write("".join(f"{line}\n" for line in typed))
+    program.stdin.flush()
+    seen = ""
+    while not seen.endswith(until):
+        char = program.stdout.read(1)
+        assert char, seen
+        seen += char
+    return seen
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="signals as POSIX has them")
+def test_interrupted_and_killed_a_visit_comes_to_the_same_events(roster, tmp_path, monkeypatch):
+    with_few_draws(monkeypatch)
+    first = begun(roster)
+    type_and_wait(first, TYPED[:9], "Front pad (l, s, t): ")
+    first.send_signal(signal.SIGINT)
+    said, _ = first.communicate()
+    assert first.returncode == 1
+    assert "paused; kept in" in said
+    second = begun(roster)
+    seen = type_and_wait(second, TYPED[9:12], "Right side (l, s, t): ")
+    assert "Going on with the visit of Avocet Brookside; 8 answers are kept." in seen
+    second.kill()
+    second.communicate()
+    assert visit(roster, *TYPED[12:], *["all good"] * 8).exit_code in (0, 1)
+    disturbed = [e for e in written(tmp_path, FILE) if e["event"] not in ("paused", "resumed")]
+    (tmp_path / FILE).unlink()
+    assert visit(roster, *TYPED, *["all good"] * 8).exit_code in (0, 1)
+    undisturbed = [e for e in written(tmp_path, FILE) if e["event"] not in ("paused", "resumed")]
+    assert disturbed == undisturbed
+    assert names(disturbed)[:2] == ["started", "proposed"]
+    assert len(of_kind(disturbed, "proposed")) >= 2
+
+
+def test_what_is_loose_is_changed_and_the_rest_left_until_it_is_accepted(
+    roster, tmp_path, monkeypatch
+):
+    with_few_draws(monkeypatch)
+    done = visit(roster, *TYPED, "", "s", "1", *["all good"] * 8)
+    told = " ".join(done.stdout.split())
+    assert done.exit_code == 0, done.output
+    assert "Accepted: Avocet Brookside" in told
+    first, second = (each["build"]["pads"] for each in of_kind(written(tmp_path, FILE), "put on"))
+    assert second["nape"]["mm"] > first["nape"]["mm"]
+    assert re.search(r"Why: .*[Nn]ape", told)
+    assert re.search(
+        r"Start, from cup to snap: .* \(Where eyes, nose and chin lie is assumed", told
+    )
+
+
+def test_with_one_helmet_and_no_pads_a_visit_ends_with_what_would_fit(
+    roster, tmp_path, monkeypatch
+):
+    with_few_draws(monkeypatch)
+    shelf = tmp_path / "shelf.csv"
+    shelf.write_text(STOCK, "utf-8")
+    loose = "all good except front loose, jaw left loose, jaw right loose"
+    options = ("--stock", str(shelf))
+    done = visit(roster, "all good", "", "s", "1", loose, *["l"] * 3, options=options)
+    end = written(tmp_path, FILE)[-1]
+    assert end["event"] == "no build", done.output
+    assert done.exit_code == 1
+    told = " ".join(done.stdout.split())
+    assert "No build here fits Avocet Brookside" in told
+    assert re.search(r"With .+ \(not here\) it fits \d+ of 100", told)
+
+
+STOCK = "place,size,count\nshell,3,1\nnape,1 in,1\n" + "".join(
+    f"{place},7/8 in,1\n" for place in ("crown", "front", "rear", "left", "right", "jaw left")
+)
+
+
+@pytest.mark.slow
+def test_the_page_about_fitting_can_be_followed(tmp_path, monkeypatch):
+    """Every session of the page: its commands run and ask what the page shows, to the same end."""
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("COLUMNS", "80")
+    page = (ROOT / "docs/how-to/fit-a-player.md").read_text("utf-8")
+    for block in BLOCK.finditer(page):
+        if block["kind"] == "file":
+            (tmp_path / block["what"]).write_text(block["body"], "utf-8")
+            continue
+        ((_, *words),) = commands(block[0])
+        typed = "".join(f"{line}\n" for line in answers_of(block))
+        printed = CliRunner().invoke(main, words, input=typed).stdout
+        assert asked(printed) == asked(block["body"])
+
+
+def asked(printed: str) -> list[str]:
+    """The questions of a session with what was typed, and how it ended."""
+    ends = ("Accepted: ", "No build here fits ", "Stopped ", "Going on with ")
+    lines = [line.rstrip() for line in printed.splitlines()]
+    return [line for line in lines if re.search(r"\): ?\S*$", line) or line.startswith(ends)]
+
+
+def test_every_line_of_a_file_is_json_with_the_time_in_utc(roster, tmp_path, monkeypatch):
+    with_few_draws(monkeypatch)
+    visit(roster, "g", "pause")
+    lines = (tmp_path / FILE).read_text("utf-8").splitlines()
+    assert len(lines) == 4
+    assert all(json.loads(line)["at"].endswith("+00:00") for line in lines)
