@@ -36,7 +36,8 @@ class Pipe:
         guide, self.kept = PlainGuide(**settings), Memory()
         telling = Telling(OUZEL, guide.protocol, ("Beware.",), ("Assumed.",))
         self.guide = guide
-        self.dialogue = Dialogue(guide, self.kept, telling, lambda said, _: (TAPE,) * len(said))
+        self.reads: tuple[Reading, ...] = (TAPE,)
+        self.dialogue = Dialogue(guide, self.kept, telling, lambda *_: self.reads)
         self.last = self.checked(self.dialogue.begin(["A notice."]))
 
     def send(self, message, **fields):

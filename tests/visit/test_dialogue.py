@@ -3,6 +3,7 @@
 from dataclasses import replace
 from pathlib import Path
 
+from helmwright.anatomy import Reading
 from helmwright.visit.check import Stage
 from helmwright.visit.event import Answered, Measured, Paused, PutOn
 from helmwright.visit.lines_schema import visit_schema_text
@@ -100,6 +101,20 @@ def test_a_measure_is_asked_for_and_taken_or_skipped():
     assert skipped.send("skip")["message"] == "proposal"
     taken.send("measured", readings={"length": ["7 7/8", 7.75]})
     assert isinstance(taken.kept.events[-1], Measured)
+
+
+def test_readings_that_no_head_has_together_are_refused_and_odd_ones_are_remarked():
+    pipe = Pipe(asks_measure=True)
+    pipe.reads = (Reading("head_length", 150.0), Reading("head_breadth", 185.0))
+    events = pipe.kept.events
+    error = pipe.send("measured", readings={"length (mm)": 150.0, "breadth (mm)": 185.0})
+    assert (error["message"], error["where"], pipe.kept.events) == ("error", "readings", events)
+    pipe.reads = (Reading("head_length", 230.0),)
+    odd = pipe.send("measured", readings={"length (mm)": 230.0})
+    assert odd["message"] == "proposal"
+    assert len(odd["notices"]) == 1
+    assert "length" in odd["notices"][0]
+    assert "notices" not in pipe.send("pause")
 
 
 def test_a_length_is_read_in_millimeters_or_as_written_and_finds_its_own_word():

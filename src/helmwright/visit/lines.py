@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 from typing import Any
 from typing import Protocol as Shape
 
-from helmwright.anatomy import Over, Reading
+from helmwright.anatomy import Over, Reading, check_readings
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.visit.check_list import Protocol
 from helmwright.visit.event import (
@@ -165,8 +165,32 @@ class Dialogue:
                 return self._next(self._found(findings))
             case StartMessage():
                 raise WireError("a visit is going on", "message", "end it first: stop")
-        self._keep(self._event(message))
-        return self._next(again=isinstance(message, ResumeMessage))
+        event = self._event(message)
+        notices = self._about(event) if isinstance(event, Measured) else ()
+        self._keep(event)
+        told = self._next(again=isinstance(message, ResumeMessage))
+        return told.model_copy(update={"notices": notices}) if notices else told
+
+    def _about(self, event: Measured) -> tuple[str, ...]:
+        """What to look at in readings that have just been taken, beside those from before.
+
+        Raises
+        ------
+        WireError
+            Where no head has them together.
+        """
+        visit = self._visit()
+        readings = (*visit.readings, *event.readings)
+        new = {reading.measure for reading in event.readings}
+        findings = check_readings(readings, **visit.started.stated)
+        for finding in findings:
+            if finding.blocks:
+                raise WireError(finding.message, "readings", finding.suggestion or "measure again")
+        return tuple(
+            f"{finding.message} {finding.suggestion or ''}".strip()
+            for finding in findings
+            if new & set(finding.measures)
+        )
 
     def _event(self, message: Any) -> Event:
         """The event that a message makes."""

@@ -107,6 +107,9 @@ class Reply(Form):
     not_taken: tuple[NotTakenForm, ...] = Field(
         default=(), description="Answers that were sent but are not asked now; they are not kept."
     )
+    notices: tuple[str, ...] = Field(
+        default=(), description="What to look at in readings that were just taken."
+    )
 
 
 class MeasureReply(Reply):
