@@ -104,7 +104,15 @@ def test_a_second_fitters_bias_spreads_the_findings_of_a_borderline_helmet():
 
 
 @pytest.mark.parametrize(
-    "wrong", [{"felt_noise": 0.0}, {"stroke_noise_mm": -1.0}, {"slip": 0.5}, {"felt_bias": -0.1}]
+    "wrong",
+    [
+        {"felt_noise": 0.0},
+        {"ear_noise_mm": 0.0},
+        {"hand_noise": -1.0},
+        {"stroke_noise_mm": -1.0},
+        {"slip": 0.5},
+        {"felt_bias": -0.1},
+    ],
 )
 def test_errors_that_are_none_are_refused(wrong):
     with pytest.raises(ValueError, match="a fitter's"):

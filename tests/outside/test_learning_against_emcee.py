@@ -37,7 +37,7 @@ FOUND = Tried(
     ),
 )
 MOVES = [(emcee.moves.DEMove(), 0.8), (emcee.moves.DESnookerMove(), 0.2)]
-WALKERS, BURN, KEPT = 120, 120, 400
+WALKERS, BURN, KEPT = 120, 100, 300
 WORTH = 300.0
 """Independent draws that 1024 learned ones are worth at the least: run to run, more than these."""
 
@@ -87,7 +87,7 @@ def test_means_agree_within_the_errors_of_both():
 @pytest.mark.outside("emcee_2013")
 def test_spreads_and_correlations_agree():
     theirs, ours = sampled()[0].reshape(-1, len(FREE)), learned().reshape(-1, len(FREE))
-    assert ours.std(axis=0) == pytest.approx(theirs.std(axis=0), rel=0.06)
-    assert np.corrcoef(ours.T) == pytest.approx(np.corrcoef(theirs.T), abs=0.07)
+    assert ours.std(axis=0) == pytest.approx(theirs.std(axis=0), rel=0.08)
+    assert np.corrcoef(ours.T) == pytest.approx(np.corrcoef(theirs.T), abs=0.11)
     # Findings have made what was independent hang together.
     assert np.abs(np.corrcoef(theirs.T) - np.eye(len(FREE))).max() > 0.15

@@ -18,7 +18,7 @@ from helmwright.fit.learn import learn
 from tests.fit.clouds import RATER, answered, cloud_of, good_build
 from tests.fit.ordinary import moved, pressure
 
-TRUTHS, DRAWS, BINS = 120, 63, 8
+TRUTHS, DRAWS, BINS = 96, 63, 8
 
 
 @pytest.mark.outside("scipy_stats")

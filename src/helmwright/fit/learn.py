@@ -103,9 +103,10 @@ def learn(
     temperatures: list[float] = []
     accepted: list[float] = []
     while reached < 1.0:
-        step = next_step(walk.new, 1.0 - reached, LEAST_SHARE * len(cloud))
+        left = 1.0 - reached
+        step = next_step(walk.new, left, LEAST_SHARE * len(cloud))
         evidence += _log_mean_exp(step * walk.new)
-        reached = min(reached + step, 1.0)
+        reached = 1.0 if step == left else reached + step
         walk = walk.resampled(step * walk.new, rng)
         temperatures.append(reached)
         if effective < NEARLY_ALL * len(cloud):
