@@ -1,4 +1,7 @@
-"""Visits led by one who knows the head: its surface and bumps, not the pads, strap and fitter."""
+"""Visits led by one who knows the head: its surface and bumps, not the pads, strap and fitter.
+
+The contact's own error of the brow height stays in the belief: the truth is no contact of ours.
+"""
 
 from dataclasses import dataclass, replace
 
@@ -16,7 +19,7 @@ from helmwright.fit.proposal import NothingAtHandError
 from helmwright.fit.search import Allowed
 from helmwright.fit.seating import seat_shell
 from helmwright.fit.unknowns import Unknowns
-from helmwright.study.known_head import trial_of, zone_bumps
+from helmwright.study.known_head import contact_bumps, trial_of, zone_bumps
 from helmwright.study.ours import LOOKS, led, played_checks
 from helmwright.study.players import Met
 from helmwright.study.policies import Policy
@@ -55,14 +58,15 @@ class KnownCloud(Cloud):
         return self.trials[shell]
 
     def unknowns_in(self, shell: int) -> Unknowns:
-        """What is not known in one shell: zones and brow are, but for coverings."""
-        count = len(self)
+        """What is not known in one shell: bumps are, but for coverings."""
+        count, seat = len(self), seat_shell(self.sheet.shell(shell), self.sheet)
+        zone, contact = zone_bumps(self.truth, seat), contact_bumps(self.truth, seat)
         bare = replace(
-            self.unknowns, zone_mm=np.zeros((count, len(self.sheet.pads))), brow_mm=np.zeros(count)
+            self.unknowns,
+            zone_mm=np.repeat(zone[None], count, axis=0),
+            contact_mm=np.repeat((contact - zone[seat.zones])[None], count, axis=0),
         )
-        whole = covered(bare, self.heads, self.estimate)
-        bumps = zone_bumps(self.truth, seat_shell(self.sheet.shell(shell), self.sheet))
-        return replace(whole, zone_mm=whole.zone_mm + bumps)
+        return covered(bare, self.heads, self.estimate)
 
     def moved(self, standard: Floats, part_of: Places | None = None) -> "KnownCloud":
         """As many draws elsewhere; the head stays."""

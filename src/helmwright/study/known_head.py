@@ -45,11 +45,16 @@ def trial_of(
 
 def zone_bumps(truth: TrueHead, seat: Seating) -> Floats:
     """Mean bump under each zone of a shell on a true head, shape (8,) [mm]."""
+    bumps = contact_bumps(truth, seat)
+    whole = np.bincount(seat.zones, seat.areas_cm2, minlength=len(ZONES))
+    mean = np.bincount(seat.zones, bumps * seat.areas_cm2, minlength=len(ZONES))
+    return np.divide(mean, whole, out=np.zeros(len(ZONES)), where=whole > 0)
+
+
+def contact_bumps(truth: TrueHead, seat: Seating) -> Floats:
+    """Bump under each contact of a shell on a true head, shape (s,) [mm]."""
     count = seat.zones.size
     gaps, normals = np.empty((1, 1, count)), np.empty((1, 1, count, 3))
     level = np.zeros((1, 1))
     clearances(truth.surface[None], seat.points, seat.inward, level, gaps, normals)
-    bumps = truth.bumps.at(seat.points + gaps[0, 0][:, None] * seat.inward)
-    whole = np.bincount(seat.zones, seat.areas_cm2, minlength=len(ZONES))
-    mean = np.bincount(seat.zones, bumps * seat.areas_cm2, minlength=len(ZONES))
-    return np.divide(mean, whole, out=np.zeros(len(ZONES)), where=whole > 0)
+    return truth.bumps.at(seat.points + gaps[0, 0][:, None] * seat.inward)

@@ -65,6 +65,15 @@ class Plan:
         """Where the heads come from, as the result file says it."""
         return origin_of(self.rows)
 
+    @property
+    def command(self) -> str:
+        """What was typed, but for files."""
+        words = ["helmwright study", f"--part {self.part}"]
+        words += [f"--heads {self.heads}"] if self.heads is not None else []
+        words += [f"--policies {','.join(self.policies)!r}"] if self.policies else []
+        words += ["--rows FOLDER"] if self.rows is not None else []
+        return " ".join([*words, f"--seed {self.seed}"])
+
     def count(self, part: Part) -> int:
         """Heads of one part."""
         return USUAL_HEADS[part] if self.heads is None else self.heads

@@ -189,7 +189,7 @@ def _sensitivities(plan: Plan, results: Results) -> "Figure | None":
         )  # fmt: skip
     axes.set(xlabel="try-ons, mean; never fitted counts as nine", xlim=(1, 9))
     _name_rows(axes, [truth for truth, _ in rows])
-    axes.legend(frameon=False, loc="upper center", bbox_to_anchor=(0.5, 1.12), ncols=3, fontsize=8)
+    figure.legend(frameon=False, loc="outside upper center", ncols=3, fontsize=8)
     return figure
 
 

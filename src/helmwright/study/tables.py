@@ -50,6 +50,7 @@ def tables(plan: Plan, results: Results, plots: Mapping[str, str] | None = None)
     parts = [_intro(plan)]
     for title, body, plot in (
         ("What was aimed at", _aims(plan, results), ""),
+        ("Is the study itself sane?", _sanity(plan, results), ""),
         ("Visits", _visits(plan, results), "try-ons"),
         ("Women", _women(plan, results), ""),
         ("What each measure buys", _ladder(plan, results), "measures"),
@@ -74,8 +75,9 @@ def _intro(plan: Plan) -> str:
     if plan.rows is not None:
         origin = "taken from the surveys' individual rows"
     return (
+        f"`{plan.command}`\n\n"
         f"Heads {origin}, the two surveys in turn, each met with the other's prior; men but where "
-        f"said; seed {plan.seed}. Numbers after ± are standard errors. Shares in percent."
+        f"said. Numbers after ± are standard errors. Shares in percent."
     )
 
 
@@ -161,6 +163,24 @@ def _aim_row(aim: Aim, plan: Plan, results: Results) -> list[str]:
         aim.title, _limit(aim, aim.limit), _limit(aim, aim.ambitious), told_as(found),
         str(found.count), verdict(aim, found),
     ]  # fmt: skip
+
+
+def _sanity(plan: Plan, results: Results) -> str:
+    """Truly right first tries that must come out if the play is what it should be."""
+    whole, few = (plan.players(plan.count(p)) for p in (Part.HEADLINE, Part.SENSITIVITIES))
+    rows = []
+    for title, wanted, players, truth, key in (
+        ("chart's shell as delivered", "12 to 20 %", whole, USUAL, "one again"),
+        ("head and bumps known", "85 to 95 %", whole, USUAL, "known surprise"),
+        ("ours, five measures", "much more than the next", few, USUAL, OURS),
+        ("the same without friction", "collapses", few, "program without friction", OURS),
+    ):
+        if visits := results.visits(players, truth, key):
+            found = told(visits)
+            shown = (str(len(visits)), percent(found.right_first), number(found.try_ons))
+            rows.append([title, wanted, *shown])
+    heads = ["first build by", "truly right wanted", "n", "truly right first", "try-ons"]
+    return table(heads, rows) if rows else ""
 
 
 def _limit(aim: Aim, limit: float | None) -> str:
