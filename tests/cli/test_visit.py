@@ -215,6 +215,22 @@ def test_a_roster_changed_since_is_said_and_the_visit_keeps_its_readings(play, t
     assert "are not what they were; the visit goes on with what it began with" in told
 
 
+def test_a_doubtful_reading_is_told_before_anybody_is_fitted_by_it(play, tmp_path):
+    roster = tmp_path / "roster.csv"
+    roster.write_text(
+        "Player,Tape (in),Length (in),Breadth (in),Worn\n"
+        "Teal Marsh,22 1/2,7 7/8,7 1/4,braids\n"
+        "Coot Marsh,22 1/2,7 7/8,7 1/4,braids\n",
+        "utf-8",
+    )
+    told = said(play(who="teal"))
+    looked = told[told.index("Look at this first:") : told.index("Answer by letter")]
+    assert 'Breadth (in) "7 1/4"' in looked
+    assert "braids or locs of assumed thickness" in looked
+    assert "Coot" not in looked
+    assert "Look at this first" not in said(play(who="teal"))  # it goes on; that was told
+
+
 @pytest.mark.parametrize(
     ("rest", "reason"),
     [(["front 3/4, jaw left 1", "he likes it"], "he likes it"), (["front 3/4", "ours"], "ours")],

@@ -14,14 +14,10 @@ from click.testing import CliRunner, Result
 from docs.tutorials.blocks import BLOCK, answers_of
 from docs.tutorials.refresh import commands
 from helmwright.cli import main
-from tests.cli.few_draws import with_few_draws
+from tests.cli.few_draws import FIVE_MEASURES, with_few_draws
 from tests.cli.visit_ways import BEFORE, CONTACT, names, of_kind, written
 
 ROOT = Path(__file__).parents[2]
-ROSTER = (
-    "No,Player,Tape (in),Length (in),Breadth (in),Brow to top (in),Jaw width (in)\n"
-    "12,Avocet Brookside,22 5/8,7 7/8,6 1/8,4,5 3/8\n"
-)
 FILE = "visits/12-avocet-brookside.jsonl"
 TYPED = [*BEFORE, "", "s", "1", *CONTACT[2:10], "loose", "loose"]
 """The nape found loose, and again at a second look; whatever else is asked is all good."""
@@ -30,7 +26,7 @@ TYPED = [*BEFORE, "", "s", "1", *CONTACT[2:10], "loose", "loose"]
 @pytest.fixture
 def roster(tmp_path: Path) -> Path:
     path = tmp_path / "roster.csv"
-    path.write_text(ROSTER, "utf-8")
+    path.write_text(FIVE_MEASURES, "utf-8")
     return path
 
 

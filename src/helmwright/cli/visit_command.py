@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from helmwright.cli.ages import ages_options, chosen_ages
+from helmwright.cli.ages import Ages, ages_options, chosen_ages
 from helmwright.cli.choices import (
     DEFAULT_SEED,
     chosen_share,
@@ -135,7 +135,7 @@ def visit(
 
             begun = opened(who, chosen.started(who), stem, chosen, keep)
             raise click.exceptions.Exit(dialogue(asked, begun))
-        end = _visited(who, stem, folder, chosen)
+        end = _visited(who, stem, folder, chosen, _notices(players, who, chosen, meant))
     raise click.exceptions.Exit(_status(end))
 
 
@@ -162,20 +162,45 @@ def _meant(players: "Roster", asked: str) -> tuple["Player", str]:
     return player, file_stem(player.name, player.number, row)
 
 
-def _visited(player: "Player", stem: str, folder: Path, chosen: Chosen) -> "Ended | None":
+def _notices(players: "Roster", player: "Player", chosen: Chosen, ages: Ages) -> list[str]:
+    """What is to be looked at before the player is fitted, and what the maker says of it all."""
+    from helmwright.reports.build_page import instruction_words
+    from helmwright.roster.group import unsaid_hair_notices
+    from helmwright.roster.made_for import made_for_notices
+    from helmwright.roster.stated_age import age_notices
+
+    said = [
+        *age_notices([player], ages.range, ages.said_by),
+        *made_for_notices([player], chosen.sheet),
+        *unsaid_hair_notices([player]),
+        *(notice for notice in players.notices if notice.row == player.row),
+    ]
+    by_maker = (
+        f"The maker says: {instruction_words(each)}" for each in chosen.protocol.more_by_maker
+    )
+    return list(dict.fromkeys([*map(str, said), *by_maker]))
+
+
+def _visited(
+    player: "Player", stem: str, folder: Path, chosen: Chosen, notices: list[str]
+) -> "Ended | None":
     """The player's visit, to its end or until it is left."""
     from helmwright.cli.visit_file import open_visit
 
     started = chosen.started(player)
     file = open_visit(folder, stem, chosen.begun(started), lambda: datetime.now(UTC))
     try:
-        return _carried_on(player, started, file, chosen)
+        return _carried_on(player, started, file, chosen, notices)
     finally:
         file.close()
 
 
 def _carried_on(
-    player: "Player", started: "Started", file: "VisitFile", chosen: Chosen
+    player: "Player",
+    started: "Started",
+    file: "VisitFile",
+    chosen: Chosen,
+    notices: list[str],
 ) -> "Ended | None":
     """The visit from where its file stands."""
     from helmwright.cli.terminal import page_width
@@ -185,6 +210,7 @@ def _carried_on(
     from helmwright.cli.visiting import Visiting
     from helmwright.reports.layout import wrapped
     from helmwright.reports.visit_end_page import end_lines
+    from helmwright.reports.visit_opening import opening_lines
     from helmwright.visit.state import fold
     from helmwright.visit.summary import summary
 
@@ -195,7 +221,11 @@ def _carried_on(
     if not begun_before:
         file.append(started)
     refuse_unfit(guide, file)
-    talk.say(_opening(player, file, started, chosen, width, begun_before=begun_before))
+    begun = fold(file.events).started
+    if begun_before:
+        talk.say([*_going_on(player, file, width, is_changed=begun != started), ""])
+        notices = []
+    talk.say(opening_lines(player, chosen.sheet, begun, str(file.path), notices, width))
     expected = chosen.expected(guide, player)
     screen = Screen(chosen.sheet, chosen.protocol, expected, width, chosen.is_brief)
 
@@ -210,31 +240,14 @@ def _carried_on(
     return end
 
 
-def _opening(
-    player: "Player",
-    file: "VisitFile",
-    started: "Started",
-    chosen: Chosen,
-    width: int,
-    *,
-    begun_before: bool,
-) -> list[str]:
-    """The head of the page; what an interrupted visit goes on with."""
-    from helmwright.reports.visit_opening import going_on_lines, opening_lines
+def _going_on(player: "Player", file: "VisitFile", width: int, *, is_changed: bool) -> list[str]:
+    """What an interrupted visit goes on with."""
+    from helmwright.reports.visit_opening import going_on_lines
     from helmwright.visit.event import Answered
-    from helmwright.visit.state import fold
     from helmwright.visit.undo import standing
 
-    then = fold(file.events).started
-    lines = opening_lines(player, chosen.sheet, then, str(file.path), width)
-    if not begun_before:
-        return lines
     kept = sum(isinstance(event, Answered) for _, event in standing(file.events))
-    return [
-        *going_on_lines(player.label, kept, file.cut, width, is_changed=then != started),
-        "",
-        *lines,
-    ]
+    return going_on_lines(player.label, kept, file.cut, width, is_changed=is_changed)
 
 
 def _status(end: "Ended | None") -> Status:

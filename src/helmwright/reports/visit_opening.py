@@ -30,7 +30,12 @@ KEYS = "Answer by letter or word, then Enter. At any question: help, undo, pause
 
 
 def opening_lines(
-    player: Player, sheet: ModelSheet, started: Started, file: str, width: int
+    player: Player,
+    sheet: ModelSheet,
+    started: Started,
+    file: str,
+    notices: Sequence[str],
+    width: int,
 ) -> list[str]:
     """The head of a visit.
 
@@ -44,6 +49,8 @@ def opening_lines(
         What the visit begins with.
     file
         Where it is kept.
+    notices
+        What is to be looked at first.
     width
         Columns.
     """
@@ -55,6 +62,8 @@ def opening_lines(
         *wrapped(f"Kept in {file} and nowhere else; delete it and the visit is gone.", width),
         "",
         *bullets((*CAUTIONS, ASSUMED, *youth_lines([player])), width),
+        *(["", *wrapped("Look at this first:", width)] if notices else []),
+        *bullets(notices, width),
         "",
         *wrapped(KEYS, width),
     ]
@@ -104,7 +113,7 @@ def going_on_lines(
     if is_changed:
         lines += wrapped(
             "Roster, stock, seed or the build now are not what they were; the visit goes on with"
-            " what it began with.",
+            " what it began with. To begin anew with what they say now, move the file away.",
             width,
         )
     return lines
