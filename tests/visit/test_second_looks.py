@@ -41,9 +41,7 @@ def first_slips(zone: Zone, grade: Grade):
     return mistaken
 
 
-@pytest.mark.parametrize(
-    ("grade", "zones"), [(Grade.UNDER, ZONES[::2]), (Grade.OVER, ZONES[1::2])]
-)
+@pytest.mark.parametrize(("grade", "zones"), [(Grade.UNDER, ZONES[::2]), (Grade.OVER, ZONES[1::2])])
 def test_a_slip_is_asked_again_and_no_pad_is_changed(grade, zones):
     player = fitted()
     kept, again = 0, 0
