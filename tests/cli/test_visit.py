@@ -237,7 +237,7 @@ def test_a_doubtful_reading_is_told_before_anybody_is_fitted_by_it(play, tmp_pat
 )
 def test_another_build_is_put_on_for_a_reason_that_is_kept(play, tmp_path, rest, reason):
     typed = [*BEFORE, "other", *rest, "s"]
-    play(*typed)
+    assert "Put on instead: shell 3, crown 7/8, front 3/4" in said(play(*typed))
     (put,) = of_kind(written(tmp_path), "put on")
     assert put["reason"] == reason
     assert put["build"]["pads"]["front"]["pad"] == "3/4 in"

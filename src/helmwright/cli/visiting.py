@@ -12,6 +12,7 @@ from helmwright.cli.written_answers import AnswerError
 from helmwright.fit.finding import Grade
 from helmwright.reports.layout import wrapped
 from helmwright.reports.visit_opening import help_lines
+from helmwright.reports.visit_parts import parts_words
 from helmwright.roster.build_now import changed_build
 from helmwright.roster.cell import CellError
 from helmwright.visit.check import Check
@@ -211,7 +212,9 @@ class Visiting:
         reason = self.talk.ask(WHY).strip()
         if not reason:
             raise AnswerError("Another build needs a reason", "Type other again, and say why")
-        self._keep(PutOn(build, reason))
+        if self._keep(PutOn(build, reason)):
+            parts = parts_words(build, self.screen.sheet)
+            self._say(f"Put on instead: shell {build.shell}, {parts}. The reason is kept.")
 
     def _all_good(self, exceptions: str, step: Asking) -> None:
         """The rest of the round at once; what surely follows is kept in one stroke."""

@@ -52,7 +52,7 @@ def stage_lines(
     if count > 1:
         lines += wrapped(f'{count} checks. "all good" answers what is left of them at once.', width)
     for each in first:
-        lines += wrapped(expected_words(each), width)
+        lines += wrapped(f"Set first: {expected_words(each)}", width)
     if stage is Stage.WORN:
         worn = f"Worn for {minutes:g} minutes first, the strap fastened."
         lines += wrapped(f"{worn} {SYMPTOM_LINE}", width)

@@ -98,7 +98,7 @@ def _try_on(tried: TryOnSummary, sheet: ModelSheet) -> str:
     changed = [f"shell {tried.build.shell}"] if tried.other_shell else []
     pads = [zone for zone in tried.changed if sheet.pad(zone).seats]
     changed += [parts_words(tried.build, sheet, pads)] if pads else []
-    taken = f"changed {', '.join(changed)}" if changed else "nothing changed"
+    taken = f"changed: {', '.join(changed)}" if changed else "nothing changed"
     reason = tried.reason or (tried.proposed.why if tried.proposed else "")
     because = f" ({reason.rstrip('.')})" if reason else ""
     wrong = ", ".join(each.check.key for each in tried.wrong)
