@@ -75,6 +75,12 @@ def test_visits_come_to_means_and_shares():
     assert found.counts == (2, 1, 0, 0, 0, 0, 0, 0, 1)
 
 
+def test_a_visit_without_any_build_counts_as_neither_right_nor_fitted():
+    found = told([visit(9, [], []), visit(1, [1], [[0.6, 0.5]])])
+    assert found.right_first.value == found.never.value == 0.5
+    assert told([visit(9, [], [])]).false.count == 0
+
+
 def test_a_ratio_of_means_has_the_error_that_drawing_heads_again_shows():
     rng = np.random.default_rng(3)
     theirs = rng.integers(1, 9, 400)

@@ -54,7 +54,8 @@ class Told:
     median, p90
         Of the try-ons.
     found_first, right_first
-        Share accepted at the first try-on, and truly right at it [1].
+        Share accepted at the first try-on, and truly right at it; where no build is worth a try-on,
+        neither [1].
     pads
         Pads changed in a visit, first set-up included.
     never
@@ -96,7 +97,7 @@ def told(visits: Rows) -> Told:
         median=float(np.median(tries)),
         p90=float(np.quantile(tries, 0.9)),
         found_first=Share.of(tries == 1),
-        right_first=Share.of(visit["right"][0] for visit in visits if visit["right"]),
+        right_first=Share.of(bool(visit["right"]) and visit["right"][0] for visit in visits),
         pads=Share.of(sum(visit["pads"].values()) for visit in visits),
         never=Share.of(tries == NEVER),
         false=Share.of(1 - visit["right"][-1] for visit in accepted),

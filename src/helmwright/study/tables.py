@@ -82,13 +82,15 @@ def _intro(plan: Plan) -> str:
 
 
 def number(found: Share, digits: int = 2) -> str:
-    """A mean with its standard error."""
+    """A mean with its standard error; a dash where there is nothing to take one of."""
+    if found.count == 0:
+        return "-"
     return f"{found.value:.{digits}f} ± {found.error:.{digits}f}"
 
 
 def percent(found: Share) -> str:
     """A share with its standard error, in percent."""
-    return f"{100 * found.value:.1f} ± {100 * found.error:.1f}"
+    return number(Share(100 * found.value, 100 * found.error, found.count), 1)
 
 
 def _row(key: str, visits: Rows) -> list[str]:
