@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from helmwright.study.aims import AIMS, Aim
-from helmwright.study.figures import FOUND, TRULY, Share, ratio, stated, told
+from helmwright.study.figures import FOUND, TRULY, Share, accepted_when, ratio, stated, told
 from helmwright.study.page import MissingMarkersError, put
 from helmwright.study.plan import Part, Plan
 from helmwright.study.policies import OURS
@@ -79,6 +79,13 @@ def test_a_visit_without_any_build_counts_as_neither_right_nor_fitted():
     found = told([visit(9, [], []), visit(1, [1], [[0.6, 0.5]])])
     assert found.right_first.value == found.never.value == 0.5
     assert told([visit(9, [], [])]).false.count == 0
+
+
+def test_rounds_are_told_by_what_they_accept_of_right_and_wrong_builds():
+    right, wrong = (accepted_when(VISITS, right=which) for which in (True, False))
+    assert (right.value, right.count) == (1.0, 2)
+    assert (wrong.value, wrong.count) == (0.1, 10)
+    assert accepted_when([], right=True).count == 0
 
 
 def test_a_ratio_of_means_has_the_error_that_drawing_heads_again_shows():

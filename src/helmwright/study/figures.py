@@ -110,6 +110,31 @@ def told(visits: Rows) -> Told:
     )
 
 
+def accepted_when(visits: Rows, *, right: bool) -> Share:
+    """Share accepted of the try-ons that were truly right, or truly not.
+
+    Notes
+    -----
+    The standard error takes visits as independent, not their try-ons.
+    """
+    rows = [
+        (number, visit["tries"] == place)
+        for number, visit in enumerate(visits)
+        for place, truly in enumerate(visit["right"], start=1)
+        if bool(truly) is right
+    ]
+    if not rows:
+        return Share.of([])
+    whose, accepted = (np.array(each, dtype=np.int64) for each in zip(*rows, strict=True))
+    return _clustered(accepted.astype(np.float64), whose)
+
+
+def _clustered(values: Floats, visit: npt.NDArray[np.int64]) -> Share:
+    """A mean over try-ons whose visits are independent: their sums of deviations are squared."""
+    sums = np.bincount(visit, values - values.mean())
+    return Share(float(values.mean()), float(np.sqrt((sums**2).sum()) / values.size), values.size)
+
+
 def taken(visit: dict[str, Any], minutes: Minutes | None = None) -> float:
     """What one visit takes [min]: try-ons, pads, shells and looks, each at its assumed time.
 
@@ -168,8 +193,7 @@ class Stated:
         gap = (self.stated - self.came)[chosen]
         if gap.size == 0:
             return Share(float("nan"), float("nan"), 0)
-        sums = np.bincount(self.visit[chosen], gap - gap.mean())
-        return Share(float(gap.mean()), float(np.sqrt((sums**2).sum()) / gap.size), gap.size)
+        return _clustered(gap, self.visit[chosen])
 
     def fifths(self) -> list[npt.NDArray[np.bool_]]:
         """Five groups of try-ons of equal size, by what was stated."""

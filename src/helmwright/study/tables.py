@@ -8,7 +8,16 @@ import numpy as np
 from helmwright.anatomy import Sex
 from helmwright.study.aims import AIMS, Aim
 from helmwright.study.dials import TURNED
-from helmwright.study.figures import FOUND, TRULY, Rows, Share, Stated, stated, told
+from helmwright.study.figures import (
+    FOUND,
+    TRULY,
+    Rows,
+    Share,
+    Stated,
+    accepted_when,
+    stated,
+    told,
+)
 from helmwright.study.plan import TURNED_POLICIES, Part, Plan
 from helmwright.study.policies import OURS, POLICIES, RUNGS, Kind, Looks
 from helmwright.study.results import Results
@@ -52,6 +61,7 @@ def tables(plan: Plan, results: Results, plots: Mapping[str, str] | None = None)
         ("What was aimed at", _aims(plan, results), ""),
         ("Is the study itself sane?", _sanity(plan, results), ""),
         ("Visits", _visits(plan, results), "try-ons"),
+        ("What a round of checks tells", _rounds(plan, results), ""),
         ("Women", _women(plan, results), ""),
         ("What each measure buys", _ladder(plan, results), "measures"),
         ("Stated chances against what came", _reliability(plan, results), "reliability"),
@@ -94,15 +104,21 @@ def percent(found: Share) -> str:
 
 
 def _row(key: str, visits: Rows) -> list[str]:
-    policy, found = POLICIES[key], told(visits)
-    title = policy.title if policy.kind is not Kind.OURS else f"ours, {_rung(key)}"
+    found = told(visits)
     return [
-        title, LOOKS[policy.looks], str(len(visits)), number(found.try_ons),
+        *_named(key), str(len(visits)), number(found.try_ons),
         f"{found.median:.0f} / {found.p90:.0f}", percent(found.found_first),
         percent(found.right_first), number(found.pads, 1), number(found.minutes, 1),
         percent(found.never),
         percent(found.false), percent(found.clear), percent(found.felt),
     ]  # fmt: skip
+
+
+def _named(key: str) -> tuple[str, str]:
+    """Who leads, and what is looked at again."""
+    policy = POLICIES[key]
+    title = policy.title if policy.kind is not Kind.OURS else f"ours, {_rung(key)}"
+    return title, LOOKS[policy.looks]
 
 
 def _rung(key: str) -> str:
@@ -117,6 +133,20 @@ def _visits(plan: Plan, results: Results) -> str:
         if (visits := results.visits(players, USUAL, key)) and not _is_lower_rung(key)
     ]
     return table(HEADS, rows) if rows else ""
+
+
+def _rounds(plan: Plan, results: Results) -> str:
+    """How often what is right is accepted, and what is not."""
+    players = plan.players(plan.count(Part.HEADLINE))
+    rows = []
+    for key in POLICIES:
+        visits = results.visits(players, USUAL, key)
+        if visits and not _is_lower_rung(key):
+            right, wrong = (accepted_when(visits, right=which) for which in (True, False))
+            share = 100 * right.count / max(right.count + wrong.count, 1)
+            rows.append([*_named(key), f"{share:.0f}", percent(right), percent(wrong)])
+    heads = ["who leads", "looks again at", "truly right of all try-ons", "of these accepted"]
+    return table([*heads, "of the others accepted"], rows) if rows else ""
 
 
 def _is_lower_rung(key: str) -> bool:
