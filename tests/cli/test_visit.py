@@ -320,3 +320,29 @@ def test_what_cannot_run_says_what_would_be_right_and_makes_no_file(
     assert done.exit_code == 2
     assert told in " ".join(done.stderr.split())
     assert list(tmp_path.rglob("*.jsonl")) == []
+
+
+@pytest.mark.parametrize("begun", ["stop", "other"])
+def test_a_command_is_obeyed_where_a_reason_is_asked_for(play, tmp_path, begun):
+    told = said(play(*BEFORE, "", "s", begun, "undo", "1"))
+    assert "what was begun is not kept" in told
+    last = written(tmp_path)[-2]
+    assert (last["event"], last["check"]) == ("answered", "brow")
+    other = play("stop", "symptom neck hurts")
+    assert 'Stopped for a symptom: Avocet Brookside, "neck hurts"' in said(other)
+
+
+def test_undo_takes_a_symptom_back_before_it_is_described(play, tmp_path):
+    told = said(play("symptom", "undo"))
+    assert "Stopped for a symptom" not in told
+    assert "symptom reported" not in names(written(tmp_path))
+
+
+def test_what_a_player_says_need_not_be_kept(play, tmp_path):
+    assert "kept in the file; Enter: leave it out" in said(play("symptom", ""))
+    assert written(tmp_path)[-1]["words"] == "not described"
+
+
+def test_a_new_visit_tells_of_the_one_that_is_over(play):
+    assert "An earlier visit is over" not in said(play("stop too late", ""))
+    assert 'An earlier visit is over ("stopped") and kept in' in said(play())

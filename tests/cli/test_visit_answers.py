@@ -5,7 +5,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from helmwright.catalogue import load_packaged
-from helmwright.cli.visit_answers import Command, answered, command, round_answered
+from helmwright.cli.visit_answers import (
+    Command,
+    answered,
+    command,
+    round_answered,
+    sounds_like_symptom,
+)
 from helmwright.cli.written_answers import AnswerError
 from helmwright.fit.finding import Grade
 from helmwright.reports.visit_keys import keys, right_answer
@@ -161,3 +167,15 @@ def test_whatever_is_typed_is_understood_or_refused(typed):
         except AnswerError:
             continue
         assert found.word in [answer.word for answer in check.answers]
+
+
+@pytest.mark.parametrize(
+    ("typed", "heard"),
+    [
+        ("headache", True), ("he feels dizzy", True), ("my head hurts", True), ("numb", True),
+        ("neck", True), ("sick after a hit", True), ("loose", False),
+        ("22 5/8", False), ("", False),
+    ],
+)  # fmt: skip
+def test_what_sounds_like_a_symptom_is_heard(typed, heard):
+    assert sounds_like_symptom(typed, PROTOCOL.symptoms) is heard

@@ -4,6 +4,7 @@ import json
 import os
 import subprocess
 import sys
+from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -11,9 +12,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from helmwright.anatomy import Reading
 from helmwright.catalogue import load_packaged
 from helmwright.cli.stop import NothingRan
-from helmwright.cli.visit_file import Begun, VisitFile, file_stem, open_visit
+from helmwright.cli.visit_file import Begun, VisitFile, file_stem, open_visit, refuse_another
 from helmwright.fit.outlook import Build
 from helmwright.visit.event import (
     Accepted,
@@ -268,3 +270,34 @@ def test_no_name_leads_out_of_the_folder(name, number):
     assert stem
     assert Path(stem).name == stem
     assert not set(stem) & set('./\\:*?"<>|\0\n')
+
+
+def test_a_finished_visit_may_still_be_open_where_its_end_is_read(tmp_path):
+    reading = opened(tmp_path)
+    reading.append(STARTED)
+    reading.append(SymptomReported("neck pain"))
+    fresh = opened(tmp_path)
+    assert fresh.path != reading.path
+    assert fresh.earlier == (reading.path, "symptom reported")
+    reading.append(Undone())
+    assert reading.path.read_text("utf-8").count("\n") == 3
+    fresh.close()
+    reading.close()
+
+
+def test_a_line_that_nests_too_deep_is_named_like_any_other(tmp_path):
+    path = kept(tmp_path, STARTED)
+    path.write_bytes(path.read_bytes() + b"[" * 50_000 + b"\n")
+    with pytest.raises(NothingRan, match="line 2, cannot be read"):
+        opened(tmp_path)
+
+
+def test_without_a_name_nobody_goes_on_with_a_visit_of_other_readings(tmp_path):
+    file = opened(tmp_path)
+    file.append(STARTED)
+    other = replace(STARTED, readings=(Reading("head_length", 196.0),))
+    refuse_another(file, STARTED, is_named=False)
+    refuse_another(file, other, is_named=True)
+    with pytest.raises(NothingRan, match=r"other readings\. Give the player a name"):
+        refuse_another(file, other, is_named=False)
+    file.close()

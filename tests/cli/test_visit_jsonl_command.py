@@ -90,3 +90,22 @@ def test_a_visit_that_goes_on_says_that_it_keeps_what_it_began_with(tmp_path: Pa
     (first,) = told(run("--keep", str(tmp_path), sent=start(seed=4)))
     assert first["seed"] == 3
     assert any("as they were when it began" in each for each in first["notices"])  # type: ignore[attr-defined]
+
+
+def test_one_dialogue_fits_the_same_player_twice_each_visit_in_a_file_of_its_own(tmp_path: Path):
+    sent = start() + '{"message": "stop"}\n' + start()
+    first, end, second = told(run("--keep", str(tmp_path), sent=sent))
+    assert (first["message"], end["message"], second["message"]) == (
+        "started",
+        "stopped",
+        "started",
+    )
+    assert len(list(tmp_path.iterdir())) == 2
+    assert any('over ("stopped")' in each for each in second["notices"])  # type: ignore[attr-defined]
+
+
+def test_two_players_without_a_name_do_not_share_a_visit(tmp_path: Path):
+    run("--keep", str(tmp_path), sent=start(player={"tape": "22 5/8"}))
+    (error,) = told(run("--keep", str(tmp_path), sent=start(player={"tape": "21 1/8"})))
+    assert error["message"] == "error"
+    assert "name or a number" in str(error["what"])

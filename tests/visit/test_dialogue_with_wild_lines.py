@@ -18,6 +18,8 @@ TWICE = (
 BAD = [
     ("", "JSON"),
     ("[]", "no object"),
+    ("[" * 50_000, "too deep"),
+    ('{"a":' * 50_000, "too deep"),
     ("{", "JSON"),
     ('{"message": "findings"', "JSON"),
     ('{"message": "stop", "message": "undo"}', "stands twice"),

@@ -204,13 +204,13 @@ def _carried_on(
 ) -> "Ended | None":
     """The visit from where its file stands."""
     from helmwright.cli.terminal import page_width
-    from helmwright.cli.visit_file import refuse_unfit
+    from helmwright.cli.visit_file import refuse_another, refuse_unfit
     from helmwright.cli.visit_screen import Screen
     from helmwright.cli.visit_talk import TerminalTalk
     from helmwright.cli.visiting import Visiting
     from helmwright.reports.layout import wrapped
     from helmwright.reports.visit_end_page import end_lines
-    from helmwright.reports.visit_opening import opening_lines
+    from helmwright.reports.visit_opening import earlier_words, opening_lines
     from helmwright.visit.state import fold
     from helmwright.visit.summary import summary
 
@@ -218,6 +218,7 @@ def _carried_on(
     talk = TerminalTalk(width)
     guide = chosen.guide()
     begun_before = bool(file.events)
+    refuse_another(file, started, is_named=bool(player.name or player.number))
     if not begun_before:
         file.append(started)
     refuse_unfit(guide, file)
@@ -225,6 +226,9 @@ def _carried_on(
     if begun_before:
         talk.say([*_going_on(player, file, width, is_changed=begun != started), ""])
         notices = []
+    elif file.earlier is not None:
+        path, ended = file.earlier
+        notices = [*notices, earlier_words(str(path), ended)]
     talk.say(opening_lines(player, chosen.sheet, begun, str(file.path), notices, width))
     expected = chosen.expected(guide, player)
     screen = Screen(chosen.sheet, chosen.protocol, expected, width, chosen.is_brief)

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.cli.stop import NothingRan
 from helmwright.cli.visit_lock import is_locked_for_us
-from helmwright.visit.event import ENDS, Event
+from helmwright.visit.event import ENDS, Event, Started
 from helmwright.visit.wire import NAMES, event_from_wire, event_to_wire
 from helmwright.visit.wire_fault import WireError
 
@@ -70,12 +70,15 @@ class VisitFile:
         What happened so far.
     cut
         Bytes of a last line that was never finished and has been cut off.
+    earlier
+        The player's visit before this one, and what ended it; None where there is none.
     """
 
     def __init__(self, path: Path, descriptor: int, begun: Begun, clock: Clock) -> None:
         self.path, self.begun = path, begun
         self.events: tuple[Event, ...] = ()
         self.cut = 0
+        self.earlier: tuple[Path, str] | None = None
         self._descriptor, self._clock = descriptor, clock
 
     def append(self, *events: Event) -> None:
@@ -185,27 +188,33 @@ def open_visit(folder: Path, stem: str, begun: Begun, clock: Clock) -> VisitFile
     """
     try:
         folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+        earlier: tuple[Path, str] | None = None
         for number in range(1, MOST_VISITS):
             path = folder / f"{stem}{f'-visit-{number}' if number > 1 else ''}.jsonl"
             file = _opened(path, begun, clock)
-            if file is not None:
+            if isinstance(file, VisitFile):
+                file.earlier = earlier
                 return file
+            earlier = (path, file)
     except OSError as error:
         raise _cannot_write(folder, error) from error
     raise NothingRan(f"{folder} holds {MOST_VISITS} visits of {begun.who}; move old ones away")
 
 
-def _opened(path: Path, begun: Begun, clock: Clock) -> VisitFile | None:
-    """The visit in that file; None where it is finished."""
+def _opened(path: Path, begun: Begun, clock: Clock) -> VisitFile | str:
+    """The visit in that file; what ended it, where it is finished."""
     is_new = not path.exists()
+    # What is finished is not gone on with, so that whoever still looks at its end may keep it.
+    if not is_new and (end := _end_of(path.read_bytes())):
+        return end
     flags = os.O_RDWR | os.O_CREAT | getattr(os, "O_BINARY", 0)
     descriptor = os.open(path, flags, 0o600)
     try:
         _refuse_shared(descriptor, path, begun)
         content = path.read_bytes()
-        if _is_over(content):
+        if end := _end_of(content):
             os.close(descriptor)
-            return None
+            return end
         file = VisitFile(path, descriptor, begun, clock)
         file.take(content)
     except BaseException:
@@ -224,18 +233,19 @@ def _refuse_shared(descriptor: int, path: Path, begun: Begun) -> None:
         )
 
 
-def _is_over(content: bytes) -> bool:
-    """Whether the last thing that happened is an end; an end that was taken back is none."""
+def _end_of(content: bytes) -> str:
+    """The end that is the last thing that happened, or ""; one that was taken back is none."""
     lines = content.splitlines()
     last = _object(lines[-1]) if lines else None
-    return last is not None and last.get("event") in _END_NAMES
+    name = last.get("event") if last is not None else None
+    return name if isinstance(name, str) and name in _END_NAMES else ""
 
 
 def _object(line: bytes) -> dict[str, Any] | None:
     """The JSON object of a line; None where it is none."""
     try:
         found = json.loads(line)
-    except ValueError:
+    except (ValueError, RecursionError):
         return None
     return found if isinstance(found, dict) else None
 
@@ -285,6 +295,23 @@ def file_stem(name: str, number: str, row: int = 0) -> str:
     plain = unicodedata.normalize("NFC", " ".join(said).casefold())
     stem = "-".join(re.findall(r"\w+", plain.replace("_", " ")))[:LONGEST_STEM] or "player"
     return f"{stem}-player" if _RESERVED.fullmatch(stem) else stem
+
+
+def refuse_another(file: VisitFile, started: Started, *, is_named: bool) -> None:
+    """Refuses to go on with what may be somebody else's visit: no name, and other readings.
+
+    Raises
+    ------
+    NothingRan
+        With what would be right.
+    """
+    first = file.events[0] if file.events else started
+    if is_named or not isinstance(first, Started) or first.readings == started.readings:
+        return
+    raise NothingRan(
+        f"{file.path} holds an unfinished visit of a player without name or number, begun with"
+        " other readings. Give the player a name or a number, or move the file away"
+    )
 
 
 def refuse_unfit(guide: "Guide", file: VisitFile) -> None:

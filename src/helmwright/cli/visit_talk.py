@@ -9,6 +9,7 @@ import click
 
 from helmwright.cli.visiting import LeftError
 from helmwright.reports.layout import wrapped
+from helmwright.roster.plain import printable
 
 ROOM_TO_TYPE = 12
 """Columns that a prompt leaves free behind it."""
@@ -17,6 +18,14 @@ MOMENT = 0.6
 """After so long [s] a person wants to know that something is going on (assumed)."""
 
 WORKING = "  Trying builds on possible heads ..."
+
+
+def readable(typed: str) -> str:
+    """What was typed, without what no file of text can hold and no screen should obey.
+
+    Bytes that are no letters become a question mark each: a symptom counts, however it is typed.
+    """
+    return printable(typed.encode("utf-8", "replace").decode("utf-8"))
 
 
 class TerminalTalk:
@@ -63,6 +72,7 @@ class TerminalTalk:
         except click.Abort:
             click.echo()  # the question stands at the end of a line
             raise LeftError from None
+        typed = readable(typed)
         if not sys.stdin.isatty():
             click.echo(typed)
         return typed

@@ -5,7 +5,13 @@ from contextlib import AbstractContextManager
 from dataclasses import dataclass, field
 from typing import Protocol
 
-from helmwright.cli.visit_answers import Command, answered, command, round_answered
+from helmwright.cli.visit_answers import (
+    Command,
+    answered,
+    command,
+    round_answered,
+    sounds_like_symptom,
+)
 from helmwright.cli.visit_measure import readings_taken
 from helmwright.cli.visit_screen import Asking, Screen
 from helmwright.cli.written_answers import AnswerError
@@ -38,12 +44,21 @@ ON = frozenset({"", "on", "y", "yes", "done", "ok"})
 NOT_DESCRIBED = "not described"
 WHY = "Why? It is kept with the visit"
 DIFFERENT = "What is different from this build, such as: front 7/8, jaw left 1"
-SYMPTOM = "What is it, in a few words"
+SYMPTOM = "What is it, in a few words (kept in the file; Enter: leave it out)"
+DROPPED = "Left as it was; what was begun is not kept"
 END = "Enter: done (or: undo, symptom)"
 
 
 class LeftError(Exception):
     """The person left: by Ctrl-C, by the word pause, or because the input ended."""
+
+
+class InterjectedError(Exception):
+    """A command was typed where a part of an answer was asked for."""
+
+    def __init__(self, said: Command) -> None:
+        self.said = said
+        super().__init__(said.name)
 
 
 class Talk(Protocol):
@@ -135,14 +150,37 @@ class Visiting:
         typed = self.talk.ask(self.screen.ask(step))
         said = command(typed)
         try:
+            self._done(step, typed, said)
+        except (AnswerError, CellError) as error:
+            self._say(str(error))
+            if sounds_like_symptom(typed, self.protocol.symptoms):
+                self._say(f"If the player has this now, type: symptom {typed.strip()}")
+
+    def _done(self, step: Asking, typed: str, said: Command | None) -> None:
+        """An answer or a command; a command in the middle of either goes first."""
+        try:
             if said is None:
                 self._taken(step, typed)
             else:
                 self._commanded(said, step)
-        except (AnswerError, CellError) as error:
-            self._say(str(error))
-            if any(symptom.word in typed.lower() for symptom in self.protocol.symptoms):
-                self._say(f"If the player has this now, type: symptom {typed.strip()}")
+        except InterjectedError as between:
+            self._say(f"{DROPPED}.")
+            if between.said.name != "undo":
+                self._done(step, typed, between.said)
+
+    def _more(self, words: str) -> str:
+        """What is typed to a further question.
+
+        Raises
+        ------
+        InterjectedError
+            Where it is a command. A reason may begin like one; a symptom is always one.
+        """
+        typed = self.talk.ask(words)
+        said = command(typed)
+        if said is not None and (not said.rest or said.name == "symptom"):
+            raise InterjectedError(said)
+        return typed
 
     def _taken(self, step: Asking, typed: str) -> None:
         """An answer to what is asked.
@@ -155,7 +193,7 @@ class Visiting:
         match step:
             case AskMeasure(measure, _):
                 worn = fold(self.kept.events).started.worn
-                readings = readings_taken(measure, typed, worn, self.talk.ask)
+                readings = readings_taken(measure, typed, worn, self._more)
                 self._keep(Measured(readings) if readings else MeasureSkipped(measure))
             case AskPutOn(build, _):
                 if typed.strip().lower() not in ON:
@@ -177,7 +215,7 @@ class Visiting:
             case "symptom":
                 self._symptom(said.rest)
             case "stop":
-                self._keep(Stopped(said.rest or self.talk.ask(WHY).strip()))
+                self._keep(Stopped(said.rest or self._more(WHY).strip()))
             case "other":
                 self._other(said.rest, step)
             case "all good":
@@ -190,11 +228,15 @@ class Visiting:
                 self.talk.say(help_lines(self.screen.width))
 
     def _symptom(self, words: str) -> None:
-        """A symptom counts, even where nobody goes on to describe it."""
+        """A symptom counts, even where nobody goes on to describe it; "undo" takes it back."""
         try:
-            words = words or self.talk.ask(SYMPTOM)
+            words = words or self._more(SYMPTOM)
         except LeftError:
             words = ""
+        except InterjectedError as between:
+            if between.said.name == "undo":
+                raise
+            words = between.said.rest
         self._keep(SymptomReported(words.strip() or NOT_DESCRIBED))
 
     def _undo(self) -> None:
@@ -208,8 +250,8 @@ class Visiting:
         base = step.build if isinstance(step, AskPutOn) else fold(self.kept.events).in_helmet
         if base is None:
             raise AnswerError("There is no build to change yet", "Answer what is asked first")
-        build = changed_build(base, rest or self.talk.ask(DIFFERENT), self.screen.sheet)
-        reason = self.talk.ask(WHY).strip()
+        build = changed_build(base, rest or self._more(DIFFERENT), self.screen.sheet)
+        reason = self._more(WHY).strip()
         if not reason:
             raise AnswerError("Another build needs a reason", "Type other again, and say why")
         if self._keep(PutOn(build, reason)):
@@ -269,8 +311,12 @@ class Visiting:
                 return True
             if said.name == "undo":
                 self._undo()
-            else:
+                return False
+            try:
                 self._symptom(said.rest)
+            except InterjectedError:
+                self._say(f"{DROPPED}.")
+                continue
             return False
 
     def _keep(self, *events: Event) -> bool:

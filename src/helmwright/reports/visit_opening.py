@@ -119,6 +119,11 @@ def going_on_lines(
     return lines
 
 
+def earlier_words(file: str, end: str) -> str:
+    """That an earlier visit is over and this is a new one, for whoever missed its end."""
+    return f'An earlier visit is over ("{end}") and kept in {file}; this one is new.'
+
+
 def help_lines(width: int, others: Sequence[tuple[str, str]] = ()) -> list[str]:
     """What can be typed at any question."""
     listed = (*others, *COMMANDS)

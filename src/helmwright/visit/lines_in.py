@@ -146,6 +146,9 @@ def read_message(line: str) -> Any:
     """
     try:
         data = json.loads(line, object_pairs_hook=_once, parse_constant=_no_number)
+    except RecursionError as error:
+        wrong = "this line nests lists or objects too deep"
+        raise WireError(wrong, "", "send one of the messages of the schema") from error
     except ValueError as error:
         raise WireError(
             f"this line is no JSON ({error})", "", "send one JSON object a line, in UTF-8"
