@@ -59,12 +59,13 @@ def test_two_fitters_agree_on_as_many_players_as_two_assessors_of_helmets_did():
 
 
 @pytest.mark.outside("patton_2017", "head_form_by_eye_2014")
-def test_beyond_chance_two_fitters_agree_no_better_than_people_do():
+def test_beyond_chance_two_fitters_lie_between_the_worse_and_the_best_of_what_people_reached():
     """Of those assessors half of the criteria had a kappa under 0.2, a fifth one above 0.8.
 
-    Judging the form of a head by eye against measuring it had 0.39.
+    Ours are surer than that half: all checks but the crown lie between the two, about the 0.39 of
+    judging the form of a head by eye against measuring it. No check reaches the best fifth.
     """
-    kappas = np.array([kappa for _, kappa in agreements().values()])
-    assert 0.2 < np.median(kappas) < 0.5
-    assert kappas.max() < 0.8
-    assert kappas.min() > 0.0
+    kappas = np.array(sorted(kappa for _, kappa in agreements().values()))
+    assert 0.0 < kappas[0] < 0.2
+    assert np.all((kappas[1:] > 0.2) & (kappas[1:] < 0.8))
+    assert np.median(kappas) == pytest.approx(0.39, abs=0.12)

@@ -6,13 +6,23 @@ from typing import Any
 import numpy as np
 import pytest
 
+from helmwright.fit.minutes import Minutes
 from helmwright.study.aims import AIMS, Aim
-from helmwright.study.figures import FOUND, TRULY, Share, accepted_when, ratio, stated, told
+from helmwright.study.figures import (
+    FOUND,
+    TRULY,
+    Share,
+    accepted_when,
+    measured,
+    ratio,
+    stated,
+    told,
+)
 from helmwright.study.page import MissingMarkersError, put
 from helmwright.study.plan import Part, Plan
 from helmwright.study.policies import OURS
 from helmwright.study.results import Results, ResultsOfAnotherRunError
-from helmwright.study.tables import tables, verdict
+from helmwright.study.tables import HEADS, tables, verdict
 from helmwright.study.task import USUAL
 
 
@@ -51,7 +61,7 @@ def test_a_run_goes_on_after_a_line_that_was_cut_off(tmp_path):
     assert players == []
     again.add([row(0, {"one none": VISITS[1]})])
     kept = Results(path, 2026, "summaries").played(plan.players(2)[0], USUAL)
-    assert kept.keys() <= {OURS, "one none"}
+    assert kept.keys() == {OURS, "one none"}
     assert len(path.read_text(encoding="utf-8").splitlines()) == 2
 
 
@@ -147,7 +157,41 @@ def test_tables_say_where_their_heads_are_from_and_what_was_found():
     text = tables(plan, results)
     assert "drawn from the surveys' published summaries" in text
     assert "| ours, five measures | what is doubtful | 2 | 1.50 ± 0.35 |" in text
-    assert "| of one zone a try-on, both with looks | 50 % |" in text
+    assert "| of one zone, each with its own looks | 50 % |" in text
+    assert "| of one zone a try-on, bad answers twice |" not in text
+    ours, chart = (minutes(text, who) for who in ("ours, five", "chart, one"))
+    assert ours == pytest.approx(told(VISITS[:2]).minutes.value + 4.1, abs=0.06)
+    assert chart == pytest.approx(told([VISITS[3]] * 2).minutes.value + 1.0, abs=0.06)
+
+
+def minutes(text: str, who: str) -> float:
+    """The minutes of somebody's line in the table of visits."""
+    lines = text.partition("### Visits")[2].splitlines()
+    line = next(line for line in lines if line.startswith(f"| {who}"))
+    return float(line.split("|")[1 + HEADS.index("minutes (assumed)")].partition("±")[0])
+
+
+def test_aims_against_a_rule_compare_under_the_same_looks_too():
+    compared = {(aim.policy, aim.against) for aim in AIMS if aim.against}
+    for rule in ("one", "all"):
+        for looks in ("none", "again"):
+            assert (f"five {looks}", f"{rule} {looks}") in compared
+
+
+def test_where_nothing_came_the_share_is_not_told_as_sure():
+    """None in 1000 has an error of a tenth of a point, as one in 1000 has; half has the usual."""
+    none, half = Share.of_bits([0.0] * 1000), Share.of_bits([0.0, 1.0] * 500)
+    assert none.value == 0.0
+    assert none.error == pytest.approx(0.001, rel=0.01)
+    assert half.error == pytest.approx(Share.of([0.0, 1.0] * 500).error, rel=1e-3)
+    assert Share.of_bits([]).count == 0
+
+
+def test_what_was_measured_beforehand_takes_its_minutes():
+    whole = Share(20.0, 1.0, 9)
+    found = measured(whole, ("head_length", "head_breadth"), Minutes(measures={"head_length": 2.0}))
+    assert found.value == pytest.approx(22.0 + Minutes().measuring("head_breadth"))
+    assert (found.error, found.count) == (1.0, 9)
 
 
 def test_a_page_without_markers_is_left_alone(tmp_path):

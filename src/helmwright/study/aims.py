@@ -74,8 +74,10 @@ def _overall(what: int) -> Callable[[Rows, Rows], Share]:
 AIMS = (
     Aim("mean try-ons with the second look", OURS, _try_ons, 1.8, 1.55, percent=False),
     Aim("mean try-ons without", "five none", _try_ons, 2.1, percent=False),
-    Aim("of one zone a try-on, both with looks", OURS, ratio, 0.5, against="one again"),
-    Aim("of every wrong zone, both with looks", OURS, ratio, 0.75, against="all again"),
+    Aim("of one zone a try-on, bad answers twice", "five again", ratio, 0.5, against="one again"),
+    Aim("of every wrong zone, bad answers twice", "five again", ratio, 0.75, against="all again"),
+    Aim("of one zone, each with its own looks", OURS, ratio, 0.5, against="one again"),
+    Aim("of every wrong zone, likewise", OURS, ratio, 0.75, against="all again"),
     Aim("of one zone a try-on, both without", "five none", ratio, 0.5, against="one none"),
     Aim("of every wrong zone, both without", "five none", ratio, 0.75, against="all none"),
     Aim(

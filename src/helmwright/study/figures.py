@@ -1,7 +1,7 @@
 """From visits to numbers: means, shares, and whether stated chances held."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -42,6 +42,21 @@ class Share:
             return cls(float("nan"), float("nan"), 0)
         return cls(float(taken.mean()), float(taken.std() / np.sqrt(taken.size)), taken.size)
 
+    @classmethod
+    def of_bits(cls, values: Iterable[float]) -> "Share":
+        """The share of values that are 1, all others being 0.
+
+        Notes
+        -----
+        The standard error is that of one more 1 and one more 0, sqrt(q (1 - q) / n) with
+        q = (k + 1) / (n + 2) (Laplace): where none came, that none will is not sure.
+        """
+        plain = cls.of(values)
+        if plain.count == 0:
+            return plain
+        share = (plain.value * plain.count + 1.0) / (plain.count + 2.0)
+        return cls(plain.value, float(np.sqrt(share * (1.0 - share) / plain.count)), plain.count)
+
 
 @dataclass(frozen=True)
 class Told:
@@ -67,7 +82,7 @@ class Told:
     looks, shells
         Looks beyond the first, and further shells, a visit.
     minutes
-        What a visit takes, its measures not counted [min].
+        What a visit takes, its measures not counted; `measured` adds these [min].
     counts
         How many visits took 1, 2, ... 9 try-ons.
     """
@@ -96,13 +111,13 @@ def told(visits: Rows) -> Told:
         try_ons=Share.of(tries),
         median=float(np.median(tries)),
         p90=float(np.quantile(tries, 0.9)),
-        found_first=Share.of(tries == 1),
-        right_first=Share.of(bool(visit["right"]) and visit["right"][0] for visit in visits),
+        found_first=Share.of_bits(tries == 1),
+        right_first=Share.of_bits(bool(visit["right"]) and visit["right"][0] for visit in visits),
         pads=Share.of(sum(visit["pads"].values()) for visit in visits),
-        never=Share.of(tries == NEVER),
-        false=Share.of(1 - visit["right"][-1] for visit in accepted),
-        clear=Share.of(visit["clear"] for visit in visits),
-        felt=Share.of(visit["felt"] for visit in visits),
+        never=Share.of_bits(tries == NEVER),
+        false=Share.of_bits(1 - visit["right"][-1] for visit in accepted),
+        clear=Share.of_bits(visit["clear"] for visit in visits),
+        felt=Share.of_bits(visit["felt"] for visit in visits),
         looks=Share.of(visit["looks"] for visit in visits),
         shells=Share.of(visit["shells"] for visit in visits),
         minutes=Share.of(taken(visit) for visit in visits),
@@ -149,6 +164,22 @@ def taken(visit: dict[str, Any], minutes: Minutes | None = None) -> float:
     tries = len(visit["right"]) * times.trying(sheet)
     pads = sum(times.pad(Zone(zone)) * count for zone, count in visit["pads"].items())
     return float(tries + pads + visit["shells"] * times.other_shell + visit["looks"] * times.look)
+
+
+def measured(whole: Share, measures: Iterable[str], minutes: Minutes | None = None) -> Share:
+    """What a visit takes with what was measured beforehand [min].
+
+    Parameters
+    ----------
+    whole
+        Minutes of the visits alone.
+    measures
+        What was read, each twice.
+    minutes
+        What each act takes; as assumed where None.
+    """
+    times = minutes or Minutes()
+    return replace(whole, value=whole.value + sum(map(times.measuring, measures)))
 
 
 def ratio(one: Rows, two: Rows) -> Share:

@@ -15,6 +15,7 @@ from helmwright.study.figures import (
     Share,
     Stated,
     accepted_when,
+    measured,
     stated,
     told,
 )
@@ -108,7 +109,8 @@ def _row(key: str, visits: Rows) -> list[str]:
     return [
         *_named(key), str(len(visits)), number(found.try_ons),
         f"{found.median:.0f} / {found.p90:.0f}", percent(found.found_first),
-        percent(found.right_first), number(found.pads, 1), number(found.minutes, 1),
+        percent(found.right_first), number(found.pads, 1),
+        number(measured(found.minutes, POLICIES[key].measures), 1),
         percent(found.never),
         percent(found.false), percent(found.clear), percent(found.felt),
     ]  # fmt: skip

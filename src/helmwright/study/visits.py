@@ -19,8 +19,8 @@ MOST = 8
 NEVER = MOST + 1
 """What such a visit counts as, in try-ons."""
 
-LOOKS_AT_BAD = 3
-"""A bad answer is looked at so often, where the second look is on."""
+FURTHER_LOOKS = (2, 3)
+"""A bad answer is looked at so often again, where the second look is on; an odd number in all."""
 
 
 @dataclass
@@ -135,7 +135,7 @@ def looked_at(
     if again:
         for place in places:
             if stands[place] is not Grade.RIGHT:
-                more = [look(fitter, tried, place, try_on, number) for number in (2, 3)]
+                more = [look(fitter, tried, place, try_on, number) for number in FURTHER_LOOKS]
                 visit.looks += len(more)
                 stands[place] = middle([first[place], *more])
     return stands
