@@ -179,3 +179,9 @@ def test_whatever_is_typed_is_understood_or_refused(typed):
 )  # fmt: skip
 def test_what_sounds_like_a_symptom_is_heard(typed, heard):
     assert sounds_like_symptom(typed, PROTOCOL.symptoms) is heard
+
+
+def test_right_is_no_answer_to_hot_spots_where_it_could_mean_that_all_is_right():
+    with pytest.raises(AnswerError, match="no answer here"):
+        answered(SPOTS, "right")
+    assert answered(SPOTS, "side right").word == "side right"

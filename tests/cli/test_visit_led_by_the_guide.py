@@ -158,3 +158,30 @@ def test_every_line_of_a_file_is_json_with_the_time_in_utc(roster, tmp_path, mon
     lines = (tmp_path / FILE).read_text("utf-8").splitlines()
     assert len(lines) == 4
     assert all(json.loads(line)["at"].endswith("+00:00") for line in lines)
+
+
+def test_how_a_guard_is_changed_is_told_when_it_comes_to_that(roster, monkeypatch):
+    with_few_draws(monkeypatch)
+    long = [word for word in words(roster) if word != "--brief"]
+    bad = ["all good except guard on off", "on", "", "s", "all good"]
+    typed = [*bad, "all good", "all good except nose 1 1/2", "how", "2 1/4"]
+    done = CliRunner().invoke(main, long, input="".join(f"{line}\n" for line in typed))
+    told = " ".join(done.stdout.split())
+    first, again = told.split("Nose to face guard, once more", 1)
+    steps = "How to change the face guard (the maker's own steps)"
+    assert first.count(steps) == 1
+    before_how, after_how = again.split("or type how.", 1)
+    assert steps not in before_how
+    assert steps in after_how
+    assert "If the face guard was changed, look again before going on: all parts there" in again
+    assert "brow height with the strap fastened" in again
+    assert "hot spots" not in first.lower()
+
+
+def test_what_no_part_can_cure_is_not_called_a_lack_of_parts(roster, monkeypatch):
+    with_few_draws(monkeypatch)
+    done = visit(roster, "all good except marks missing", "missing")
+    told = " ".join(done.stdout.split())
+    assert "Not accepted: Avocet Brookside" in told
+    assert "Marks and labels could not be put right" in told
+    assert "No build here fits" not in told

@@ -34,7 +34,9 @@ class Pipe:
 
     def __init__(self, **settings) -> None:
         guide, self.kept = PlainGuide(**settings), Memory()
-        telling = Telling(OUZEL, guide.protocol, ("Beware.",), ("Assumed.",))
+        telling = Telling(
+            OUZEL, guide.protocol, ("Beware.",), ("Assumed.",), ("Not accepted.",), ("Spine.",)
+        )
         self.guide = guide
         self.reads: tuple[Reading, ...] = (TAPE,)
         self.dialogue = Dialogue(guide, self.kept, telling, lambda *_: self.reads)

@@ -10,7 +10,7 @@ from helmwright.catalogue import ZONES, PartKind, Zone, load_packaged
 from helmwright.catalogue.changing import ChangeInstruction
 from helmwright.fit.outlook import Build
 from helmwright.sources import Standing
-from helmwright.visit.changing import PARTS, changing_steps, how_to_change, usual_steps
+from helmwright.visit.changing import PARTS, changing_steps, how_to_change, on_the_spot, usual_steps
 from helmwright.visit.check import Part
 from helmwright.visit.protocol import MAKER, protocol_for
 
@@ -146,3 +146,30 @@ def test_a_sheet_may_tell_how_to_change_any_kind_of_part():
 def test_a_shell_that_the_sheet_does_not_have_is_refused():
     with pytest.raises(KeyError, match="shell 9"):
         changing_steps(OUZEL, DELIVERED, Build(9, OUZEL.delivered))
+
+
+def test_what_is_put_right_on_the_spot_names_the_part_that_it_may_change():
+    usual = protocol_for(OUZEL)
+    found = {
+        check.key: [change.kind for change in on_the_spot(OUZEL, check, usual)]
+        for check in usual.checks
+        if check.changes
+    }
+    guard, strap = [PartKind.GUARD], [PartKind.STRAP]
+    assert found == {
+        "parts": [*strap, *guard], "guard on": guard, "cup": strap, "nose": guard, "sight": guard,
+    }  # fmt: skip
+    (nose,) = on_the_spot(OUZEL, usual.check("nose"), usual)
+    assert {"brow", "turn", "sight"} <= {check.key for check in nose.again}
+    assert nose.by_maker
+    assert not nose.swaps
+
+
+def test_a_zone_with_an_air_cell_is_put_right_with_air():
+    with_air = protocol_for(REDSTART)
+    cells = [pad.zone for pad in REDSTART.pads if pad.cell is not None]
+    mine = [with_air.check(str(zone)) for zone in cells]
+    assert mine
+    for check in mine:
+        (air,) = on_the_spot(REDSTART, check, with_air)
+        assert air.kind is PartKind.AIR

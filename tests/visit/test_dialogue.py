@@ -3,6 +3,8 @@
 from dataclasses import replace
 from pathlib import Path
 
+import pytest
+
 from helmwright.anatomy import Reading
 from helmwright.visit.check import Stage
 from helmwright.visit.event import Answered, Measured, Paused, PutOn
@@ -211,3 +213,26 @@ def test_a_front_that_grows_is_what_the_plain_guide_does():
     assert proposed == replace(
         DELIVERED, pads=(*DELIVERED.pads[:FRONT], front, *DELIVERED.pads[FRONT + 1 :])
     )
+
+
+def test_what_is_put_right_on_the_spot_tells_how_the_part_is_changed():
+    pipe = Pipe()
+    bad = [
+        {**each, "word": "off"} if each["check"] == "guard on" else each for each in pipe.right()
+    ]
+    look = pipe.send("findings", findings=bad)
+    assert (look["message"], look["check"]["check"]) == ("look", "guard on")
+    (change,) = look["changes"]
+    assert (change["part"], change["swaps"]) == ("face guard", [])
+    assert change["steps"]
+    assert "brow" in change["again"]
+    plain = Pipe(looks_again=True).on_head()
+    assert plain.send("findings", findings=plain.right())["changes"] == []
+
+
+@pytest.mark.parametrize(
+    ("sent", "caution"),
+    [({"message": "symptom", "words": "dizzy"}, "Spine."), ({"message": "stop"}, "Not accepted.")],
+)
+def test_an_end_without_a_fit_carries_its_cautions(sent, caution):
+    assert Pipe().on_head().send(**sent)["cautions"] == [caution]

@@ -10,7 +10,7 @@ from helmwright.catalogue.reading.table import Table
 from helmwright.fit.finding import Sign
 from helmwright.visit.check import Part, Stage, SubScore
 from helmwright.visit.protocol import parse_protocol, usual_protocol_text
-from helmwright.visit.reading import GRADES
+from helmwright.visit.reading import GRADES, ON_THE_SPOT
 
 ROOT = Path(__file__).parents[2]
 PAGE = (ROOT / "docs/how-to/write-your-own-protocol.md").read_text(encoding="utf-8")
@@ -68,6 +68,7 @@ def test_every_key_that_the_reader_knows_is_on_the_page_and_no_other(monkeypatch
         ("zone", list(ZONES)),
         ("sub_score", list(SubScore)),
         ("repeat_after", list(Part)),
+        ("changes", ON_THE_SPOT),
     ],
 )
 def test_the_words_that_a_key_takes_are_on_the_page(key, words):

@@ -7,6 +7,7 @@ from typing import Any, BinaryIO, Protocol
 from helmwright.cli.stop import NothingRan
 from helmwright.cli.visit_said import said_readings
 from helmwright.reports.cautions import ASSUMED, CAUTIONS
+from helmwright.reports.visit_end_page import DO_NOT, NO_CLEARING, NOT_ACCEPTED, SPINE
 from helmwright.visit.event import Accepted, Event, Started
 from helmwright.visit.lines import Dialogue, Guiding, Keeping, error_reply
 from helmwright.visit.lines_in import StartMessage, read_message
@@ -136,6 +137,8 @@ class Lines:
             guide.protocol,
             cautions=CAUTIONS,
             assumed=(ASSUMED,),
+            not_accepted=(NOT_ACCEPTED, DO_NOT),
+            at_symptom=(NO_CLEARING, SPINE),
             expected=opened.expected,
         )
         self._dialogue, self._kept = Dialogue(guide, kept, telling, said_readings), kept

@@ -1,6 +1,6 @@
 """What the screen shows at each step of a visit; remembers what it has shown already."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from helmwright.catalogue.changing import PartKind
@@ -10,6 +10,7 @@ from helmwright.fit.outlook import Build
 from helmwright.reports.layout import wrapped
 from helmwright.reports.visit_build_page import (
     change_lines,
+    disturbed_lines,
     proposal_lines,
     put_on_lines,
     take_lines,
@@ -23,7 +24,7 @@ from helmwright.reports.visit_check_page import (
     why_check_lines,
 )
 from helmwright.reports.visit_measure_page import measure_ask_words, measure_lines
-from helmwright.visit.changing import changing_steps
+from helmwright.visit.changing import PartChange, changing_steps, on_the_spot
 from helmwright.visit.check import Stage
 from helmwright.visit.check_list import Protocol
 from helmwright.visit.event import Proposed
@@ -100,7 +101,8 @@ class Screen:
             case AskMeasure(measure, why):
                 return measure_lines(measure, why, visit.started.worn, self.width)
             case AskCheck():
-                return how_lines(step.check, self.width)
+                steps = change_lines(self._on_the_spot(step), frozenset(), self.width)
+                return how_lines(step.check, self.width) + steps
             case AskPutOn(build, before):
                 changes = changing_steps(self.sheet, before, build, protocol=self.protocol)
                 steps = change_lines(changes, frozenset(), self.width)
@@ -147,7 +149,26 @@ class Screen:
         is_short = self.is_brief or check.key in self._told
         self._told.add(check.key)
         shown = None if said is None or said.strap else said
-        return lines + check_lines(ask, shown, self.width, is_short=is_short)
+        told = check_lines(ask, shown, self.width, is_short=is_short)
+        answers = visit.ahead if visit.now is None else visit.now.answers
+        done = {given.check for given in answers} - {check.key}
+        return lines + told + self._changing(self._on_the_spot(ask), done)
+
+    def _on_the_spot(self, ask: AskCheck) -> tuple[PartChange, ...]:
+        """What is changed before a bad answer is asked again; nothing where none was bad."""
+        is_retry = ask.look > 1 and ask.why == ask.check.put_right
+        return on_the_spot(self.sheet, ask.check, self.protocol) if is_retry else ()
+
+    def _changing(self, changes: Sequence[PartChange], done: Collection[str]) -> list[str]:
+        """How it is changed, where that is new, and what the change can disturb."""
+        if not changes:
+            return []
+        kinds = {change.kind for change in changes}
+        lines = change_lines(changes, kinds if self.is_brief else self._changed, self.width)
+        self._changed |= kinds
+        for change in changes:
+            lines += disturbed_lines(change, done, self.width)
+        return [*lines, ""]
 
     def _in_round(self, ask: AskCheck) -> int:
         """How many checks the round has; where the helmet does not go on, it ends with that."""

@@ -71,6 +71,16 @@ def change_lines(
     return lines
 
 
+def disturbed_lines(change: PartChange, done: Collection[str], width: int) -> list[str]:
+    """What was looked at (`done`, by keys) and is to be again, after a change on the spot."""
+    titles = ", ".join(check.title.lower() for check in change.again if check.key in done)
+    if not titles:
+        return []
+    return wrapped(
+        f"If the {change.kind} was changed, look again before going on: {titles}.", width
+    )
+
+
 def put_on_lines(build: Build, sheet: ModelSheet, width: int) -> list[str]:
     """The build once more, as it goes on the head."""
     parts = parts_words(build, sheet)

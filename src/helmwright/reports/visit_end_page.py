@@ -110,7 +110,9 @@ def no_build_lines(
     visit: VisitSummary, why: str, would: tuple[Would, ...], sheet: ModelSheet, width: int
 ) -> list[str]:
     """That nothing here fits, and what would."""
-    lines = [*heading(f"No build here fits {visit.who}", width), *wrapped(why, width)]
+    # Without a part that would do it may be no matter of parts at all: a label, say, is missing.
+    said = f"No build here fits {visit.who}" if would else f"Not accepted: {visit.who}"
+    lines = [*heading(said, width), *wrapped(why, width)]
     lines += try_on_lines(visit, sheet, width)
     if would:
         lines += ["", "What would, as far as is known (the limits are assumed):"]

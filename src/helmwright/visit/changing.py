@@ -137,6 +137,20 @@ def changing_steps(
     return tuple(found)
 
 
+def on_the_spot(sheet: ModelSheet, check: Check, protocol: Protocol) -> tuple[PartChange, ...]:
+    """What putting a bad answer right may change without another build, and how.
+
+    Parameters
+    ----------
+    sheet, protocol
+        The model and its checks.
+    check
+        The check that came out bad.
+    """
+    kinds = [kind for kind, part in PARTS.items() if part in check.changes]
+    return tuple(_change(sheet, protocol, kind) for kind in kinds)
+
+
 def _change(
     sheet: ModelSheet,
     protocol: Protocol,

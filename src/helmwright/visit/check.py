@@ -140,6 +140,8 @@ class Check:
         Where sources differ, in plain words; empty where none was found that does.
     needs
         A part without which the model has no such check.
+    changes
+        Parts that putting it right on the spot may change; how is shown when it comes to that.
     """
 
     key: str
@@ -159,6 +161,7 @@ class Check:
     topic: FitTopic | None = None
     differs: str = ""
     needs: Part | None = None
+    changes: tuple[Part, ...] = ()
 
     def __post_init__(self) -> None:
         """Refuse a check that cannot be answered, or not well."""

@@ -83,6 +83,7 @@ class ChangeForm(Form):
     )
     steps: tuple[str, ...]
     by_maker: bool = Field(description="Whether the steps are the maker's own.")
+    again: tuple[str, ...] = Field(description="Checks that the change can disturb.")
 
 
 class ScoreForm(Form):
@@ -147,6 +148,9 @@ class LookReply(Reply):
     check: CheckForm
     look: int = Field(ge=2, description="2 for the second look at this try-on.")
     why: str
+    changes: tuple[ChangeForm, ...] = Field(
+        description="What putting it right on the spot may change, and how; else empty."
+    )
 
 
 class PausedReply(Reply):
@@ -171,6 +175,7 @@ class NoBuildReply(Reply):
     message: Literal["no build"]
     why: str
     would: tuple[WouldForm, ...]
+    cautions: tuple[str, ...]
 
 
 class StoppedReply(Reply):
@@ -178,6 +183,7 @@ class StoppedReply(Reply):
 
     message: Literal["stopped"]
     reason: str
+    cautions: tuple[str, ...]
 
 
 class SymptomReply(Reply):
@@ -186,6 +192,7 @@ class SymptomReply(Reply):
     message: Literal["symptom"]
     words: str
     do: str
+    cautions: tuple[str, ...]
 
 
 _Question = (

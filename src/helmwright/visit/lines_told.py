@@ -9,7 +9,7 @@ from helmwright.catalogue.sheet import ModelSheet
 from helmwright.fit.finding import Grade
 from helmwright.fit.outlook import Build
 from helmwright.units import inches
-from helmwright.visit.changing import changing_steps
+from helmwright.visit.changing import PartChange, changing_steps, on_the_spot
 from helmwright.visit.check import Check, Length, Stage
 from helmwright.visit.check_list import Protocol
 from helmwright.visit.event import Accepted, NoBuild, Stopped, SymptomReported
@@ -65,6 +65,8 @@ class Telling:
         The helmet model and its checks.
     cautions, assumed
         What is said once, and at the end.
+    not_accepted, at_symptom
+        Cautions at an end without a fit, and at a symptom.
     expected
         What is foreseen at the checks of a build, by their keys.
     """
@@ -73,6 +75,8 @@ class Telling:
     protocol: Protocol
     cautions: tuple[str, ...] = ()
     assumed: tuple[str, ...] = ()
+    not_accepted: tuple[str, ...] = ()
+    at_symptom: tuple[str, ...] = ()
     expected: Expecting = nothing_expected
 
     def question(self, step: Question, visit: Visit) -> QuestionReply:
@@ -91,7 +95,8 @@ class Telling:
                 return ChecksReply(message="checks", checks=asked)
             case AskCheck(check, look, why, _):
                 (told,) = self._checks((check,), visit)
-                return LookReply(message="look", check=told, look=look, why=why)
+                changes = self._on_the_spot(check) if why == check.put_right else ()
+                return LookReply(message="look", check=told, look=look, why=why, changes=changes)
             case PausedNow():
                 return PausedReply(message="paused")
             case Ended(how):
@@ -179,24 +184,11 @@ class Telling:
         return visit.in_helmet or Build(build.shell, self.sheet.delivered)
 
     def _changes(self, before: Build, after: Build) -> tuple[ChangeForm, ...]:
-        return tuple(
-            ChangeForm(
-                part=change.kind,
-                shell=change.shell,
-                swaps=tuple(
-                    SwapForm(
-                        zone=swap.zone,
-                        out=swap.out,
-                        into=swap.into,
-                        part_number=swap.part_number,
-                    )
-                    for swap in change.swaps
-                ),
-                steps=tuple(step.says for step in change.steps),
-                by_maker=change.by_maker,
-            )
-            for change in changing_steps(self.sheet, before, after, protocol=self.protocol)
-        )
+        found = changing_steps(self.sheet, before, after, protocol=self.protocol)
+        return tuple(map(_change, found))
+
+    def _on_the_spot(self, check: Check) -> tuple[ChangeForm, ...]:
+        return tuple(map(_change, on_the_spot(self.sheet, check, self.protocol)))
 
     def _end(
         self,
@@ -217,15 +209,34 @@ class Telling:
                     WouldForm(build=self.build(each.build), lacking=each.lacking, fits=each.fits)
                     for each in would
                 )
-                return NoBuildReply(message="no build", why=why, would=named)
+                return NoBuildReply(
+                    message="no build", why=why, would=named, cautions=self.not_accepted
+                )
             case Stopped(reason):
-                return StoppedReply(message="stopped", reason=reason)
+                return StoppedReply(message="stopped", reason=reason, cautions=self.not_accepted)
             case SymptomReported(words):
                 return SymptomReply(
                     message="symptom",
                     words=words,
                     do=self.protocol.symptom_stop,
+                    cautions=self.at_symptom,
                 )
+
+
+def _change(change: PartChange) -> ChangeForm:
+    """A change with its steps."""
+    swaps = tuple(
+        SwapForm(zone=swap.zone, out=swap.out, into=swap.into, part_number=swap.part_number)
+        for swap in change.swaps
+    )
+    return ChangeForm(
+        part=change.kind,
+        shell=change.shell,
+        swaps=swaps,
+        steps=tuple(step.says for step in change.steps),
+        by_maker=change.by_maker,
+        again=tuple(check.key for check in change.again),
+    )
 
 
 def _check(check: Check, expected: Expectation | None) -> CheckForm:

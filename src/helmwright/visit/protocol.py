@@ -181,7 +181,7 @@ def _on_pads(check: Check, padded: tuple[Zone, ...]) -> Check:
 def _with_air(check: Check, base: Protocol, sheet: ModelSheet) -> Check:
     if check.zone is None or sheet.pad(check.zone).cell is None or not base.air_put_right:
         return check
-    return replace(check, put_right=base.air_put_right)
+    return replace(check, put_right=base.air_put_right, changes=(Part.AIR,))
 
 
 def _by_maker(check: Check, said: Instruction | None) -> Check:

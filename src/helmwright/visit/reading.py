@@ -19,6 +19,9 @@ FORMAT = 1
 GRADES = {"under": Grade.UNDER, "right": Grade.RIGHT, "over": Grade.OVER}
 """The words for a grade in a protocol file."""
 
+ON_THE_SPOT = [Part.AIR, Part.STRAP, Part.GUARD]
+"""What is changed or set without another build."""
+
 LONGEST_MM = 200.0
 """No check reads a longer length."""
 
@@ -136,6 +139,10 @@ def _check(table: Table, minutes: float) -> Check | None:
     topic = table.text("topic", "an instruction's topic", default="", choices=list(FitTopic))
     needs = table.text("needs", "a part", default="", choices=[Part.AIR])
     repeat = table.texts("repeat_after", "kinds of parts", choices=list(Part), optional=True)
+    changes = table.texts("changes", "kinds of parts", choices=ON_THE_SPOT, optional=True)
+    if changes and not facts["put_right"]:
+        wrong = "parts are changed, and nothing says what puts it right"
+        table.fault("changes", wrong, "Add put_right, or leave changes out")
     length, answers = _length(table), _answers(table, minutes)
     if table.sound:
         _note_answers(table, Sign(sign), zone, answers, with_length=length is not None)
@@ -152,6 +159,7 @@ def _check(table: Table, minutes: float) -> Check | None:
         repeat_after=frozenset(map(Part, repeat)),
         topic=FitTopic(topic) if topic else None,
         needs=Part(needs) if needs else None,
+        changes=tuple(map(Part, changes)),
         **facts,
     )
 
