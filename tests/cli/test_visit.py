@@ -346,3 +346,14 @@ def test_what_a_player_says_need_not_be_kept(play, tmp_path):
 def test_a_new_visit_tells_of_the_one_that_is_over(play):
     assert "An earlier visit is over" not in said(play("stop too late", ""))
     assert 'An earlier visit is over ("stopped") and kept in' in said(play())
+
+
+def test_a_visit_that_goes_on_says_what_is_in_the_helmet_and_to_settle_it_again(play):
+    again = "put it on and settle it again before you answer"
+    assert again not in said(play(*BEFORE, "", "s", "1", "all good except front loose", "pause"))
+    changed = said(play("", "s", "pause"))
+    assert "front 7/8, rear 7/8" in changed[: changed.index("Answer by letter")]
+    assert again not in changed
+    went_on = said(play())
+    assert "front 1, rear 7/8" in went_on[: went_on.index("Answer by letter")]
+    assert again in went_on

@@ -222,14 +222,14 @@ def _carried_on(
     if not begun_before:
         file.append(started)
     refuse_unfit(guide, file)
-    begun = fold(file.events).started
+    visit = fold(file.events)
     if begun_before:
-        talk.say([*_going_on(player, file, width, is_changed=begun != started), ""])
+        talk.say([*_going_on(player, file, width, is_changed=visit.started != started), ""])
         notices = []
     elif file.earlier is not None:
         path, ended = file.earlier
         notices = [*notices, earlier_words(str(path), ended)]
-    talk.say(opening_lines(player, chosen.sheet, begun, str(file.path), notices, width))
+    talk.say(opening_lines(player, chosen.sheet, visit, str(file.path), notices, width))
     expected = chosen.expected(guide, player)
     screen = Screen(chosen.sheet, chosen.protocol, expected, width, chosen.is_brief)
 

@@ -11,7 +11,7 @@ from helmwright.reports.remarks import body_words
 from helmwright.reports.visit_parts import parts_words, shell_words
 from helmwright.reports.youth import youth_lines
 from helmwright.roster import Player
-from helmwright.visit.event import Started
+from helmwright.visit.state import Visit
 
 COMMANDS = (
     ("all good", "what is left of this round is right; or: all good except front loose, brow low"),
@@ -26,13 +26,15 @@ COMMANDS = (
 )
 """What can be typed at any question."""
 
+ON_AGAIN = "If it was taken off, put it on and settle it again before you answer."
+
 KEYS = "Answer by letter or word, then Enter. At any question: help, undo, pause, symptom."
 
 
 def opening_lines(
     player: Player,
     sheet: ModelSheet,
-    started: Started,
+    visit: Visit,
     file: str,
     notices: Sequence[str],
     width: int,
@@ -45,8 +47,8 @@ def opening_lines(
         As on the roster.
     sheet
         The helmet model.
-    started
-        What the visit begins with.
+    visit
+        Where it stands: as it begins, or as it is gone on with.
     file
         Where it is kept.
     notices
@@ -58,7 +60,7 @@ def opening_lines(
         *wrapped(f"Fit visit: {who_words(player)}", width),
         *wrapped(f"Model: {model_words(sheet)}", width),
         *(line for said in guess_lines(sheet) for line in wrapped(said, width)),
-        *wrapped(_in_helmet(started, sheet), width),
+        *wrapped(_in_helmet(visit, sheet), width),
         *wrapped(f"Kept in {file} and nowhere else; delete it and the visit is gone.", width),
         "",
         *bullets((*CAUTIONS, ASSUMED, *youth_lines([player])), width),
@@ -76,12 +78,14 @@ def who_words(player: Player) -> str:
     return ", ".join(part for part in parts if part)
 
 
-def _in_helmet(started: Started, sheet: ModelSheet) -> str:
-    """What is in the helmet now, as far as somebody said."""
-    if started.current is None:
+def _in_helmet(visit: Visit, sheet: ModelSheet) -> str:
+    """What is in the helmet now, as far as somebody said or it was put on."""
+    build = visit.in_helmet
+    if build is None:
         return "In the helmet now: nobody said, so as delivered."
-    build = started.current
-    return f"In the helmet now: {shell_words(build.shell, sheet)}, {parts_words(build, sheet)}."
+    said = f"In the helmet now: {shell_words(build.shell, sheet)}, {parts_words(build, sheet)}."
+    is_on = visit.now is not None and visit.ended is None
+    return f"{said} {ON_AGAIN}" if is_on else said
 
 
 def going_on_lines(
