@@ -4,6 +4,9 @@ import re
 
 import pytest
 
+from helmwright.cli.stop import NothingRan
+from helmwright.cli.visit_file import VisitFile
+from helmwright.visit.event import SymptomReported
 from tests.cli.visit_ways import (
     BEFORE,
     CONTACT,
@@ -357,3 +360,18 @@ def test_a_visit_that_goes_on_says_what_is_in_the_helmet_and_to_settle_it_again(
     went_on = said(play())
     assert "front 1, rear 7/8" in went_on[: went_on.index("Answer by letter")]
     assert again in went_on
+
+
+def test_a_symptom_that_the_disk_does_not_take_is_told_what_to_do_about(play, monkeypatch):
+    whole = VisitFile.append
+
+    def append(file, *events):
+        if any(isinstance(event, SymptomReported) for event in events):
+            raise NothingRan("cannot write: no space left on device")
+        whole(file, *events)
+
+    monkeypatch.setattr(VisitFile, "append", append)
+    done = play("symptom neck hurts")
+    assert done.exit_code == 2
+    assert "Tell the athletic trainer or a physician now" in said(done)
+    assert "helmet and face guard stay on" in said(done)

@@ -8,7 +8,7 @@ import pytest
 from helmwright.cli.stop import NothingRan
 from helmwright.cli.visit_lines import LONGEST, Lines, Memory, Opened, carry_on
 from helmwright.fit.finding import Grade
-from helmwright.visit.event import Paused, Stopped
+from helmwright.visit.event import Paused, Stopped, SymptomReported
 from helmwright.visit.wire_fault import WireError
 from tests.visit.pipe import STARTED
 from tests.visit.plain_guide import PlainGuide
@@ -130,6 +130,7 @@ def test_an_event_that_the_disk_does_not_take_has_not_happened_and_may_be_sent_a
 
     visit = Opened(PlainGuide(), STARTED, Full())
     answers, _ = played(STOP, STOP, begun=visit)
+    assert "athletic trainer" not in answers[1]["right"]
     assert kinds(answers) == ["started", "error", "stopped"]
     assert "no space" in answers[1]["what"]
     assert [type(event).__name__ for event in visit.kept.events].count("Stopped") == 1
@@ -160,3 +161,16 @@ def test_an_accepted_visit_says_so_to_who_started_the_program():
     answers = [findings, b'{"message": "put on"}\n', findings]
     told, accepted = played(*answers, begun=begun)
     assert (told[-1]["message"], accepted) == ("accepted", True)
+
+
+def test_a_symptom_that_the_disk_does_not_take_is_told_what_to_do_about():
+    class Full(Place):
+        def append(self, *events) -> None:
+            if any(isinstance(event, SymptomReported) for event in events):
+                raise NothingRan("cannot write: no space left on device")
+            super().append(*events)
+
+    symptom = b'{"message": "symptom", "words": "dizzy"}\n'
+    answers, _ = played(symptom, begun=Opened(PlainGuide(), STARTED, Full()))
+    assert kinds(answers) == ["started", "error"]
+    assert "tell the athletic trainer or a physician" in answers[1]["right"]

@@ -10,7 +10,7 @@ from helmwright.reports.cautions import ASSUMED, CAUTIONS
 from helmwright.reports.visit_end_page import DO_NOT, NO_CLEARING, NOT_ACCEPTED, SPINE
 from helmwright.visit.event import Accepted, Event, Started
 from helmwright.visit.lines import Dialogue, Guiding, Keeping, error_reply
-from helmwright.visit.lines_in import StartMessage, read_message
+from helmwright.visit.lines_in import StartMessage, SymptomMessage, read_message
 from helmwright.visit.lines_out import OutMessage, line_of
 from helmwright.visit.lines_told import Expecting, Telling, nothing_expected
 from helmwright.visit.wire_fault import WireError
@@ -107,13 +107,19 @@ class Lines:
             kept.close()
 
     def _answer(self, line: bytes) -> OutMessage:
+        first = ""
         try:
-            return self._replied(read_message(_text(line)))
+            message = read_message(_text(line))
+            if isinstance(message, SymptomMessage):
+                first = "stop the fitting and tell the athletic trainer or a physician; then "
+            return self._replied(message)
         except WireError as error:
             return error_reply(error)
         except NothingRan as error:
             # The disk did not take an event: it has not happened, and may be sent again.
-            return error_reply(WireError(str(error), "", "put that right and send the line again"))
+            return error_reply(
+                WireError(str(error), "", f"{first}put that right and send the line again")
+            )
 
     def _replied(self, message: Any) -> OutMessage:
         if isinstance(message, StartMessage) and self._is_free():

@@ -5,6 +5,7 @@ from contextlib import AbstractContextManager
 from dataclasses import dataclass, field
 from typing import Protocol
 
+from helmwright.cli.stop import NothingRan
 from helmwright.cli.visit_answers import (
     Command,
     answered,
@@ -17,6 +18,7 @@ from helmwright.cli.visit_screen import Asking, Screen
 from helmwright.cli.written_answers import AnswerError
 from helmwright.fit.finding import Grade
 from helmwright.reports.layout import wrapped
+from helmwright.reports.visit_end_page import SPINE
 from helmwright.reports.visit_opening import help_lines
 from helmwright.reports.visit_parts import parts_words
 from helmwright.roster.build_now import changed_build
@@ -237,7 +239,12 @@ class Visiting:
             if between.said.name == "undo":
                 raise
             words = between.said.rest
-        self._keep(SymptomReported(words.strip() or NOT_DESCRIBED))
+        try:
+            self._keep(SymptomReported(words.strip() or NOT_DESCRIBED))
+        except NothingRan:
+            # Whatever the disk does, the player is not left without the word that helps.
+            self._say(f"{self.protocol.symptom_stop} {SPINE}")
+            raise
 
     def _undo(self) -> None:
         back = last_said(self.kept.events)
