@@ -13,7 +13,7 @@ from helmwright.study.frictionless import without_friction
 from helmwright.study.known import KnownCloud, by_knowing
 from helmwright.study.ours import FirstProposals, by_guide, played_checks, started
 from helmwright.study.people import FIVE, TAPE
-from helmwright.study.plan import Part, Plan
+from helmwright.study.plan import Part, Plan, Sizes
 from helmwright.study.players import Player, model
 from helmwright.study.policies import OURS, POLICIES
 from helmwright.study.results import Results
@@ -74,8 +74,9 @@ def test_a_known_head_is_known_and_its_pads_are_not(met):
 @pytest.mark.slow
 def test_ten_heads_show_the_sanity_of_the_study(tmp_path):
     """Intervals wide enough for ten heads: an omen, not a measurement."""
-    plan = Plan(Part.HEADLINE, heads=10, policies=("one again", "all again", OURS, "known none"))
-    results = Results(tmp_path / "ten.jsonl", plan.seed, plan.origin)
+    keys = ("one again", "all again", OURS, "known none")
+    plan = Plan(Part.HEADLINE, Sizes.alike(10), keys, seed=2026)
+    results = Results(tmp_path / "ten.jsonl", plan.seed, plan.origin, "abc")
     tasks = [task for task in plan.tasks(results) if task.player.sex is Sex.MALE]
     run(tasks, results, lambda: None)
     men = plan.players(10)

@@ -19,7 +19,7 @@ from helmwright.study.figures import (
     told,
 )
 from helmwright.study.page import MissingMarkersError, put
-from helmwright.study.plan import Part, Plan
+from helmwright.study.plan import SEED, Part, Plan, Sizes
 from helmwright.study.policies import OURS
 from helmwright.study.results import Results, ResultsOfAnotherRunError
 from helmwright.study.tables import HEADS, tables, verdict
@@ -32,7 +32,7 @@ def visit(tries: int, right: list[int], stated: list[list[float]], **more) -> di
     return usual | {"tries": tries, "right": right, "found": found, "stated": stated} | more
 
 
-def row(index: int, visits: dict[str, Any], seed: int = 2026) -> dict[str, Any]:
+def row(index: int, visits: dict[str, Any], seed: int = SEED) -> dict[str, Any]:
     return {
         "seed": seed, "heads": "summaries", "sex": "male", "survey": "us_army_2012",
         "index": index, "truth": USUAL, "visits": visits,
@@ -49,27 +49,44 @@ VISITS = [
 
 def test_a_run_goes_on_after_a_line_that_was_cut_off(tmp_path):
     path = tmp_path / "study.jsonl"
-    first = Results(path, 2026, "summaries")
+    first = Results(path, SEED, "summaries", "abc")
     first.add([row(0, {OURS: VISITS[0]})])
     whole = path.read_bytes()
-    path.write_bytes(whole + b'{"seed":2026,"heads":"summ')
-    again = Results(path, 2026, "summaries")
+    path.write_bytes(whole + b'{"seed":2027,"heads":"summ')
+    again = Results(path, SEED, "summaries", "abc")
     assert path.read_bytes() == whole
-    plan = Plan(Part.HEADLINE, heads=1, policies=(OURS,))
-    assert plan.tasks(Results(None, 2026, "summaries"))
+    plan = Plan(Part.HEADLINE, heads=Sizes.alike(1), policies=(OURS,))
+    assert plan.tasks(Results(None, SEED, "summaries", "abc"))
     players = [task.player.index for task in plan.tasks(again) if task.player.sex.value == "male"]
     assert players == []
     again.add([row(0, {"one none": VISITS[1]})])
-    kept = Results(path, 2026, "summaries").played(plan.players(2)[0], USUAL)
+    kept = Results(path, SEED, "summaries", "abc").played(plan.players(2)[0], USUAL)
     assert kept.keys() == {OURS, "one none"}
     assert len(path.read_text(encoding="utf-8").splitlines()) == 2
 
 
 def test_results_of_another_seed_are_not_mixed_in(tmp_path):
     path = tmp_path / "study.jsonl"
-    Results(path, 1, "summaries").add([row(0, {}, seed=1)])
+    Results(path, 1, "summaries", "abc").add([row(0, {}, seed=1)])
     with pytest.raises(ResultsOfAnotherRunError, match="of seed 1, not from summaries of seed 2"):
-        Results(path, 2, "summaries")
+        Results(path, 2, "summaries", "abc")
+
+
+@pytest.mark.parametrize("line", [{"program": "older"}, {}])
+def test_visits_of_another_program_are_not_mixed_in(tmp_path, line):
+    path = tmp_path / "study.jsonl"
+    text = json.dumps(row(0, {OURS: VISITS[0]}) | line) + "\n"
+    path.write_text(text, encoding="utf-8")
+    with pytest.raises(ResultsOfAnotherRunError, match=r"this one is newer: .* name a new file"):
+        Results(path, SEED, "summaries", "newer")
+    assert path.read_text(encoding="utf-8") == text
+
+
+def test_every_line_carries_the_fingerprint_of_the_program_that_played_it(tmp_path):
+    path = tmp_path / "study.jsonl"
+    Results(path, SEED, "summaries", "abc").add([row(0, {}), row(1, {})])
+    lines = path.read_text(encoding="utf-8").splitlines()
+    assert [json.loads(line)["program"] for line in lines] == ["abc", "abc"]
 
 
 def test_visits_come_to_means_and_shares():
@@ -149,8 +166,8 @@ def test_an_aim_is_met_or_missed_by_so_much():
 
 
 def test_tables_say_where_their_heads_are_from_and_what_was_found():
-    plan = Plan(Part.HEADLINE, heads=2)
-    results = Results(None, 2026, "summaries")
+    plan = Plan(Part.HEADLINE, heads=Sizes.alike(2))
+    results = Results(None, SEED, "summaries", "abc")
     for number, each in enumerate(VISITS[:2]):
         survey = plan.players(2)[number].survey
         results.add([row(0, {OURS: each, "one again": VISITS[3]}) | {"survey": survey}])

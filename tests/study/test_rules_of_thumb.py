@@ -8,6 +8,7 @@ import pytest
 from helmwright.catalogue import ZONES, Zone
 from helmwright.fit import Build
 from helmwright.fit.finding import Grade
+from helmwright.fit.neighborhood import is_allowed
 from helmwright.study.rules import BROW, Remembered, all_zones, one_zone
 from helmwright.study.visits import by_rule, middle
 
@@ -62,6 +63,51 @@ def test_another_shell_is_fetched_when_a_zone_is_out_of_pads(tried, grade, step)
         assert build == Build(tried.build.shell + step, tried.trial.sheet.delivered)
         mind.shells.add(build.shell)
         assert rule(found, at_end, mind, rng()).shell == tried.build.shell
+
+
+@pytest.mark.parametrize("zone", [Zone.NAPE, Zone.JAW_LEFT, Zone.JAW_RIGHT])
+@pytest.mark.parametrize("grade", [Grade.UNDER, Grade.OVER])
+def test_a_jaw_or_nape_out_of_pads_fetches_no_shell(tried, zone, grade):
+    pads = list(tried.build.pads)
+    last = len(tried.trial.sheet.pad(zone).labels) - 1
+    pads[ZONES.index(zone)] = last if grade is Grade.UNDER else 0
+    at_end = replace(tried, build=Build(tried.build.shell, tuple(pads)))
+    mind = Remembered({at_end.build, tried.build}, {at_end.build.shell})
+    found = RIGHT | {zone: grade, Zone.LEFT: Grade.UNDER}
+    for rule in (one_zone, all_zones):
+        build = rule(found, at_end, mind, rng())
+        assert build.shell == at_end.build.shell
+        assert changes(at_end.build, build)[Zone.LEFT] == 1
+
+
+@pytest.mark.parametrize("rule", [one_zone, all_zones])
+@pytest.mark.parametrize(
+    "wrong",
+    [
+        {Zone.JAW_LEFT: Grade.OVER},
+        {BROW: Grade.UNDER, Zone.NAPE: Grade.OVER},
+        {Zone.FRONT: Grade.OVER, Zone.REAR: Grade.UNDER, Zone.JAW_RIGHT: Grade.OVER},
+    ],
+)
+def test_no_rule_puts_a_build_found_wrong_on_again(tried, rule, wrong):
+    """However often the same answers come: whatever shells there are, eight builds are left."""
+    mind, at, chosen = Remembered(), tried, [tried.build]
+    for number in range(8):
+        mind.wrong.add(at.build)
+        mind.shells.add(at.build.shell)
+        build = rule(RIGHT | wrong, at, mind, np.random.default_rng(number))
+        chosen.append(build)
+        at = replace(at, build=build)
+    assert len(set(chosen)) == len(chosen)
+    assert all(is_allowed(tried.trial.sheet, build.pads) for build in chosen)
+
+
+def test_what_is_left_is_sought_where_the_answers_point(tried):
+    found = RIGHT | {Zone.FRONT: Grade.OVER, Zone.NAPE: Grade.UNDER}
+    singles = [one_zone(found, tried, Remembered(), rng())]
+    singles.append(one_zone(found, tried, Remembered(wrong=set(singles)), rng()))
+    both = one_zone(found, tried, Remembered(wrong=set(singles)), rng())
+    assert changes(tried.build, both) == {Zone.FRONT: -1, Zone.NAPE: 1}
 
 
 def test_jaw_pads_held_up_at_the_first_change_end_within_a_step_of_the_middle(tried):

@@ -11,6 +11,7 @@ from helmwright.cli.stop import NothingRan, interruptible, tell
 
 if TYPE_CHECKING:
     from helmwright.study import Plan, Results
+    from helmwright.study.plan import Sizes
 
 PARTS = ("headline", "rungs", "sensitivities", "all")
 
@@ -24,7 +25,9 @@ PARTS = ("headline", "rungs", "sensitivities", "all")
     help="The main comparison, what each measure buys, what the results hang on, or all.",
 )
 @click.option(
-    "--heads", type=click.IntRange(min=1), metavar="N", help="Heads; else 1000, 250, 150."
+    "--heads",
+    metavar="N[,N,N]",
+    help="Heads of every part; or of headline, rungs and sensitivities. Else 1000,250,150.",
 )
 @click.option("--policies", metavar="LIST", help="Only these, by their keys, with commas between.")
 @click.option(
@@ -33,7 +36,7 @@ PARTS = ("headline", "rungs", "sensitivities", "all")
     metavar="FOLDER",
     help="Individual survey rows (CSV); else heads are drawn from the published summaries.",
 )
-@click.option("--seed", type=click.IntRange(min=0), default=2026, show_default=True)
+@click.option("--seed", type=click.IntRange(min=0), default=2027, show_default=True)
 @click.option(
     "--results",
     "results_file",
@@ -50,7 +53,7 @@ PARTS = ("headline", "rungs", "sensitivities", "all")
 def study(
     *,
     part: str,
-    heads: int | None,
+    heads: str | None,
     policies: str | None,
     rows: Path | None,
     seed: int,
@@ -61,9 +64,11 @@ def study(
 
     Heads, hair, pads, hands and fitters are drawn from a truth that is not the program's model.
     All policies meet the same heads and the same luck. A thousand heads take hours; with --results
-    a run that was stopped goes on where it was. docs/explanation/study.md says what is assumed.
+    a run that was stopped goes on where it was, as long as the program is the same.
+    docs/explanation/study.md says what is assumed.
     """
     from helmwright.cli.terminal import progress
+    from helmwright.study.fingerprint import fingerprint
     from helmwright.study.page import MissingMarkersError, check, put
     from helmwright.study.plan import Part, Plan
     from helmwright.study.results import Results, ResultsOfAnotherRunError
@@ -74,11 +79,11 @@ def study(
         check(page)
     except MissingMarkersError as error:
         raise NothingRan(str(error)) from error
-    plan = Plan(Part(part), heads, _listed(policies), rows, seed)
+    plan = Plan(Part(part), _sizes(heads), _listed(policies), rows, seed)
     kept = "stopped; what was played is kept" if results_file else "stopped; nothing was kept"
     with interruptible(kept):
         try:
-            results = Results(results_file, seed, plan.origin)
+            results = Results(results_file, seed, plan.origin, fingerprint())
         except ResultsOfAnotherRunError as error:
             raise NothingRan(str(error)) from error
         tasks = plan.tasks(results)
@@ -89,6 +94,20 @@ def study(
     else:
         put(tables(plan, results, _plots(plan, results, page.parent)), page)
         tell(f"tables are in {page}")
+
+
+def _sizes(heads: str | None) -> "Sizes":
+    from helmwright.study.plan import Sizes
+
+    if heads is None:
+        return Sizes()
+    counts = [int(word) if word.strip().isdecimal() else 0 for word in heads.split(",")]
+    if len(counts) not in {1, 3} or min(counts) < 1:
+        raise NothingRan(
+            f'--heads "{heads}": one number for every part, such as 60, or three for headline, '
+            "rungs and sensitivities, such as 600,150,60, would be right"
+        )
+    return Sizes(*counts) if len(counts) == 3 else Sizes.alike(counts[0])
 
 
 def _listed(policies: str | None) -> tuple[str, ...] | None:

@@ -23,6 +23,7 @@ Floats = npt.NDArray[np.float64]
 SURVEYS = ("us_army_2012", "niosh_2003")
 TAPE = ("tape_circumference",)
 CALIPER = (*TAPE, "head_length", "head_breadth")
+EARS = (*CALIPER, "tragion_to_top")
 HEIGHT = (*CALIPER, "brow_to_top")
 FIVE = (*HEIGHT, "jaw_pad_width")
 

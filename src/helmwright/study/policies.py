@@ -51,10 +51,12 @@ class Policy:
 RUNGS = {
     "tape": ("tape", people.TAPE),
     "caliper": ("tape, length, breadth", people.CALIPER),
-    "height": ("the same and brow to top", people.HEIGHT),
-    "five": ("the same and width at the jaw pads", people.FIVE),
+    "tragion": ("these three and ear to top", people.EARS),
+    "height": ("these three and brow to top", people.HEIGHT),
+    "five": ("the last and width at the jaw pads", people.FIVE),
 }
-"""What is read: each row one measure more, or two."""
+"""What is read. Two heights of the head's top stand against each other, over the notch in front of
+the ear (tragion) and over the brow; the width at the jaw pads goes with the brow."""
 
 
 def _rules() -> dict[str, Policy]:

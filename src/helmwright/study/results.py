@@ -12,7 +12,7 @@ Key = tuple[str, str, int, str]
 
 
 class ResultsOfAnotherRunError(ValueError):
-    """A result file holds heads of another seed, or from elsewhere."""
+    """A result file holds heads of another seed, from elsewhere, or played by another program."""
 
 
 class Results:
@@ -24,6 +24,8 @@ class Results:
         Where it is kept; nowhere where None.
     seed, heads
         Of this run: its seed, and "rows" or "summaries".
+    program
+        Fingerprint of the program that plays; every line kept carries it.
 
     Raises
     ------
@@ -36,8 +38,8 @@ class Results:
     end, which is cut off by the next one.
     """
 
-    def __init__(self, path: Path | None, seed: int, heads: str) -> None:
-        self._path, self._seed, self._heads = path, seed, heads
+    def __init__(self, path: Path | None, seed: int, heads: str, program: str) -> None:
+        self._path, self._seed, self._heads, self._program = path, seed, heads, program
         self._visits: dict[Key, dict[str, Any]] = {}
         if path is not None and path.exists():
             self._load(path)
@@ -47,23 +49,34 @@ class Results:
         whole = data[: data.rfind(b"\n") + 1]
         for line in whole.decode("utf-8").splitlines():
             row = json.loads(line)
-            if (row["seed"], row["heads"]) != (self._seed, self._heads):
-                raise ResultsOfAnotherRunError(
-                    f"{path} holds heads from {row['heads']} of seed {row['seed']}, not from "
-                    f"{self._heads} of seed {self._seed}; name another file with --results"
-                )
+            self._refuse_another(path, row)
             self._take(row)
         if len(whole) < len(data):
             with path.open("r+b") as file:
                 file.truncate(len(whole))
+
+    def _refuse_another(self, path: Path, row: dict[str, Any]) -> None:
+        if (row["seed"], row["heads"]) != (self._seed, self._heads):
+            raise ResultsOfAnotherRunError(
+                f"{path} holds heads from {row['heads']} of seed {row['seed']}, not from "
+                f"{self._heads} of seed {self._seed}; name another file with --results"
+            )
+        if row.get("program") != self._program:
+            by = row.get("program", "that left no fingerprint")
+            raise ResultsOfAnotherRunError(
+                f"{path} holds visits played by the program {by}, and this one is "
+                f"{self._program}: what decides a visit has changed between them, so they are not "
+                "mixed; name a new file with --results"
+            )
 
     def _take(self, row: dict[str, Any]) -> None:
         key = (row["sex"], row["survey"], row["index"], row["truth"])
         self._visits.setdefault(key, {}).update(row["visits"])
 
     def add(self, rows: Iterable[dict[str, Any]]) -> None:
-        """Keep some rows."""
-        text = "".join(json.dumps(row, separators=(",", ":")) + "\n" for row in rows)
+        """Keep some rows, each with the program's fingerprint."""
+        stamped = ({"program": self._program} | row for row in rows)
+        text = "".join(json.dumps(row, separators=(",", ":")) + "\n" for row in stamped)
         if self._path is not None and text:
             self._path.parent.mkdir(parents=True, exist_ok=True)
             with self._path.open("a", encoding="utf-8", newline="\n") as file:

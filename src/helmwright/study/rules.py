@@ -1,14 +1,15 @@
 """Rules of thumb: from what was found wrong to the next build, without any belief."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
+from itertools import combinations
 
 import numpy as np
 
 from helmwright.catalogue import ZONES, ModelSheet, Zone
 from helmwright.fit import Build
 from helmwright.fit.finding import Grade
-from helmwright.fit.neighborhood import is_allowed
+from helmwright.fit.neighborhood import is_allowed, pairs, steps
 from helmwright.sources import Figure
 from helmwright.sources.records import ASSUMED
 from helmwright.study.wearer import TriedOn
@@ -34,6 +35,10 @@ source."""
 
 JAWS = (Zone.JAW_LEFT, Zone.JAW_RIGHT)
 
+BELOW_THE_SHELL = frozenset({Zone.NAPE, *JAWS})
+"""Zones that fetch no other shell when they are out of pads: that one is chosen by crown and ring;
+common practice, no source."""
+
 A_STEP_OFF = Figure(
     0.5, "1", ASSUMED, note="chance that a jaw pad chosen by holding it up is one step off"
 )
@@ -56,13 +61,14 @@ class Remembered:
 
 
 Rule = Callable[[Verdict, TriedOn, Remembered, np.random.Generator], Build]
-"""The build for the next try-on; the same one again where the rule knows none."""
+"""The build for the next try-on; one found wrong again only where no other is left nearby."""
 
 
 def one_zone(found: Verdict, tried: TriedOn, mind: Remembered, rng: np.random.Generator) -> Build:  # noqa: ARG001 - nothing is drawn
     """The first wrong zone in the trade's order, one step; another shell when it is out of pads.
 
-    A build that was found wrong already is passed over.
+    A build that was found wrong already is passed over, and no shell is fetched for nape and jaws.
+    Where that leaves nothing, the nearest build not found wrong yet is taken.
     """
     sheet, build = tried.trial.sheet, tried.build
     for place, way in _wanted(found).items():
@@ -71,7 +77,7 @@ def one_zone(found: Verdict, tried: TriedOn, mind: Remembered, rng: np.random.Ge
             moved = _other_shell(sheet, build, found, place, mind)
         if moved is not None and moved not in mind.wrong:
             return moved
-    return build
+    return next((each for each in _nearest(sheet, build, found) if each not in mind.wrong), build)
 
 
 def all_zones(found: Verdict, tried: TriedOn, mind: Remembered, rng: np.random.Generator) -> Build:
@@ -131,14 +137,38 @@ def _other_shell(
 ) -> Build | None:
     """The next shell as delivered, where a zone has no pad left: smaller where it is loose.
 
-    A helmet that sits low with the thickest crown pad is too deep, so a smaller one as well.
+    A helmet that sits low with the thickest crown pad is too deep, so a smaller one as well. None
+    for a zone that does not fetch one.
     """
+    if zone in BELOW_THE_SHELL:
+        return None
     grade = found[BROW] if zone is Zone.CROWN and found[BROW] else found[zone]
     number = build.shell + int(grade)
     listed = any(shell.number == number for shell in sheet.shells)
     if not listed or number in mind.shells:
         return None
     return Build(number, sheet.delivered)
+
+
+def _nearest(sheet: ModelSheet, build: Build, found: Verdict) -> Iterator[Build]:
+    """Builds in the same shell, those first that the answers ask for.
+
+    Several wrong zones a step each, fewest first; one of them two steps; then a step in any zone;
+    then a step or two in any two.
+    """
+    wanted = _wanted(found)
+    for count in range(2, len(wanted) + 1):
+        for some in combinations(wanted, count):
+            yield from _if_any(_moved(sheet, build, {zone: wanted[zone] for zone in some}))
+    for zone, way in wanted.items():
+        yield from _if_any(_moved(sheet, build, {zone: 2 * way}))
+    for pads in (*steps(sheet, build.pads), *pairs(sheet, build.pads)):
+        yield Build(build.shell, pads)
+
+
+def _if_any(build: Build | None) -> Iterator[Build]:
+    if build is not None:
+        yield build
 
 
 def _held_up(tried: TriedOn, zone: Zone, rng: np.random.Generator) -> int:

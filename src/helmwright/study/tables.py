@@ -29,7 +29,9 @@ LOOKS = {
     Looks.AGAIN: "bad answers twice",
     Looks.SURPRISE: "what is doubtful",
 }
-RUNG_NAMES = ("tape", "tape, caliper", "these and brow to top", "five measures")
+RUNG_NAMES = (
+    "tape", "tape, caliper", "these and ear to top", "these and brow to top", "five measures",
+)  # fmt: skip
 HEADS = (
     "who leads", "looks again at", "n", "try-ons", "median / p90", "found right first",
     "truly right first", "pads changed", "minutes (assumed)", "never", "falsely accepted",
@@ -156,7 +158,7 @@ def _is_lower_rung(key: str) -> bool:
 
 
 def _women(plan: Plan, results: Results) -> str:
-    players = plan.players(plan.count(Part.RUNGS), Sex.FEMALE)
+    players = plan.players(plan.heads.beside, Sex.FEMALE)
     rows = [
         _row(key, visits) for key in POLICIES if (visits := results.visits(players, USUAL, key))
     ]
