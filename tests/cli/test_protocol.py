@@ -1,8 +1,17 @@
 """`helmwright protocol`: the usual checks out, a file of one's own in."""
 
+from dataclasses import replace
+
 import pytest
 
-from helmwright.visit.protocol import usual_protocol, usual_protocol_text
+from helmwright.catalogue import load_packaged
+from helmwright.fit.finding import Grade
+from helmwright.reports.protocol_page import protocol_page
+from helmwright.reports.visit_end_page import score_lines
+from helmwright.visit.check import Stage
+from helmwright.visit.protocol import protocol_for, usual_protocol, usual_protocol_text
+from helmwright.visit.sub_scores import sub_scores
+from helmwright.visit.summary import VisitSummary
 
 
 @pytest.fixture
@@ -59,3 +68,17 @@ def test_a_file_that_is_not_there_is_named(run):
     done = run("protocol", "check", "nowhere.toml")
     assert done.exit_code == 2
     assert "nowhere.toml" in done.stderr
+
+
+def test_a_protocol_that_leaves_whole_scores_out_says_so_when_it_is_checked_and_when_it_ends():
+    usual = protocol_for(load_packaged("ouzel"))
+    thin = replace(usual, checks=usual.stage(Stage.CONTACT))
+    missed = "No check is about stability, integrity, accessory"
+    assert missed in " ".join(protocol_page(thin, 80).split())
+    assert "No check is about" not in protocol_page(usual, 80)
+    right = {check.key: Grade.RIGHT for check in thin.checks}
+    told = VisitSummary("Avocet Brookside", (), (), (), None, right, sub_scores(thin, right))
+    assert missed in " ".join(" ".join(score_lines(told, 80)).split())
+    whole = {check.key: Grade.RIGHT for check in usual.checks}
+    told = replace(told, scores=sub_scores(usual, whole))
+    assert "No check is about" not in " ".join(score_lines(told, 80))

@@ -83,7 +83,7 @@ def test_wrong_zones_lead_to_a_change_that_is_shown_with_its_steps_and_why(play,
     assert "Change 2 pads, in inches:" in told
     assert re.search(r"\n  front      7/8 to 1 \(part .+\)\n  jaw left   7/8 to 3/4", done.stdout)
     assert "Leave: crown 7/8, rear 7/8" in told
-    assert "How to change the ring pad" in told
+    assert "How to change the ring pad (the usual way, from memory; the maker's" in told
     assert "Why: Front pad was wrong." in told
     assert "It fits 56 of 100 heads that readings and answers allow" in told
     assert "about 4 minutes (assumed times)" in told

@@ -225,6 +225,7 @@ def test_what_is_put_right_on_the_spot_tells_how_the_part_is_changed():
     (change,) = look["changes"]
     assert (change["part"], change["swaps"]) == ("face guard", [])
     assert change["steps"]
+    assert (change["by_maker"], change["whose"]) == (True, "the maker's own steps")
     assert "brow" in change["again"]
     plain = Pipe(looks_again=True).on_head()
     assert plain.send("findings", findings=plain.right())["changes"] == []

@@ -1,9 +1,9 @@
 """The checks of a fit visit as they will be asked, in a page to be read through."""
 
 from helmwright.reports.layout import bullets, heading, title, wrapped
-from helmwright.visit.check import Check, Stage
+from helmwright.visit.check import Check, Stage, SubScore
 from helmwright.visit.check_list import Protocol
-from helmwright.visit.sub_scores import MAPPING_ASSUMED
+from helmwright.visit.sub_scores import MAPPING_ASSUMED, unchecked_words
 
 STAGES = {
     Stage.BEFORE: "Before the helmet goes on, once a visit",
@@ -27,6 +27,9 @@ def protocol_page(protocol: Protocol, width: int) -> str:
     """
     count = len(protocol.checks)
     lines = wrapped(f"{protocol.name}: {count} checks; the protocol can be used.", width)
+    fed = {check.sub_score for check in protocol.checks}
+    missed = unchecked_words(score for score in SubScore if score not in fed)
+    lines += wrapped(missed, width) if missed else []
     for said in protocol.more_by_maker:
         lines += wrapped(f"The maker says of {said.topic}: {said.says}", width)
     for stage in Stage:

@@ -62,8 +62,7 @@ def change_lines(
     for change in changes:
         if change.kind in told:
             continue
-        by_maker = " (the maker's own steps)" if change.by_maker else ""
-        lines += ["", *wrapped(f"How to change the {change.kind}{by_maker}", width)]
+        lines += ["", *wrapped(f"How to change the {change.kind} ({change.whose})", width)]
         lines += numbered([step.says for step in change.steps], width)
     again = [str(change.kind) for change in changes if change.kind in told]
     if again:

@@ -7,7 +7,7 @@ from helmwright.reports.layout import bullets, heading, wrapped
 from helmwright.reports.visit_parts import parts_words, shell_words
 from helmwright.visit.check_list import Protocol
 from helmwright.visit.event import Accepted, NoBuild, Stopped, SymptomReported, Would
-from helmwright.visit.sub_scores import MAPPING_ASSUMED
+from helmwright.visit.sub_scores import MAPPING_ASSUMED, unchecked_words
 from helmwright.visit.summary import TryOnSummary, VisitSummary
 
 NOT_A_SCORE = (
@@ -82,7 +82,9 @@ def score_lines(visit: VisitSummary, width: int) -> list[str]:
     for score, count in visit.scores.items():
         told = f"{count.right} of {count.answered} right" if count.answered else "not checked"
         rows += wrapped(told, width, indent=f"  {score:<{room}}  ")
-    return ["Sub-scores, each by itself:", *rows, *wrapped(MAPPING_ASSUMED, width)]
+    missed = unchecked_words(score for score, count in visit.scores.items() if not count.answered)
+    told = wrapped(missed, width) if missed else []
+    return ["Sub-scores, each by itself:", *rows, *told, *wrapped(MAPPING_ASSUMED, width)]
 
 
 def try_on_lines(visit: VisitSummary, sheet: ModelSheet, width: int) -> list[str]:

@@ -27,6 +27,9 @@ PARTS: dict[PartKind, Part] = {
 }
 """What a check calls each kind of part in its list of what it is repeated after."""
 
+USUAL_STEPS = "the usual way, from memory; the maker's instructions come first"
+"""What a person reads above steps that are not the maker's."""
+
 _ORDER = (PartKind.CROWN, PartKind.RING, PartKind.NAPE, PartKind.JAW)
 
 
@@ -84,6 +87,11 @@ class PartChange:
     by_maker: bool
     again: tuple[Check, ...]
     shell: int | None = None
+
+    @property
+    def whose(self) -> str:
+        """Whose steps they are, as a person reads it."""
+        return "the maker's own steps" if self.by_maker else USUAL_STEPS
 
 
 def how_to_change(sheet: ModelSheet, kind: PartKind) -> tuple[tuple[ChangeStep, ...], bool]:

@@ -83,6 +83,7 @@ class ChangeForm(Form):
     )
     steps: tuple[str, ...]
     by_maker: bool = Field(description="Whether the steps are the maker's own.")
+    whose: str = Field(description="Whose steps they are, to be shown with them.")
     again: tuple[str, ...] = Field(description="Checks that the change can disturb.")
 
 

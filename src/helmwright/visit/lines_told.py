@@ -235,6 +235,7 @@ def _change(change: PartChange) -> ChangeForm:
         swaps=swaps,
         steps=tuple(step.says for step in change.steps),
         by_maker=change.by_maker,
+        whose=change.whose,
         again=tuple(check.key for check in change.again),
     )
 

@@ -54,6 +54,12 @@ def sub_scores(protocol: Protocol, answers: Mapping[str, Grade]) -> dict[SubScor
     return {score: _counted(grade for fed, grade in graded if fed is score) for score in SubScore}
 
 
+def unchecked_words(scores: Iterable[SubScore]) -> str:
+    """What to do about scores of which nothing was, or will be, checked; empty where none is."""
+    named = ", ".join(scores)
+    return f"No check is about {named}: have them looked at before it is worn." if named else ""
+
+
 def _counted(grades: Iterable[Grade]) -> Score:
     found = list(grades)
     return Score(sum(grade is Grade.RIGHT for grade in found), len(found))
