@@ -83,8 +83,8 @@ def score_lines(visit: VisitSummary, width: int) -> list[str]:
         told = f"{count.right} of {count.answered} right" if count.answered else "not checked"
         rows += wrapped(told, width, indent=f"  {score:<{room}}  ")
     missed = unchecked_words(score for score, count in visit.scores.items() if not count.answered)
-    told = wrapped(missed, width) if missed else []
-    return ["Sub-scores, each by itself:", *rows, *told, *wrapped(MAPPING_ASSUMED, width)]
+    lacking = wrapped(missed, width) if missed else []
+    return ["Sub-scores, each by itself:", *rows, *lacking, *wrapped(MAPPING_ASSUMED, width)]
 
 
 def try_on_lines(visit: VisitSummary, sheet: ModelSheet, width: int) -> list[str]:
