@@ -82,6 +82,18 @@ def test_averaged_over_fitters_it_is_the_mean_over_many_of_them():
     assert at_once == pytest.approx(one_by_one, abs=0.01)
 
 
+def test_ear_openings_on_other_heads_than_the_trials_are_refused():
+    _, trial, _ = believed()
+    some = trial.rest(good_build(), 100, 150)
+    with pytest.raises(ValueError, match="a rest on 50 heads needs a trial of the same 50, not"):
+        in_band(trial, good_build(), some, Sign.EARS)
+    chosen = np.arange(100, 150)
+    part = trial.part(good_build(), chosen, trial.laws, trial.unknowns.chosen(chosen))
+    whole = ear_mm(trial, good_build(), trial.rest(good_build()))
+    assert ear_mm(part, good_build(), some) == pytest.approx(whole[chosen], abs=1e-6)
+    assert not np.allclose(part.lift_mm(good_build()), trial.lift_mm(good_build())[:50])
+
+
 @pytest.mark.parametrize("sign", [Sign.ZONE, Sign.HOT_SPOT])
 def test_a_heavier_hand_finds_tight_more_often(sign):
     cloud, trial, rest = believed()

@@ -268,6 +268,20 @@ def test_a_shell_that_was_left_keeps_the_pads_that_lie_in_it():
     assert all(one.changes == one.build.changes_from(left) for one in back)
 
 
+def test_a_shell_gone_back_to_keeps_what_was_put_into_it_last():
+    """A, B, A again, then another shell: A lies there, and B is what was rejected last."""
+    some = PlainDraws(men(96, low=566.0, high=572.0))
+    one, two = moved(delivered(), jaw_left=-3), moved(delivered(), jaw_left=-3, nape=1)
+    current = delivered(MIDDLE + 1)
+    told = next_builds(
+        some, current, rng=np.random.default_rng(1), rejected=[one, two, current],
+        tried=[one, two, one, current], minutes=Minutes(other_shell=0.0),
+    )  # fmt: skip
+    back = [each for each in told.options if each.build.shell == MIDDLE]
+    assert back
+    assert all(each.lying == one for each in back)
+
+
 def test_a_cheap_measure_comes_first_where_a_try_on_is_dear():
     """Tape only: the jaw is unknown, and each try-on takes an hour."""
     taped = estimate_head([Reading("tape_circumference", 570.0)], sex=Sex.MALE)

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, field
 
+import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -22,6 +23,7 @@ from helmwright.visit.event import (
     SymptomReported,
     Undone,
 )
+from helmwright.visit.guide import Guide
 from helmwright.visit.shelf import Shelf
 from helmwright.visit.state import fold
 from helmwright.visit.step import AskCheck, AskMeasure, AskPutOn, Ended, PausedNow, Record, Step
@@ -38,11 +40,18 @@ STARTS = (
     begun(readings=FIVE, stated={"sex": Sex.MALE}),
     begun(readings=FIVE[:2], stated={"sex": Sex.MALE}, current=DELIVERED, shelf=SHELF),
 )
-GUIDE, OTHER = (
-    quick_guide(WHOLE, most_try_ons=2, draws=32),
-    quick_guide(WHOLE, most_try_ons=2, draws=32),
-)
-LONGEST = 400
+
+Guides = tuple[Guide, Guide]
+"""Two that were made alike: one is asked as the visit goes, the other afterward."""
+
+
+def guides(most_try_ons: int) -> Guides:
+    one, other = (quick_guide(WHOLE, most_try_ons=most_try_ons, draws=32) for _ in range(2))
+    return one, other
+
+
+SHORT, LONG = guides(2), guides(6)
+LONGEST = 1000
 SAID = (Answered, PutOn, Measured, MeasureSkipped, Stopped, SymptomReported)
 
 
@@ -51,13 +60,14 @@ class Wild:
     """Someone who answers anything, takes back, breaks off and goes on."""
 
     data: st.DataObject
+    guide: Guide
     whims: int = 8
     events: list[Event] = field(default_factory=list)
 
     def plays(self) -> list[Event]:
         start: Event = self.data.draw(st.sampled_from(STARTS))
         self.events = [start]
-        while not isinstance(step := GUIDE.next(self.events), Ended):
+        while not isinstance(step := self.guide.next(self.events), Ended):
             assert len(self.events) < LONGEST
             self.events += self.responds(step)
         return self.events
@@ -112,13 +122,28 @@ ANYTHING = settings(
 )
 
 
+THOROUGH = settings(ANYTHING, max_examples=40)
+"""For nights: so many visits, of up to six try-ons."""
+
+
 @ANYTHING
 @given(st.data())
 def test_whatever_is_answered_a_visit_ends_with_what_is_there_and_can_be_played_again(data):
-    events = Wild(data).plays()
+    _plays_and_holds(data, SHORT, whims=8)
+
+
+@pytest.mark.slow
+@THOROUGH
+@given(st.data())
+def test_whatever_is_answered_in_long_visits_they_end_as_well_and_can_be_played_again(data):
+    _plays_and_holds(data, LONG, whims=20)
+
+
+def _plays_and_holds(data: st.DataObject, two: Guides, whims: int) -> None:
+    events = Wild(data, two[0], whims).plays()
     _proposes_only_what_is_listed_in_stock_and_not_rejected(events)
     _restores_exactly_what_was_where_it_is_undone(events)
-    _goes_the_same_way_whatever_was_asked_before(events, data)
+    _goes_the_same_way_whatever_was_asked_before(events, data, two)
 
 
 def _proposes_only_what_is_listed_in_stock_and_not_rejected(events: list[Event]) -> None:
@@ -138,12 +163,14 @@ def _proposes_only_what_is_listed_in_stock_and_not_rejected(events: list[Event])
             assert all(each.lacking for each in event.would)
 
 
-def _goes_the_same_way_whatever_was_asked_before(events: list[Event], data: st.DataObject) -> None:
+def _goes_the_same_way_whatever_was_asked_before(
+    events: list[Event], data: st.DataObject, two: Guides
+) -> None:
     for place in data.draw(st.permutations(range(1, len(events)))):
-        step = OTHER.next(events[:place])
+        step = two[1].next(events[:place])
         if isinstance(step, Record):
             assert step.event == events[place]
-        assert step == GUIDE.next(events[:place])
+        assert step == two[0].next(events[:place])
 
 
 def _restores_exactly_what_was_where_it_is_undone(events: list[Event]) -> None:
@@ -156,7 +183,7 @@ def test_the_way_of_a_visit_does_not_depend_on_the_guide_that_is_asked():
     fresh = quick_guide(WHOLE, most_try_ons=2, draws=32)
     events: list[Event] = [STARTS[0]]
     while not isinstance(step := fresh.next(events), Ended):
-        assert step == GUIDE.next(events)
+        assert step == SHORT[0].next(events)
         if isinstance(step, Record):
             events.append(step.event)
         elif isinstance(step, AskMeasure):

@@ -1,11 +1,14 @@
 """One sentence says which finding a build answers, and what changes."""
 
+from dataclasses import replace
+
 import pytest
 
 from helmwright.catalogue import Zone
 from helmwright.fit import MeasureGain
 from helmwright.fit.finding import Finding, Grade, Sign
 from helmwright.fit.next_build_why import Move, Why
+from helmwright.reports.chances import give_or_take
 from helmwright.visit.reasons import measure_sentence, sentence
 
 EIGHTH = 25.4 / 8.0
@@ -83,6 +86,13 @@ def test_thicknesses_in_metric_steps_are_told_in_the_nearest_fraction():
 def test_a_measure_is_asked_for_with_what_it_should_buy():
     words = measure_sentence(MeasureGain("jaw_pad_width", 0.11, 0.01), 0.3)
     assert words == (
-        "Measure the width at the jaw pads first: it should make the next try right for 41 of 100"
-        " such heads instead of 30."
+        "Measure the width at the jaw pads first: knowing it should raise the chance that the next"
+        " try is found right, some 30 of 100 now, by about 11, give or take 2, 19 times of 20."
     )
+
+
+def test_a_measure_s_gain_is_told_with_the_words_and_the_error_of_the_roster_page():
+    gain = MeasureGain("head_length", 0.074, 0.021)
+    words = measure_sentence(gain, 0.3)
+    assert f"by about {100 * gain.gain:.0f}, {give_or_take(gain.error)}, 19 times of 20." in words
+    assert "give or take 1," in measure_sentence(replace(gain, error=0.0), 0.3)

@@ -1,6 +1,7 @@
 """The first build of a visit: a proposal, told as what to try and what to measure before."""
 
 from collections.abc import Collection
+from dataclasses import replace
 
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.fit.minutes import Minutes
@@ -60,16 +61,19 @@ def _measure(
 ) -> MeasureGain | None:
     """The measure that pays before the best build is tried, as in `next_build_measure`.
 
-    A gain of fit counts as one of being found right by their ratio in the best build.
+    A gain of fit counts as one of being found right by their ratio in the best build, and is told
+    as that.
     """
     chance, found_share = best.found_right.value, best.found_right.value / best.fits.value
 
     def ratio(gain: MeasureGain) -> float:
-        sure = max(gain.gain - gain.error, 0.0) * found_share
+        sure = max(gain.gain - gain.error, 0.0)
         return (minutes.measuring(gain.measure) + best.minutes) / (chance + sure)
 
     gains = [
-        gain for gain in proposal.next_measures if not gain.repeat and gain.measure not in skipped
+        replace(gain, gain=gain.gain * found_share, error=gain.error * found_share)
+        for gain in proposal.next_measures
+        if not gain.repeat and gain.measure not in skipped
     ]
     found = min(gains, key=ratio, default=None)
     return found if found is not None and ratio(found) < best.minutes / chance else None

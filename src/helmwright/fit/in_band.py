@@ -80,12 +80,22 @@ def _cool(trial: Trial, rest: Rest, place: int) -> Bits:
 def ear_mm(trial: Trial, build: Build, rest: Rest) -> Floats:
     """Height of the shell's ear openings over the ears, mean of both sides, shape (n,) [mm].
 
+    Raises
+    ------
+    ValueError
+        Where the rest is not on just the trial's heads: those that it is on are not known from it.
+
     Notes
     -----
     The openings lie on the axis through both ears in the drawing: pitch about it moves them not,
     roll moves one up and the other down as much.
     """
-    return np.asarray(trial.lift_mm(build)[: rest.pose.shape[0]] + rest.pose[:, 2])
+    lift, rested = trial.lift_mm(build), rest.pose.shape[0]
+    if lift.size != rested:
+        raise ValueError(
+            f"a rest on {rested} heads needs a trial of the same {rested}, not of {lift.size}"
+        )
+    return np.asarray(lift + rest.pose[:, 2])
 
 
 def ring_kpa(trial: Trial, rest: Rest) -> Floats:

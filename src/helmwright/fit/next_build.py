@@ -105,6 +105,7 @@ def next_builds(
     rng: np.random.Generator,
     start: Build | None = None,
     rejected: Sequence[Build] = (),
+    tried: Sequence[Build] = (),
     allowed: Allowed = anything,
     found: Sequence[Finding] = (),
     minutes: Minutes | None = None,
@@ -125,7 +126,10 @@ def next_builds(
     start
         What was in the helmet when the visit began.
     rejected
-        Builds found wrong on this head, in the order tried; none is proposed again.
+        Builds found wrong on this head; none is proposed again.
+    tried
+        What was put on, in the order it was, for what lies in each shell now; `rejected` where
+        none is given.
     allowed
         Whether the parts of a build are at hand.
     found
@@ -151,7 +155,8 @@ def next_builds(
     right: a helmet that slid when turned is not followed by one that slides.
     """
     sheet, known = drawn.trial(current.shell).sheet, Found.of(found)
-    asked = Question(sheet, current, known, rejected, start, allowed, minutes or Minutes())
+    times = minutes or Minutes()
+    asked = Question(sheet, current, known, rejected, start, allowed, times, tried)
     tally = Tally(drawn, rater or Rater(), known.also)
     kept = tally.select(entrants(drawn, asked, current.shell), asked.charged, asked.is_plain)
     others = _elsewhere(tally, asked, kept)

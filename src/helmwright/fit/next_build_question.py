@@ -33,13 +33,16 @@ class Question:
     found
         What was found on it.
     rejected
-        Builds found wrong on this head, in the order tried.
+        Builds found wrong on this head.
     start
         What was in the helmet when the visit began.
     allowed
         Whether the parts of a build are at hand.
     minutes
         What each act takes.
+    tried
+        What was put on, in the order it was, again and again where it was; the rejected builds in
+        their order where none is given.
     """
 
     sheet: ModelSheet
@@ -49,12 +52,17 @@ class Question:
     start: Build | None
     allowed: Allowed
     minutes: Minutes
+    tried: Sequence[Build] = ()
     _lying: dict[int, Build] = field(default_factory=dict, init=False, repr=False)
 
     def __post_init__(self) -> None:
         """Note what lies in every shell that was used."""
-        used = [*([self.start] if self.start else []), *self.rejected, self.current]
+        used = [*([self.start] if self.start else []), *self._put_on, self.current]
         self._lying.update({build.shell: build for build in used})
+
+    @property
+    def _put_on(self) -> Sequence[Build]:
+        return self.tried or self.rejected
 
     def lying(self, shell: int) -> Build:
         """What lies in a shell now: what was tried in it last, or what it was delivered with."""
@@ -62,7 +70,7 @@ class Question:
 
     def was_on(self, shell: int) -> bool:
         """Whether a shell has been on this head."""
-        return any(build.shell == shell for build in self.rejected)
+        return any(build.shell == shell for build in self._put_on)
 
     def changing(self, build: Build) -> float:
         """Minutes of making a build of what is there [min]."""

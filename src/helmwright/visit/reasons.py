@@ -44,6 +44,9 @@ _OTHER_FINDINGS = {
 ALL = 100
 """Percent."""
 
+LIMIT_ERRORS = 1.96
+"""Standard errors within which a count stays 19 times of 20."""
+
 _STILL = 2
 """So many things that stay are named; more are the rest."""
 
@@ -68,14 +71,15 @@ def measure_sentence(gain: MeasureGain, chance: float) -> str:
     Parameters
     ----------
     gain
-        What it is expected to add.
+        What it is expected to add to the chance that a build is found right, with its error.
     chance
         Chance of the build that would be tried without it [1].
     """
-    now, then = round(100 * chance), round(100 * (chance + gain.gain))
+    off = max(100 * LIMIT_ERRORS * gain.error, 1)
     return (
-        f"Measure the {measure_of(gain.measure).name} first: it should make the next try right"
-        f" for {then} of 100 such heads instead of {now}."
+        f"Measure the {measure_of(gain.measure).name} first: knowing it should raise the chance"
+        f" that the next try is found right, some {100 * chance:.0f} of 100 now, by about"
+        f" {100 * gain.gain:.0f}, give or take {off:.0f}, 19 times of 20."
     )
 
 

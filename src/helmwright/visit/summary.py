@@ -83,16 +83,6 @@ class VisitSummary:
     standing: dict[str, Grade]
     scores: dict[SubScore, Score]
 
-    @property
-    def pads_changed(self) -> int:
-        """Pads changed in all, those of the first set-up included."""
-        return sum(len(tried.changed) for tried in self.try_ons)
-
-    @property
-    def minutes_foreseen(self) -> float:
-        """What the proposed changes and try-ons should have taken in all [min]."""
-        return sum(tried.proposed.minutes for tried in self.try_ons if tried.proposed)
-
 
 def summary(visit: Visit, protocol: Protocol, sheet: ModelSheet) -> VisitSummary:
     """A visit in retrospect.
