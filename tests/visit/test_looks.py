@@ -6,18 +6,20 @@ from hypothesis import strategies as st
 
 from helmwright.catalogue import Zone
 from helmwright.fit.finding import Grade, Sign
+from helmwright.visit.asking import plain_look
 from helmwright.visit.check import Stage
 from helmwright.visit.looks import (
+    FURTHER_DOUBT,
     LEAST_DOUBT,
     LOOK_AGAIN,
     Looked,
     Looks,
     most_doubtful,
-    worth_another,
+    most_surprising,
 )
 from tests.visit.scripts import BROW, answered, check, zone_check
 
-FRONT = zone_check(Zone.FRONT)
+FRONT, BACK = zone_check(Zone.FRONT), zone_check(Zone.REAR)
 STRAP = check("strap", Stage.HELD, put_right="Even out the strap.")
 WORDS = ("loose", "snug", "tight")
 
@@ -34,7 +36,6 @@ def test_one_answer_stands():
 def test_two_answers_stand_where_they_agree():
     assert looked(FRONT, "loose", "loose").verdict is Grade.UNDER
     assert looked(FRONT, "loose", "snug").verdict is None
-    assert looked(FRONT, "loose", "snug").disagrees
 
 
 @given(st.permutations(WORDS))
@@ -65,16 +66,27 @@ def test_of_what_is_put_right_on_the_spot_the_last_answer_stands():
     assert looked(STRAP, "loose", "tight").failures == 2
 
 
+def test_of_four_answers_two_against_two_leave_it_open_and_a_fifth_decides():
+    assert looked(FRONT, "loose", "snug", "snug", "loose").verdict is None
+    assert looked(FRONT, "loose", "snug", "snug", "loose", "loose").verdict is Grade.UNDER
+
+
 def test_only_a_bad_answer_that_the_belief_doubts_is_asked_again():
-    first = {"front": Grade.UNDER, "rear": Grade.OVER, "left": Grade.RIGHT}
-    right = {"front": LOOK_AGAIN.value, "rear": LOOK_AGAIN.value - 0.01, "left": 0.9}
-    assert worth_another(first, right, Looks.SURPRISE) == ("front",)
+    assert most_surprising({"front": LOOK_AGAIN.value, "rear": 0.0}) == "front"
+    assert most_surprising({"front": LOOK_AGAIN.value - 0.01}) is None
+    assert most_surprising({}) is None
 
 
-def test_the_plain_rules_ask_every_bad_one_or_none():
-    first = {"front": Grade.UNDER, "rear": Grade.OVER, "left": Grade.RIGHT}
-    assert worth_another(first, {}, Looks.BAD_ONES) == ("front", "rear")
-    assert worth_another(first, {}, Looks.NONE) == ()
+def test_the_bad_answer_that_the_belief_doubts_most_is_asked_again_first():
+    assert most_surprising({"front": 0.5, "rear": 0.8, "left": 0.1}) == "rear"
+
+
+def test_the_plain_rules_ask_every_bad_one_twice_more_or_none():
+    once = (looked(FRONT, "loose"), looked(BACK, "snug"))
+    assert plain_look(once, Looks.NONE) is None
+    assert plain_look(once, Looks.BAD_ONES).check == FRONT.key
+    assert plain_look((looked(FRONT, "loose", "snug"),), Looks.BAD_ONES).check == FRONT.key
+    assert plain_look((looked(FRONT, "loose", "snug", "snug"),), Looks.BAD_ONES) is None
 
 
 def test_the_good_answer_that_is_likeliest_wrong_is_the_doubtful_one():
@@ -84,6 +96,13 @@ def test_the_good_answer_that_is_likeliest_wrong_is_the_doubtful_one():
 
 def test_nothing_is_doubted_that_is_as_good_as_sure():
     assert most_doubtful({"front": 1.0 - LEAST_DOUBT.value / 2}) is None
+
+
+def test_a_first_good_answer_is_doubted_for_less_than_the_further_ones():
+    assert LEAST_DOUBT.value < FURTHER_DOUBT.value
+    chances = {"front": 1.0 - 0.5 * (LEAST_DOUBT.value + FURTHER_DOUBT.value)}
+    assert most_doubtful(chances) == "front"
+    assert most_doubtful(chances, FURTHER_DOUBT.value) is None
 
 
 @pytest.mark.parametrize("sign", [Sign.NOSE, Sign.SIGHT, Sign.PLAIN])

@@ -147,6 +147,11 @@ class HeadEstimate:
         keys = {reading.measure for reading in self.readings}
         return tuple(key for key in MEASURE_KEYS if key in keys)
 
+    @property
+    def is_sized(self) -> bool:
+        """Whether the size of the head was read at all, by tape or by length and breadth."""
+        return "tape_circumference" in self.read or {"head_length", "head_breadth"} <= {*self.read}
+
     def mean_of(self, measure: str) -> float:
         """Mean of one measure [mm]."""
         return float(self.mean[MEASURE_KEYS.index(measure_of(measure).key)])

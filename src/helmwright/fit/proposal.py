@@ -137,7 +137,7 @@ def propose(
         next_measures=_gains(draws, around, builds, earlier_of(estimate), effort, rng),
         within_reach=_within_reach(fresh, around.covering(REACH)),
         draws=effort.fresh,
-        measured=_TAPED in estimate.read or set(estimate.read) >= _CALIPERED,
+        measured=estimate.is_sized,
         insides_known=sheet.insides is None or not sheet.insides.unmeasured(builds[0].shell),
         inside_gain=_calipers(draws, outlooks[0], effort, rng),
         face=face_outlook(
@@ -157,9 +157,6 @@ REACH = 16
 """Builds that are tried together to say what is within reach."""
 
 REACH_HEADS = 300
-
-_TAPED = "tape_circumference"
-_CALIPERED = {"head_length", "head_breadth"}
 
 
 def _charted(shells: tuple[ShellChance, ...], numbers: tuple[int, ...]) -> dict[int, float]:

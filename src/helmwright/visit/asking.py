@@ -36,38 +36,24 @@ def asked_once_more(looked: Looked, why: str) -> AskCheck:
     return AskCheck(looked.check, len(looked.answers) + 1, why)
 
 
-def next_look(
-    looked: tuple[Looked, ...], wanted: tuple[str, ...], looks: Looks
-) -> LookAsked | None:
-    """The next look at a check that is wanted again; None where all have been taken.
+def plain_look(looked: tuple[Looked, ...], looks: Looks) -> LookAsked | None:
+    """The next look where no belief says which: at every bad answer twice more, or at none.
 
     Parameters
     ----------
     looked
         The checks of a stage, all answered.
-    wanted
-        Keys of those that are wanted again.
     looks
-        When second looks are taken, which says how many.
+        When second looks are taken, NONE or BAD_ONES.
     """
+    if looks is Looks.NONE:
+        return None
     for one in looked:
-        key, count = one.check.key, len(one.answers)
-        if one.disagrees:
-            return LookAsked(key, DISAGREE)
-        if key in wanted and looks is Looks.BAD_ONES and count < LOOKS_AT_MOST:
-            return LookAsked(key, BAD_AGAIN)
-        if key in wanted and count < 2:
-            return LookAsked(key, SURPRISING)
+        if one.grades[0] is not Grade.RIGHT and len(one.answers) < LOOKS_AT_MOST:
+            return LookAsked(one.check.key, BAD_AGAIN)
     return None
 
 
 def was_doubted(looked: tuple[Looked, ...]) -> bool:
     """Whether a check whose first answer was good has been looked at again."""
     return any(len(one.answers) > 1 and one.grades[0] is Grade.RIGHT for one in looked)
-
-
-def to_doubt(looked: tuple[Looked, ...]) -> tuple[Looked, ...]:
-    """Checks of a stage that were found right at their only look, and tell of head and pads."""
-    return tuple(
-        one for one in looked if len(one.answers) == 1 and one.check.sign in (Sign.ZONE, Sign.BROW)
-    )

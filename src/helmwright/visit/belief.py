@@ -14,6 +14,7 @@ from helmwright.anatomy import HeadEstimate, Over, Reading, estimate_head
 from helmwright.anatomy.prior import Stated
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.catalogue.zone import Zone
+from helmwright.fit.anew import hearing
 from helmwright.fit.cloud import Cloud, draw_cloud
 from helmwright.fit.finding import Sign, Tried
 from helmwright.fit.learn import Learned, learn, truth_chance
@@ -97,6 +98,7 @@ class Beliefs:
         estimate: Estimate, draw: Draw | None = None,
     ) -> None:  # fmt: skip
         self.sheet, self.rater, self.bands, self.laws = sheet, rater, bands, laws
+        self._heard = hearing(rater)
         self.draws, self._estimate, self._draw = draws, estimate, draw or self._usual
         self._estimates: OrderedDict[str, HeadEstimate] = OrderedDict()
         self._kept: OrderedDict[str, Belief] = OrderedDict()
@@ -119,7 +121,7 @@ class Beliefs:
         rng = generator(visit, key)
         if tried:
             before = self.after(visit, tried[:-1]).cloud
-            found = Belief(*learn(before, tried[:-1], tried[-1], rater=self.rater, rng=rng))
+            found = Belief(*learn(before, tried[:-1], tried[-1], rater=self._heard, rng=rng))
         else:
             found = Belief(self._draw(self.estimate(visit), self.draws, rng))
         return keep(self._kept, key, found)
@@ -145,8 +147,6 @@ def batches(
     checks: Sequence[Check],
     visit: Visit,
     upto: Stage | None = None,
-    *,
-    first_looks: bool = False,
 ) -> tuple[Tried, ...]:
     """Everything found in a visit that teaches, batch by batch.
 
@@ -158,8 +158,6 @@ def batches(
         Where the visit stands.
     upto
         The last stage of the last try-on that counts; all where None.
-    first_looks
-        Whether of that stage the first looks alone count.
     """
     found: list[Tried] = []
     for tried in visit.try_ons:
@@ -171,8 +169,7 @@ def batches(
                 for check in checks
                 if check.stage is stage
             ]
-            alone = last and first_looks and stage is upto
-            for looks in (FIRST,) if alone else (FIRST, FURTHER):
+            for looks in (FIRST, FURTHER):
                 findings = tuple(each for one in looked for each in findings_of(one, looks))
                 if findings:
                     found.append(Tried(tried.build, findings))

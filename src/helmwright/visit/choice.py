@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 import numpy as np
 
 from helmwright.anatomy import HeadEstimate
+from helmwright.fit.anew import Anew
 from helmwright.fit.chart import shells_to_try
 from helmwright.fit.finding import Finding
 from helmwright.fit.first_build import QUICK, as_next
@@ -36,7 +37,8 @@ NOTHING_ANYWHERE = (
     "No build of this model that is left is likely enough to be found right to be worth a try-on: "
     "this head needs another model."
 )
-
+TAPE = "tape_circumference"
+TAPE_FIRST = "Nothing says yet how large this head is: the tape comes first."
 
 Said = Proposed | MeasureAsked | NoBuild
 
@@ -128,13 +130,17 @@ class Chooser:
 
     def _chosen(self, visit: Visit) -> Said:
         if not visit.try_ons:
+            unsized = not self.beliefs.estimate(visit).is_sized and TAPE not in visit.skipped
+            if self.measures and unsized:
+                return MeasureAsked(TAPE, TAPE_FIRST)
             return self._said_of(visit, self._first(visit), float("nan"))
         tried = batches(self.checks, visit)
         belief = self.beliefs.after(visit, tried)
+        rng = generator(visit, "next", visit.skipped, tried)
         following = next_builds(
-            belief.cloud,
+            Anew.drawn(belief.cloud, rng),
             self._in_helmet(visit),
-            rng=generator(visit, "next", visit.skipped, tried),
+            rng=rng,
             start=visit.started.current,
             rejected=self.rejected(visit),
             allowed=self._allowed(visit),

@@ -12,11 +12,12 @@ from helmwright.fit.verdict import Bands
 from helmwright.sources import Figure
 from helmwright.sources.records import ASSUMED
 from helmwright.visit.asking import (
+    DISAGREE,
     DOUBTFUL,
+    SURPRISING,
     asked_once_more,
-    next_look,
     next_question,
-    to_doubt,
+    plain_look,
     was_doubted,
 )
 from helmwright.visit.belief import Beliefs, Draw, Estimate, batches, estimated
@@ -26,10 +27,12 @@ from helmwright.visit.choice import Chooser, Propose
 from helmwright.visit.event import Accepted, Event, LookAsked, NoBuild
 from helmwright.visit.looks import (
     CURED_BY_A_BUILD,
+    FURTHER_DOUBT,
+    LEAST_DOUBT,
     Looked,
     Looks,
     most_doubtful,
-    worth_another,
+    most_surprising,
 )
 from helmwright.visit.possible import refuse_impossible
 from helmwright.visit.round import Round, is_wrong, round_of
@@ -174,32 +177,26 @@ class Guide:
 
     def _look(self, visit: Visit, round_: Round, stage: Stage) -> LookAsked | None:
         """The second look to take at a stage whose checks were all answered."""
-        looked = tuple(one for one in round_.of(stage) if one.answers)
-        first = round_.first(stage)
-        look = next_look(looked, self._wanted(visit, round_, stage, first), self.looks)
-        if look is not None or self.looks is not Looks.SURPRISE or stage is not Stage.CONTACT:
-            return look
-        if was_doubted(looked) or any(one.verdict is not Grade.RIGHT for one in looked):
-            return None
-        tried = batches(self.protocol.checks, visit, stage)
-        good = {one.check.key: self._right(visit, tried, one) for one in to_doubt(looked)}
-        key = most_doubtful(good)
+        looked = tuple(one for one in round_.of(stage) if one.answers and not one.is_put_right)
+        if self.looks is not Looks.SURPRISE:
+            return plain_look(looked, self.looks)
+        undecided = next((one for one in looked if one.verdict is None), None)
+        if undecided is not None:
+            return LookAsked(undecided.check.key, DISAGREE)
+        bad = [one for one in looked if one.verdict is not Grade.RIGHT]
+        if bad:
+            key = most_surprising(self._chances(visit, stage, bad))
+            return None if key is None else LookAsked(key, SURPRISING)
+        good = [one for one in looked if one.is_doubtable] if stage is Stage.CONTACT else []
+        least = FURTHER_DOUBT if was_doubted(looked) else LEAST_DOUBT
+        key = most_doubtful(self._chances(visit, stage, good), least.value)
         return None if key is None else LookAsked(key, DOUBTFUL)
 
-    def _wanted(
-        self, visit: Visit, round_: Round, stage: Stage, first: dict[str, Grade]
-    ) -> tuple[str, ...]:
-        """The bad ones to look at again, by what the first looks have taught."""
-        bad = {key: grade for key, grade in first.items() if grade is not Grade.RIGHT}
-        if not bad or self.looks is not Looks.SURPRISE:
-            return worth_another(bad, {}, self.looks)
-        tried = batches(self.protocol.checks, visit, stage, first_looks=True)
-        right = {
-            one.check.key: self._right(visit, tried, one)
-            for one in round_.due
-            if one.check.key in bad
-        }
-        return worth_another(bad, right, self.looks)
+    def _chances(self, visit: Visit, stage: Stage, looked: list[Looked]) -> dict[str, float]:
+        """Chance that each of some checks seen once is truly right, after everything heard."""
+        tried = batches(self.protocol.checks, visit, stage)
+        once = (one for one in looked if len(one.answers) == 1)
+        return {one.check.key: self._right(visit, tried, one) for one in once}
 
     def _right(self, visit: Visit, tried: tuple[Tried, ...], looked: Looked) -> float:
         """Chance that what a check looks at is truly right, as believed after some findings."""

@@ -23,6 +23,12 @@ LEAST_DOUBT = Figure(
     ASSUMED,
     note="chance of being wrong below which no good answer is asked again before going on",
 )
+FURTHER_DOUBT = Figure(
+    0.05,
+    "1",
+    ASSUMED,
+    note="the same for every good answer after the first one that was asked again",
+)
 LOOKS_AT_MOST = 3
 
 CURED_BY_A_BUILD = frozenset(
@@ -68,23 +74,29 @@ class Looked:
     def verdict(self) -> Grade | None:
         """What stands; None where nothing does yet.
 
-        Where a bad answer is put right on the spot, the last answer; else the middle one of the
-        last three (of the read lengths, where all have one). Two that disagree leave it open.
+        Where a bad answer is put right on the spot, the last answer; else the middle one (of the
+        read lengths, where all have one). An even number that disagree leave it open.
         """
         grades = self.grades
         if not grades or is_spot_cured(self.check):
             return grades[-1] if grades else None
-        if len(grades) == 2:
-            return grades[0] if grades[0] is grades[1] else None
-        lengths = [given.value_mm for given in self.answers[-LOOKS_AT_MOST:]]
+        if len(grades) % 2 == 0:
+            low, high = sorted(grades)[len(grades) // 2 - 1 : len(grades) // 2 + 1]
+            return low if low is high else None
+        lengths = [given.value_mm for given in self.answers]
         if self.check.length is not None and None not in lengths:
             return self.check.length.grade(median(each for each in lengths if each is not None))
-        return Grade(sorted(grades[-LOOKS_AT_MOST:])[len(grades[-LOOKS_AT_MOST:]) // 2])
+        return Grade(sorted(grades)[len(grades) // 2])
 
     @property
-    def disagrees(self) -> bool:
-        """Whether two answers differ and no third decides."""
-        return len(self.answers) == 2 and self.verdict is None
+    def is_put_right(self) -> bool:
+        """Whether a bad answer is put right on the spot instead of being looked at again."""
+        return is_spot_cured(self.check)
+
+    @property
+    def is_doubtable(self) -> bool:
+        """Whether it decides on the build, so that a good answer is worth a second look."""
+        return self.check.sign in (Sign.ZONE, Sign.BROW)
 
     @property
     def failures(self) -> int:
@@ -104,35 +116,28 @@ def grade_of(check: Check, given: Answered) -> Grade:
     return check.answer(given.word).grade
 
 
-def worth_another(
-    first: Mapping[str, Grade], right: Mapping[str, float], looks: Looks
-) -> tuple[str, ...]:
-    """Checks whose bad answer is asked again before anything is changed.
+def most_surprising(bad: Mapping[str, float]) -> str | None:
+    """The check found wrong that is likeliest right in truth; None where none is in doubt.
 
     Parameters
     ----------
-    first
-        How the first look at each check came out, by the check's key.
-    right
-        Chance that each is truly right, after everything that was heard [1]; needed for SURPRISE.
-    looks
-        When a second look is taken.
+    bad
+        Chance that each check found wrong at its only look is truly right, after everything that
+        was heard [1].
     """
-    bad = [key for key, grade in first.items() if grade is not Grade.RIGHT]
-    if looks is Looks.NONE:
-        return ()
-    if looks is Looks.BAD_ONES:
-        return tuple(bad)
-    return tuple(key for key in bad if right.get(key, 0.0) >= LOOK_AGAIN.value)
+    key = max(bad, key=lambda each: bad[each], default=None)
+    return key if key is not None and bad[key] >= LOOK_AGAIN.value else None
 
 
-def most_doubtful(good: Mapping[str, float]) -> str | None:
+def most_doubtful(good: Mapping[str, float], least: float = LEAST_DOUBT.value) -> str | None:
     """The check found right that is likeliest wrong in truth; None where none is in doubt.
 
     Parameters
     ----------
     good
         Chance that each check found right at its only look is truly right [1].
+    least
+        Chance of being wrong below which none is in doubt [1].
     """
     key = min(good, key=lambda each: good[each], default=None)
-    return key if key is not None and good[key] <= 1.0 - LEAST_DOUBT.value else None
+    return key if key is not None and good[key] <= 1.0 - least else None

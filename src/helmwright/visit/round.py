@@ -42,14 +42,6 @@ class Round:
         failed = [one for one in mine if one.check.sign is Sign.PUT_ON and is_wrong(one)]
         return tuple(failed or mine)
 
-    def first(self, stage: Stage) -> dict[str, Grade]:
-        """How the first look at each check of a stage came out; those put right left out."""
-        return {
-            looked.check.key: looked.grades[0]
-            for looked in self.of(stage)
-            if looked.answers and not is_spot_cured(looked.check)
-        }
-
 
 def is_wrong(looked: Looked) -> bool:
     """Whether a check stands as wrong: bad, and not to be put right on the spot any more."""
