@@ -3,12 +3,13 @@
 from helmwright.fit.finding import Grade, Sign
 from helmwright.visit.check import Stage
 from helmwright.visit.event import LookAsked
-from helmwright.visit.looks import LOOKS_AT_MOST, Looked, Looks
+from helmwright.visit.looks import PLAIN_LOOKS, Looked, Looks
 from helmwright.visit.round import Round, is_open
 from helmwright.visit.step import AskCheck
 
 DISAGREE = "The two answers differ. A third look decides."
 SURPRISING = "The other answers speak against this one. Look once more before anything is changed."
+CLOSE = "This one may be close to right. Look once more before anything is changed."
 BAD_AGAIN = "Look again before anything is changed."
 DOUBTFUL = "Everything is right so far. This is the likeliest to be mistaken: look once more."
 
@@ -49,9 +50,14 @@ def plain_look(looked: tuple[Looked, ...], looks: Looks) -> LookAsked | None:
     if looks is Looks.NONE:
         return None
     for one in looked:
-        if one.grades[0] is not Grade.RIGHT and len(one.answers) < LOOKS_AT_MOST:
+        if one.grades[0] is not Grade.RIGHT and len(one.answers) < PLAIN_LOOKS:
             return LookAsked(one.check.key, BAD_AGAIN)
     return None
+
+
+def surprise(right: float) -> str:
+    """Why a bad answer is asked again whose check is truly right with some chance [1]."""
+    return SURPRISING if right > 0.5 else CLOSE
 
 
 def was_doubted(looked: tuple[Looked, ...]) -> bool:

@@ -14,10 +14,10 @@ from helmwright.sources.records import ASSUMED
 from helmwright.visit.asking import (
     DISAGREE,
     DOUBTFUL,
-    SURPRISING,
     asked_once_more,
     next_question,
     plain_look,
+    surprise,
     was_doubted,
 )
 from helmwright.visit.belief import Beliefs, Draw, Estimate, batches, estimated
@@ -29,6 +29,7 @@ from helmwright.visit.looks import (
     CURED_BY_A_BUILD,
     FURTHER_DOUBT,
     LEAST_DOUBT,
+    LOOKS_AT_MOST,
     Looked,
     Looks,
     most_doubtful,
@@ -185,18 +186,20 @@ class Guide:
             return LookAsked(undecided.check.key, DISAGREE)
         bad = [one for one in looked if one.verdict is not Grade.RIGHT]
         if bad:
-            key = most_surprising(self._chances(visit, stage, bad))
-            return None if key is None else LookAsked(key, SURPRISING)
-        good = [one for one in looked if one.is_doubtable] if stage is Stage.CONTACT else []
+            few = [one for one in bad if len(one.answers) < LOOKS_AT_MOST]
+            right = self._chances(visit, stage, few)
+            key = most_surprising(right)
+            return None if key is None else LookAsked(key, surprise(right[key]))
+        good = [one for one in looked if one.is_doubtable and len(one.answers) == 1]
+        good = good if stage is Stage.CONTACT else []
         least = FURTHER_DOUBT if was_doubted(looked) else LEAST_DOUBT
         key = most_doubtful(self._chances(visit, stage, good), least.value)
         return None if key is None else LookAsked(key, DOUBTFUL)
 
     def _chances(self, visit: Visit, stage: Stage, looked: list[Looked]) -> dict[str, float]:
-        """Chance that each of some checks seen once is truly right, after everything heard."""
+        """Chance that what each of some checks looks at is truly right, after everything heard."""
         tried = batches(self.protocol.checks, visit, stage)
-        once = (one for one in looked if len(one.answers) == 1)
-        return {one.check.key: self._right(visit, tried, one) for one in once}
+        return {one.check.key: self._right(visit, tried, one) for one in looked}
 
     def _right(self, visit: Visit, tried: tuple[Tried, ...], looked: Looked) -> float:
         """Chance that what a check looks at is truly right, as believed after some findings."""

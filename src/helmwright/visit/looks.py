@@ -12,7 +12,7 @@ from helmwright.visit.check import Check
 from helmwright.visit.event import Answered
 
 LOOK_AGAIN = Figure(
-    0.25,
+    0.1,
     "1",
     ASSUMED,
     note="chance of being right, all answers heard, from which a bad answer is asked again",
@@ -29,7 +29,11 @@ FURTHER_DOUBT = Figure(
     ASSUMED,
     note="the same for every good answer after the first one that was asked again",
 )
-LOOKS_AT_MOST = 3
+LOOKS_AT_MOST = 5
+"""Looks at one check at one try-on; an odd number, so that one answer is the middle one."""
+
+PLAIN_LOOKS = 3
+"""The same where no belief says which answers are in doubt."""
 
 CURED_BY_A_BUILD = frozenset(
     {Sign.PUT_ON, Sign.BROW, Sign.ZONE, Sign.EARS, Sign.TURN, Sign.NOD, Sign.HOT_SPOT}
