@@ -7,8 +7,8 @@ from helmwright.anatomy import HeadDraws
 from helmwright.catalogue import ZONES, Zone
 from helmwright.fit import Build, Rater
 from helmwright.fit.next_build import next_builds
-from helmwright.fit.would_fit import Lack, Supply, would_fit
-from tests.fit.ordinary import MIDDLE, OUZEL, delivered, men, moved
+from helmwright.fit.would_fit import would_fit
+from tests.fit.ordinary import MIDDLE, delivered, men, moved
 from tests.fit.plain_draws import PlainDraws, fitted_as_delivered
 
 FITTED = fitted_as_delivered(128)
@@ -19,8 +19,22 @@ def grown(factor: float) -> PlainDraws:
     return PlainDraws(HeadDraws(men(96).values * factor))
 
 
-def only(*builds: Build):
-    return lambda build: build in builds
+def only(one: Build):
+    """A store with the parts of one build alone."""
+    return lambda build: build == one
+
+
+def beside(here: Build):
+    """What such a store lacks of a build, in words."""
+
+    def lacking(build: Build) -> tuple[str, ...]:
+        other = () if build.shell == here.shell else (f"shell {build.shell}",)
+        return (*other, *(f"{zone}: {build.pads[ZONES.index(zone)]}" for zone in by_zone(build)))
+
+    def by_zone(build: Build) -> tuple[Zone, ...]:
+        return build.changes_from(Build(build.shell, here.pads))
+
+    return lacking
 
 
 def test_the_one_part_that_is_missing_is_named_with_its_chance():
@@ -30,9 +44,9 @@ def test_the_one_part_that_is_missing_is_named_with_its_chance():
         FITTED, current, rng=np.random.default_rng(1), rejected=[current], allowed=only(current)
     )
     assert told.options == ()
-    best = would_fit(FITTED, current, allowed=only(current), rejected=[current])[0]
+    best = would_fit(FITTED, current, lacking=beside(current), rejected=[current])[0]
     place = ZONES.index(Zone.FRONT)
-    assert best.lacking == (Lack(Zone.FRONT, OUZEL.pads[place].labels[best.build.pads[place]]),)
+    assert best.lacking == (f"front: {best.build.pads[place]}",)
     assert best.build.pads[place] > current.pads[place]
     trial = FITTED.trial(MIDDLE)
     fresh = trial.rest(best.build, 64, 128)
@@ -43,8 +57,9 @@ def test_the_one_part_that_is_missing_is_named_with_its_chance():
 
 def test_another_shell_is_named_where_only_that_would_do():
     some, current = grown(1.07), delivered()
-    told = would_fit(some, current, allowed=only(current), rejected=[current])
-    assert any(Lack(None, str(one.build.shell)) in one.lacking for one in told)
+    told = would_fit(some, current, lacking=beside(current), rejected=[current])
+    assert any(f"shell {one.build.shell}" in one.lacking for one in told)
+    assert all(one.lacking == beside(current)(one.build) != () for one in told)
     assert all(one.build != current for one in told)
     assert len({one.lacking for one in told}) == len(told) <= 3
 
@@ -54,28 +69,4 @@ def test_where_no_build_of_the_model_is_worth_a_try_nothing_is_named():
     current = delivered(6)
     told = next_builds(grown(1.25), current, rng=np.random.default_rng(1), rejected=[current])
     assert told.options == ()
-    assert would_fit(grown(1.25), current, allowed=only(current), rejected=[current]) == ()
-
-
-def test_parts_that_are_at_hand_are_not_lacking():
-    front = moved(delivered(), front=1)
-    supply = Supply(OUZEL, delivered(), only(delivered(), front))
-    assert supply.lacks(front) == ()
-    both = moved(delivered(), front=1, rear=1)
-    assert supply.lacks(both) == (Lack(Zone.REAR, "1 in"),)
-
-
-def test_a_supply_shared_by_two_zones_is_told_where_it_runs_out():
-    """One thick pad for the sides: either side can have it, not both."""
-    left, right = moved(delivered(), left=1), moved(delivered(), right=1)
-    supply = Supply(OUZEL, delivered(), only(delivered(), left, right))
-    assert supply.lacks(left) == supply.lacks(right) == ()
-    assert supply.lacks(moved(delivered(), left=1, right=1)) == (Lack(Zone.RIGHT, "1 in"),)
-
-
-def test_a_shell_that_is_not_here_would_come_with_its_delivered_pads():
-    supply = Supply(OUZEL, moved(delivered(), jaw_left=-1), lambda build: build.shell == MIDDLE)
-    assert supply.lacks(delivered(4)) == (Lack(None, "4"),)
-    none = Supply(OUZEL, delivered(), only(delivered()))
-    lacking = none.lacks(moved(delivered(4), nape=1))
-    assert lacking == (Lack(None, "4"), Lack(Zone.NAPE, "1 1/8 in"))
+    assert would_fit(grown(1.25), current, lacking=beside(current), rejected=[current]) == ()

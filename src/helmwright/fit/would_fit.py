@@ -1,20 +1,18 @@
 """What would fit where nothing at hand does: the build, the parts it lacks, the chance."""
 
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from functools import cache
 from itertools import islice
 
-from helmwright.catalogue.sheet import ModelSheet
-from helmwright.catalogue.zone import ZONES, Zone
 from helmwright.fit.climb import climb
-from helmwright.fit.neighborhood import Pads, groups, nearest
+from helmwright.fit.neighborhood import Pads
 from helmwright.fit.next_build import LEAST_WORTH
 from helmwright.fit.next_build_entrants import GUESSED_ON
 from helmwright.fit.next_build_shells import shells_near
 from helmwright.fit.next_build_tally import Drawn, Tally
 from helmwright.fit.outlook import Build, Chance
 from helmwright.fit.rater import Rater
-from helmwright.fit.search import Allowed, has_in
 from helmwright.sources import Figure
 from helmwright.sources.records import ASSUMED
 
@@ -29,20 +27,8 @@ COUNTED = 16
 """Builds of each shell that are counted."""
 
 
-@dataclass(frozen=True, slots=True)
-class Lack:
-    """A part that is not at hand.
-
-    Parameters
-    ----------
-    zone
-        Where the pad belongs; None for a shell.
-    label
-        Its thickness as written on the bag; the number of a shell.
-    """
-
-    zone: Zone | None
-    label: str
+Lacking = Callable[[Build], tuple[str, ...]]
+"""The parts of a build that are not at hand, in words such as "front 1 in"; none where all are."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,13 +40,13 @@ class Instead:
     build
         Which parts.
     lacking
-        Those that are not at hand.
+        Those that are not at hand, in words.
     fits, found_right
         Chance that it fits, and that a fitter finds it right.
     """
 
     build: Build
-    lacking: tuple[Lack, ...]
+    lacking: tuple[str, ...]
     fits: Chance
     found_right: Chance
 
@@ -69,7 +55,7 @@ def would_fit(
     drawn: Drawn,
     current: Build,
     *,
-    allowed: Allowed,
+    lacking: Lacking,
     rejected: Sequence[Build] = (),
     rater: Rater | None = None,
 ) -> tuple[Instead, ...]:
@@ -81,8 +67,8 @@ def would_fit(
         What is believed of the head, as equally likely draws.
     current
         What is in the helmet now.
-    allowed
-        Whether the parts of a build are at hand.
+    lacking
+        Which parts of a build are not at hand.
     rejected
         Builds found wrong on this head.
     rater
@@ -99,98 +85,33 @@ def would_fit(
     everything were here; each part lacking is worth PART_CHARGE of the chance.
     """
     sheet = drawn.trial(current.shell).sheet
-    tally, supply = Tally(drawn, rater or Rater()), Supply(sheet, current, allowed)
+    tally, lacks = Tally(drawn, rater or Rater()), cache(lacking)
 
     def cost(build: Build) -> float:
-        return 1.0 + PART_CHARGE.value * len(supply.lacks(build))
+        return 1.0 + PART_CHARGE.value * len(lacks(build))
 
-    builds = [
-        build
-        for number in shells_near(drawn, sheet, current.shell)
-        for build in _guessed(drawn, number, supply, cost, rejected)
-    ]
-    told: dict[tuple[Lack, ...], Instead] = {}
+    builds: list[Build] = []
+    for number in shells_near(drawn, sheet, current.shell):
+        start = current if number == current.shell else Build(number, sheet.delivered)
+        guessed = _guessed(drawn, start, cost)
+        builds += islice((one for one in guessed if one not in rejected and lacks(one)), COUNTED)
+    told: dict[tuple[str, ...], Instead] = {}
     for build in tally.select(builds, cost):
-        lacking = supply.lacks(build)
-        if lacking in told or tally.chance(build) < LEAST_WORTH.value:
+        parts = lacks(build)
+        if parts in told or tally.chance(build) < LEAST_WORTH.value:
             continue
         if len(told) < TOLD:
             found_right, fits = tally.stated(build)
-            told[lacking] = Instead(build, lacking, fits, found_right)
+            told[parts] = Instead(build, parts, fits, found_right)
     return tuple(told.values())
 
 
-def _guessed(
-    drawn: Drawn,
-    shell: int,
-    supply: "Supply",
-    cost: Callable[[Build], float],
-    rejected: Sequence[Build],
-) -> list[Build]:
-    """The likeliest builds of a shell that are not at hand, by the quick guess."""
+def _guessed(drawn: Drawn, start: Build, cost: Callable[[Build], float]) -> list[Build]:
+    """The likeliest builds of a shell by the quick guess, best first, from what lies in it."""
 
     def charge(pads: Pads) -> float:
-        return cost(Build(shell, pads))
+        return cost(Build(start.shell, pads))
 
     heads = min(GUESSED_ON, len(drawn) // 2)
-    seen = climb(drawn.trial(shell), supply.lying(shell), heads, charge=charge)
-    builds = [Build(shell, pads) for pads in seen.top(len(seen.scores))]
-    lacking = (one for one in builds if one not in rejected and not supply.allowed(one))
-    return list(islice(lacking, COUNTED))
-
-
-@dataclass
-class Supply:
-    """What is at hand, asked build by build.
-
-    Parameters
-    ----------
-    sheet, current
-        The model, and what is in the helmet now.
-    allowed
-        Whether the parts of a build are at hand.
-    """
-
-    sheet: ModelSheet
-    current: Build
-    allowed: Allowed
-    _bases: dict[int, Pads | None] = field(default_factory=dict, init=False, repr=False)
-
-    def lying(self, shell: int) -> Pads:
-        """The pads in a shell before anything is changed."""
-        return self.current.pads if shell == self.current.shell else self.sheet.delivered
-
-    def lacks(self, build: Build) -> tuple[Lack, ...]:
-        """The parts that keep a build from being put together; none where it can be.
-
-        Notes
-        -----
-        Pads are put one by one into a build that is at hand; those with which it no longer is are
-        lacking. Of zones that share a supply the last is named, where it runs out. A shell that is
-        not at hand would come as delivered; its other pads are sought for the present one.
-        """
-        base = self._base(build.shell)
-        if base is not None:
-            return tuple(self._lacking(build, base, has_in(build.shell, self.allowed)))
-        shell, present = Lack(None, str(build.shell)), self._base(self.current.shell)
-        if present is None:
-            return (shell,)
-        changed = build.changes_from(Build(build.shell, self.sheet.delivered))
-        missing = self._lacking(build, present, has_in(self.current.shell, self.allowed))
-        return (shell, *(lack for lack in missing if lack.zone in changed))
-
-    def _base(self, shell: int) -> Pads | None:
-        if shell not in self._bases:
-            has = has_in(shell, self.allowed)
-            self._bases[shell] = nearest(self.sheet, self.lying(shell), has)
-        return self._bases[shell]
-
-    def _lacking(self, build: Build, base: Pads, has: Callable[[Pads], bool]) -> Iterator[Lack]:
-        here = base
-        for group in groups(self.sheet):
-            there = tuple(build.pads[z] if z in group else pad for z, pad in enumerate(here))
-            if has(there):
-                here = there
-                continue
-            for zone in group:
-                yield Lack(ZONES[zone], self.sheet.pads[zone].labels[build.pads[zone]])
+    seen = climb(drawn.trial(start.shell), start.pads, heads, charge=charge)
+    return [Build(start.shell, pads) for pads in seen.top(len(seen.scores))]

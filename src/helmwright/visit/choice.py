@@ -104,14 +104,11 @@ class Chooser:
         instead = would_fit(
             self.beliefs.after(visit, batches(self.checks, visit)).cloud,
             self._in_helmet(visit),
-            allowed=self._allowed(visit),
+            lacking=lambda build: shelf.lacking(build, visit.started.current),
             rejected=self.rejected(visit),
             rater=self.beliefs.rater,
         )
-        would = tuple(
-            Would(plain(one.build), shelf.lacking(one.build, visit.started.current), one.fits.value)
-            for one in instead
-        )
+        would = tuple(Would(plain(one.build), one.lacking, one.fits.value) for one in instead)
         return NoBuild(because or (NOTHING_HERE if would else NOTHING_ANYWHERE), would)
 
     def at_hand(self, shell: int) -> Build:
@@ -143,6 +140,7 @@ class Chooser:
             rng=rng,
             start=visit.started.current,
             rejected=self.rejected(visit),
+            tried=[each.build for each in visit.try_ons],
             allowed=self._allowed(visit),
             found=self._found(visit),
             minutes=self.minutes,
