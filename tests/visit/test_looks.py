@@ -6,8 +6,9 @@ from hypothesis import strategies as st
 
 from helmwright.catalogue import Zone
 from helmwright.fit.finding import Grade, Sign
-from helmwright.visit.asking import plain_look
+from helmwright.visit.asking import BAD_AGAIN, plain_look
 from helmwright.visit.check import Stage
+from helmwright.visit.event import LookAsked
 from helmwright.visit.looks import (
     FURTHER_DOUBT,
     LEAST_DOUBT,
@@ -84,8 +85,9 @@ def test_the_bad_answer_that_the_belief_doubts_most_is_asked_again_first():
 def test_the_plain_rules_ask_every_bad_one_twice_more_or_none():
     once = (looked(FRONT, "loose"), looked(BACK, "snug"))
     assert plain_look(once, Looks.NONE) is None
-    assert plain_look(once, Looks.BAD_ONES).check == FRONT.key
-    assert plain_look((looked(FRONT, "loose", "snug"),), Looks.BAD_ONES).check == FRONT.key
+    again = LookAsked(FRONT.key, BAD_AGAIN)
+    assert plain_look(once, Looks.BAD_ONES) == again
+    assert plain_look((looked(FRONT, "loose", "snug"),), Looks.BAD_ONES) == again
     assert plain_look((looked(FRONT, "loose", "snug", "snug"),), Looks.BAD_ONES) is None
 
 

@@ -125,8 +125,6 @@ def test_first_looks_and_further_ones_are_taken_in_batch_by_batch():
         Finding(Sign.ZONE, Grade.UNDER, Zone.FRONT), Finding(Sign.ZONE, Grade.RIGHT, Zone.REAR),
     )  # fmt: skip
     assert further.findings == (Finding(Sign.ZONE, Grade.RIGHT, Zone.FRONT),)
-    alone = batches(WHOLE.checks, fold(events), Stage.CONTACT, first_looks=True)
-    assert alone == (first,)
 
 
 def test_what_comes_later_does_not_change_what_was_learned_before():

@@ -29,7 +29,6 @@ from helmwright.visit.looks import (
     CURED_BY_A_BUILD,
     FURTHER_DOUBT,
     LEAST_DOUBT,
-    LOOKS_AT_MOST,
     Looked,
     Looks,
     most_doubtful,
@@ -186,7 +185,7 @@ class Guide:
             return LookAsked(undecided.check.key, DISAGREE)
         bad = [one for one in looked if one.verdict is not Grade.RIGHT]
         if bad:
-            few = [one for one in bad if len(one.answers) < LOOKS_AT_MOST]
+            few = [one for one in bad if one.may_be_doubted]
             right = self._chances(visit, stage, few)
             key = most_surprising(right)
             return None if key is None else LookAsked(key, surprise(right[key]))

@@ -103,6 +103,11 @@ class Looked:
         return self.check.sign in (Sign.ZONE, Sign.BROW)
 
     @property
+    def may_be_doubted(self) -> bool:
+        """Whether a bad answer may be looked at again: of what decides on the build, often."""
+        return len(self.answers) < (LOOKS_AT_MOST if self.is_doubtable else 2)
+
+    @property
     def failures(self) -> int:
         """How many answers were bad."""
         return sum(grade is not Grade.RIGHT for grade in self.grades)
