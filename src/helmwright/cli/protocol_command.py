@@ -16,12 +16,14 @@ def protocol() -> None:
 
 @protocol.command(short_help="Print the usual checks as a file, to be copied and changed.")
 @click.option("--out", metavar="FILE", help="Write to this file instead of the screen.")
-def show(*, out: str | None) -> None:
+@click.option("--replace", is_flag=True, help="Write over the file where it is there already.")
+def show(*, out: str | None, replace: bool) -> None:
     """Print the text of the usual protocol."""
-    from helmwright.cli.writing import deliver
+    from helmwright.cli.writing import check_new, deliver
     from helmwright.visit.protocol import usual_protocol_text
 
     check_files({"--out": out}, ())
+    check_new(out, replace=replace)
     deliver(usual_protocol_text(), out)
 
 

@@ -120,15 +120,19 @@ def show(*, name: str) -> None:
 @sheet_options
 @click.option("--demo", is_flag=True, help="Print the invented stock list of the demonstration.")
 @click.option("--out", metavar="FILE", help="Write to this file instead of the screen.")
-def stock(*, model: str | None, sheet_file: str | None, demo: bool, out: str | None) -> None:
+@click.option("--replace", is_flag=True, help="Write over the file where it is there already.")
+def stock(
+    *, model: str | None, sheet_file: str | None, demo: bool, out: str | None, replace: bool
+) -> None:
     """Print every shell and pad of a model as CSV, with an empty column for the counts.
 
     Filled in, it says to a fit visit what is on the shelf.
     """
-    from helmwright.cli.writing import deliver
+    from helmwright.cli.writing import check_new, deliver
     from helmwright.roster import demo_stock_bytes, stock_template
 
     check_files({"--out": out}, (sheet_file,))
+    check_new(out, replace=replace)
     if demo and (model or sheet_file):
         raise NothingRan(f"--demo is a stock list of the {DEFAULT_MODEL}; leave the model out")
     if demo:

@@ -1,13 +1,12 @@
 """What a person types in a visit: a command, an answer, a length, a whole round at once."""
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from helmwright.cli.written_answers import AnswerError
 from helmwright.reports.visit_keys import keys, right_answer
 from helmwright.visit.check import Answer, Check
-from helmwright.visit.check_list import Symptom
 from helmwright.visit.event import Answered
 from helmwright.visit.span import SpanError, read_span
 
@@ -173,17 +172,3 @@ def _named(part: str, checks: Sequence[Check]) -> tuple[str, Answered]:
 
 def _words(check: Check) -> str:
     return ", ".join(answer.word for answer in check.answers)
-
-
-SOUND = 4
-"""As many first letters alike make two words sound alike: "dizzy" and "dizziness" (assumed)."""
-
-
-def sounds_like_symptom(typed: str, symptoms: Iterable[Symptom]) -> bool:
-    """Whether what was typed may be meant as a symptom."""
-    heard = _sounds(typed)
-    return any(each.word in typed.lower() or heard & _sounds(each.word) for each in symptoms)
-
-
-def _sounds(text: str) -> set[str]:
-    return {word[:SOUND] for word in text.lower().split() if len(word) >= SOUND}

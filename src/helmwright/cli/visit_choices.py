@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from helmwright.cli.visit_file import Begun
     from helmwright.fit.minutes import Minutes
     from helmwright.fit.outlook import Build
-    from helmwright.roster import Player
+    from helmwright.roster import Player, Stock
     from helmwright.visit.check_list import Protocol
     from helmwright.visit.event import Started
     from helmwright.visit.guide import Guide
@@ -203,9 +203,21 @@ def chosen_shelf(file: str | None, sheet: "ModelSheet") -> ShelfRows | None:
         stock = read_stock(read_file(file), sheet)
     except RosterError as error:
         raise NothingRan(f"{file}: {error}") from error
+    if not any(count for _, _, count in stock.rows):
+        raise NothingRan(f"{file}: {_nothing_counted(stock)}")
     for notice in stock.notices:
         tell(f"{file}: {notice}")
     return stock.rows
+
+
+def _nothing_counted(stock: "Stock") -> str:
+    """Why nobody can be fitted from such a list."""
+    if stock.is_uncounted:
+        return "no part has a count; write how many are here, or leave the stock list out"
+    return (
+        "every count is 0, so that nothing is on the shelf; count at least the helmet in hand as a"
+        " shell, or leave the stock list out"
+    )
 
 
 def _text(file: str) -> str:

@@ -11,8 +11,8 @@ from helmwright.cli.visit_answers import (
     answered,
     command,
     round_answered,
-    sounds_like_symptom,
 )
+from helmwright.cli.visit_hearing import sounds_like_symptom
 from helmwright.cli.visit_measure import readings_taken
 from helmwright.cli.visit_screen import Asking, Screen
 from helmwright.cli.written_answers import AnswerError

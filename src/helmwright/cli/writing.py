@@ -34,6 +34,22 @@ def check_out(
         raise _cannot_write(out, "permission denied", option)
 
 
+def check_new(out: str | None, *, replace: bool, option: str = "--out") -> None:
+    """Refuses to write over a file unless that was asked for.
+
+    Raises
+    ------
+    NothingRan
+        Where the file is there already.
+
+    """
+    if out is not None and not replace and Path(out).is_file():
+        raise NothingRan(
+            f"{out} is there already and was left as it is; give another {option} FILE, or"
+            " --replace to write over it"
+        )
+
+
 def is_same_file(path: Path, source: Path) -> bool:
     """Whether both are one file, by whatever name."""
     try:

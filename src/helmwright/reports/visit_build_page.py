@@ -102,9 +102,9 @@ def why_build_lines(proposed: Proposed, width: int) -> list[str]:
         *wrapped(f"Why this build: {proposed.why}", width),
         *wrapped(chance_words(proposed), width),
         *wrapped(
-            f"Changing to it and trying it on should take {about}. The chances are counted on"
-            f" draws worth {proposed.effective:.0f} independent ones; the limits of right, the"
-            " head's bumps and what a fitter feels are assumed.",
+            f"Changing to it and trying it on should take {about}. The chances are counted on some"
+            f" {proposed.effective:.0f} possible heads; the limits of right, a head's bumps and"
+            " what a fitter feels are assumed.",
             width,
         ),
     ]

@@ -56,11 +56,14 @@ class Stock:
         thickness as written on the bag, how many; in the order of the sheet, each once.
     notices
         What to look at.
+    is_uncounted
+        Whether no row has a count at all.
 
     """
 
     rows: tuple[Row, ...]
     notices: tuple[Remark, ...] = ()
+    is_uncounted: bool = False
 
 
 class StockError(RosterError):
@@ -160,7 +163,8 @@ def _stock(found: _List, sheet: ModelSheet, unit: str) -> Stock:
         raise StockError(tuple(problems))
     order = sorted(counts, key=lambda part: _order(part, sheet))
     rows = tuple((place, size, counts[place, size]) for place, size in order)
-    return Stock(rows, (*_added(rows_of), *_uncounted(blanks), *_unlisted(rows, sheet)))
+    notices = (*_added(rows_of), *_uncounted(blanks), *_unlisted(rows, sheet))
+    return Stock(rows, notices, is_uncounted=len(blanks) == len(found.rows))
 
 
 def _row(

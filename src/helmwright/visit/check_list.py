@@ -10,10 +10,21 @@ from helmwright.visit.check import Check, Part, Stage
 
 @dataclass(frozen=True, slots=True)
 class Symptom:
-    """What a player may say that ends the visit: a word, and what it means."""
+    """What a player may say that ends the visit.
+
+    Parameters
+    ----------
+    word
+        What it is called.
+    says
+        What it means.
+    heard_as
+        How words begin, or phrases go, by which it may be meant where something else was asked.
+    """
 
     word: str
     says: str
+    heard_as: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

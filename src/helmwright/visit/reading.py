@@ -99,8 +99,9 @@ def _protocol(root: Table) -> Protocol | None:
 def _symptom(table: Table) -> Symptom:
     word = table.text("word", 'a word for it, such as "dizziness"')
     says = table.text("says", "what it is, in plain words")
+    heard_as = table.texts("heard_as", "how words for it begin", optional=True)
     table.close()
-    return Symptom(word, says)
+    return Symptom(word, says, tuple(map(str.lower, heard_as)))
 
 
 def _note_order(tables: list[Table], checks: tuple[Check, ...]) -> None:
