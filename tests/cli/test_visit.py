@@ -146,8 +146,35 @@ def test_a_symptom_that_nobody_goes_on_to_describe_counts(play, tmp_path):
     assert written(tmp_path)[-1] == {"event": "symptom reported", "words": "not described"}
 
 
-def test_a_symptom_typed_as_an_answer_is_pointed_to_the_word_that_ends_the_visit(play):
-    assert "If the player has this now, type: symptom bad headache" in said(play("bad headache"))
+@pytest.mark.parametrize(
+    "at",
+    [
+        [],
+        [*BEFORE],
+        [*BEFORE, "", "s"],
+        [*BEFORE, "stop"],
+        [*BEFORE, "other"],
+        [*BEFORE, "other", "front 3/4"],
+        [*TO_ACCEPTANCE],
+    ],
+    ids=["check", "put on", "length", "reason of stop", "difference", "reason of other", "end"],
+)
+@pytest.mark.parametrize("words", ["bad headache", "he is dizzy", "sees double"])
+def test_what_sounds_like_a_symptom_is_asked_about_at_every_question(play, tmp_path, at, words):
+    done = play(*at, words, "perhaps", "y")
+    told = said(done)
+    assert "Is that a symptom? It would end the visit (y, n)" in told
+    assert "Type y or n." in told
+    assert "Tell the athletic trainer or a physician now" in told
+    assert written(tmp_path)[-1] == {"event": "symptom reported", "words": words}
+    assert done.exit_code == 1
+
+
+def test_what_only_sounds_like_a_symptom_is_answered_like_anything_else(play, tmp_path):
+    assert '"numb" is no answer here. Type g (good)' in said(play("numb", "n", "g"))
+    assert names(written(tmp_path))[-2:] == ["answered", "paused"]
+    told = said(play("stop", "the bell hurts my ears", "n", who="dunlin"))
+    assert "Reason: the bell hurts my ears." in told
 
 
 def test_stop_keeps_the_reason_and_says_that_nothing_was_accepted(play, tmp_path):
@@ -162,8 +189,8 @@ def test_undo_takes_answers_back_one_by_one_and_says_which(play, tmp_path):
     done = play("undo", "g", "d", "undo", "undo", "g")
     told = said(done)
     assert "nothing can be undone" in told
-    assert "Taken back: whole shell damaged." in told
-    assert "Taken back: marks good." in told
+    assert "Taken back: Whole shell: damaged." in told
+    assert "Taken back: Marks and labels: good." in told
     assert done.stdout.rstrip().endswith("Whole shell (w, d):")
     assert names(written(tmp_path)).count("undone") == 2
 
@@ -171,7 +198,7 @@ def test_undo_takes_answers_back_one_by_one_and_says_which(play, tmp_path):
 def test_the_last_answer_can_be_taken_back_after_the_end(play, tmp_path):
     done = play(*TO_ACCEPTANCE[:-1], "c", "k", "r", "undo", "read")
     assert done.exit_code == 0
-    assert "Taken back: warning read read." in said(done)
+    assert "Taken back: Warning label read: read." in said(done)
     assert names(written(tmp_path))[-4:] == ["accepted", "undone", "answered", "accepted"]
 
 
@@ -185,9 +212,9 @@ def test_a_visit_that_is_left_goes_on_where_it_was(play, tmp_path, leave):
     assert "Going on with the visit of Avocet Brookside; 8 answers are kept." in said(went_on)
     happened = names(written(tmp_path))
     assert happened.count("paused") == happened.count("resumed") == 1
-    undisturbed = play(*TO_ACCEPTANCE)
+    undisturbed = play(*TO_ACCEPTANCE, options=("--keep", str(tmp_path / "again")))
     assert undisturbed.exit_code == 0
-    second = written(tmp_path, "visits/12-avocet-brookside-visit-2.jsonl")
+    second = written(tmp_path, "again/12-avocet-brookside.jsonl")
     kept = [e for e in written(tmp_path) if e["event"] not in ("paused", "resumed")]
     assert kept == second
 
@@ -268,7 +295,7 @@ def test_what_was_named_for_later_and_is_not_asked_is_said(play, tmp_path):
     """A helmet that does not go on is not checked further, whatever was typed beforehand."""
     done = play(*BEFORE, "", "all good except put on falls, nape tight")
     assert done.exit_code == 1
-    assert "Not asked now, so not kept: nape tight." in said(done)
+    assert "Not asked now, so not kept: Nape pad: tight." in said(done)
     assert [each["check"] for each in of_kind(written(tmp_path), "answered")][6:] == ["put on"]
 
 
@@ -288,7 +315,21 @@ def test_why_names_the_source_of_a_criterion(play):
 @pytest.mark.parametrize("columns", ["60", "80", "100"])
 def test_every_line_fits_the_terminal(play, tmp_path, monkeypatch, columns):
     monkeypatch.setenv("COLUMNS", columns)
-    typed = ["help", "why", "how", "x", *BEFORE, "why", "how", "", "s", "1", "why", "bad headache"]
+    typed = [
+        "help",
+        "why",
+        "how",
+        "x",
+        *BEFORE,
+        "why",
+        "how",
+        "",
+        "s",
+        "1",
+        "why",
+        "bad headache",
+        "n",
+    ]
     changed = ["all good except front loose, jaw left tight, ears high", "how", "why"]
     rest = ["", *CONTACT, *LATER, "undo", "undo", "symptom after a hit"]
     for lines in ((*typed, *changed, *rest), ("stop", "no time")):

@@ -9,13 +9,14 @@ from helmwright.cli.visit_answers import (
     Command,
     answered,
     command,
-    round_answered,
-    sounds_like_symptom,
 )
+from helmwright.cli.visit_hearing import sounds_like_symptom
+from helmwright.cli.visit_round import round_answered
 from helmwright.cli.written_answers import AnswerError
 from helmwright.fit.finding import Grade
 from helmwright.reports.visit_keys import keys, right_answer
 from helmwright.visit.check import Stage
+from helmwright.visit.check_list import Symptom
 from helmwright.visit.event import Answered
 from helmwright.visit.looks import grade_of
 from helmwright.visit.protocol import protocol_for, usual_protocol
@@ -173,12 +174,27 @@ def test_whatever_is_typed_is_understood_or_refused(typed):
     ("typed", "heard"),
     [
         ("headache", True), ("he feels dizzy", True), ("my head hurts", True), ("numb", True),
-        ("neck", True), ("sick after a hit", True), ("loose", False),
-        ("22 5/8", False), ("", False),
+        ("neck", True), ("sick after a hit", True), ("tingling in both hands", True),
+        ("sees double", True), ("vomited at noon", True), ("Passed out", True), ("blurred", True),
+        ("confused", True), ("can\u2019t feel his arm", True), ("light-headed", True),
+        ("loose", False), ("called to class", False), ("after class", False), ("snug", False),
+        ("22 5/8", False), ("", False), ("!", False),
     ],
 )  # fmt: skip
 def test_what_sounds_like_a_symptom_is_heard(typed, heard):
     assert sounds_like_symptom(typed, PROTOCOL.symptoms) is heard
+
+
+def test_where_nothing_says_how_a_symptom_is_heard_its_first_letters_do():
+    own = (Symptom("earache", "An ache in the ear."),)
+    assert sounds_like_symptom("earaches", own)
+    assert not sounds_like_symptom("dizzy", own)
+
+
+@pytest.mark.parametrize("check", PROTOCOL.checks, ids=lambda check: check.key)
+def test_no_answer_of_a_check_is_taken_for_a_symptom(check):
+    for answer in check.answers:
+        assert not sounds_like_symptom(answer.word, PROTOCOL.symptoms)
 
 
 def test_right_is_no_answer_to_hot_spots_where_it_could_mean_that_all_is_right():

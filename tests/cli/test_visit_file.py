@@ -278,7 +278,9 @@ def test_a_finished_visit_may_still_be_open_where_its_end_is_read(tmp_path):
     reading.append(SymptomReported("neck pain"))
     fresh = opened(tmp_path)
     assert fresh.path != reading.path
-    assert fresh.earlier == (reading.path, "symptom reported")
+    (earlier,) = fresh.earlier
+    assert (earlier.path, earlier.end) == (reading.path, "symptom reported")
+    assert earlier.for_symptom
     reading.append(Undone())
     assert reading.path.read_text("utf-8").count("\n") == 3
     fresh.close()

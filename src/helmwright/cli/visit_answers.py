@@ -1,11 +1,10 @@
 """What a person types in a visit: a command, an answer, a length, a whole round at once."""
 
 import re
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from helmwright.cli.written_answers import AnswerError
-from helmwright.reports.visit_keys import keys, right_answer
+from helmwright.reports.visit_keys import keys
 from helmwright.visit.check import Answer, Check
 from helmwright.visit.event import Answered
 from helmwright.visit.span import SpanError, read_span
@@ -24,12 +23,20 @@ _COMMANDS = {
     "other": "other",
     ALL_GOOD: ALL_GOOD,
     "all right": ALL_GOOD,
+    "list": "list",
+    "reading": "reading",
     "help": "help",
     "?": "help",
 }
-_ALONE = frozenset({"undo", "pause", "why", "how", "help"})
+_ALONE = frozenset({"undo", "pause", "why", "how", "list", "help"})
 """Commands that nothing follows."""
-_EXCEPT = re.compile(r"(?:except|but)(?: for)?\b[: ]*", re.IGNORECASE)
+_REST_GOOD = re.compile(
+    r"(?P<named>.+?)(?:[,;]\s*|\s+)(?:and\s+|but\s+)?(?:(?:the\s+)?(?:rest|others?)\s+)?(?:is\s+|are\s+)?"
+    r"all (?:good|right)\.?",
+    re.IGNORECASE,
+)
+"""A round answered the other way about: "front loose, the rest all good"."""
+_DECIMAL_COMMA = re.compile(r"\d+,\d+")
 _COUNTS = {"one": "1", "a": "1", "two": "2", "three": "3", "four": "4"}
 
 
@@ -50,7 +57,8 @@ def command(typed: str) -> Command | None:
             return Command(name)
         if small.startswith((f"{word} ", f"{word}:")) and name not in _ALONE:
             return Command(name, plain[len(word) :].strip(" :,"))
-    return None
+    turned = _REST_GOOD.fullmatch(plain)
+    return Command(ALL_GOOD, f"except {turned['named']}") if turned else None
 
 
 def answered(check: Check, typed: str) -> Answered:
@@ -110,6 +118,9 @@ def _right(check: Check) -> str:
 def _length(check: Check, said: str) -> float:
     """The length that was typed [mm]."""
     assert check.length is not None  # noqa: S101 - asked only where a length is read
+    if _DECIMAL_COMMA.fullmatch(said):
+        point = said.replace(",", ".")
+        raise AnswerError(f'"{said}" is not clear', f"Write {point}, or a fraction")
     first, _, rest = said.partition(" ")
     written = f"{_COUNTS.get(first, first)} {rest}".strip()
     if not any(each.isdigit() for each in written):
@@ -118,57 +129,3 @@ def _length(check: Check, said: str) -> float:
         return read_span(written, check.length)
     except SpanError as error:
         raise AnswerError(str(error), _right(check)) from error
-
-
-def round_answered(exceptions: str, checks: Sequence[Check]) -> tuple[Answered, ...]:
-    """Every check of the round: right, but for those that are named with their answer.
-
-    Parameters
-    ----------
-    exceptions
-        What was typed behind "all good": nothing, or "except front loose, brow 1 1/2".
-    checks
-        Those that are left in the round, in order.
-
-    Raises
-    ------
-    AnswerError
-        Where something is named that is not left in the round, or its answer is none.
-    """
-    named: dict[str, Answered] = {}
-    for part in _parts(exceptions):
-        key, given = _named(part, checks)
-        if key in named:
-            raise AnswerError(f"{key} is named twice", "Name each check once")
-        named[key] = given
-    return tuple(
-        named.get(check.key) or Answered(check.key, right_answer(check).word) for check in checks
-    )
-
-
-def _parts(exceptions: str) -> list[str]:
-    """The exceptions one by one."""
-    opening = _EXCEPT.match(exceptions)
-    behind = exceptions[opening.end() :] if opening else ""
-    parts = [part for part in re.split(r"[,;]| and ", behind) if part.strip()]
-    if exceptions and not parts:
-        raise AnswerError(f'"{exceptions}" is not clear', "Type: all good except front loose")
-    return parts
-
-
-def _named(part: str, checks: Sequence[Check]) -> tuple[str, Answered]:
-    """One exception: the check by the longest name that fits, then its answer."""
-    said = " ".join(part.split()).lower()
-    names = {name.lower(): check for check in checks for name in (check.key, check.title)}
-    for name in sorted(names, key=len, reverse=True):
-        if said.startswith(f"{name} "):
-            check = names[name]
-            return check.key, answered(check, said[len(name) + 1 :])
-        if said == name:
-            raise AnswerError(f"{name} how?", f"Type {name} and one of: {_words(names[name])}")
-    left = ", ".join(check.key for check in checks)
-    raise AnswerError(f'"{said}" is none of the checks left in this round', f"Left are: {left}")
-
-
-def _words(check: Check) -> str:
-    return ", ".join(answer.word for answer in check.answers)

@@ -2,6 +2,7 @@
 
 # ruff: noqa: PLC0415 - what takes long to load is loaded inside, so that help comes at once
 
+from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -29,11 +30,13 @@ from helmwright.cli.visit_choices import (
 
 if TYPE_CHECKING:
     from helmwright.cli.visit_file import VisitFile
+    from helmwright.cli.visit_talk import TerminalTalk
     from helmwright.roster import Player, Roster
     from helmwright.visit.event import Started
     from helmwright.visit.step import Ended
 
 FOLDER = "visits"
+AGREED = "Type yes where they have said that the player may be fitted"
 LEFT = "stopped; without --keep the dialogue was kept nowhere"
 KEPT = "stopped; every answer so far is kept, and the same command goes on from there"
 
@@ -204,13 +207,15 @@ def _carried_on(
 ) -> "Ended | None":
     """The visit from where its file stands."""
     from helmwright.cli.terminal import page_width
+    from helmwright.cli.visit_earlier import left_in_helmet
     from helmwright.cli.visit_file import refuse_another, refuse_unfit
+    from helmwright.cli.visit_measure import tape_read
     from helmwright.cli.visit_screen import Screen
     from helmwright.cli.visit_talk import TerminalTalk
     from helmwright.cli.visiting import Visiting
     from helmwright.reports.layout import wrapped
     from helmwright.reports.visit_end_page import end_lines
-    from helmwright.reports.visit_opening import earlier_words, opening_lines
+    from helmwright.reports.visit_opening import opening_lines
     from helmwright.visit.state import fold
     from helmwright.visit.summary import summary
 
@@ -219,23 +224,29 @@ def _carried_on(
     guide = chosen.guide()
     begun_before = bool(file.events)
     refuse_another(file, started, is_named=bool(player.name or player.number))
+    left = None if chosen.now is not None else left_in_helmet(file.earlier)
+    if left is not None:
+        started = replace(started, current=left.accepted)
     if not begun_before:
+        if not _may_begin(file, talk, width):
+            return None
         file.append(started)
     refuse_unfit(guide, file)
     visit = fold(file.events)
     if begun_before:
-        talk.say([*_going_on(player, file, width, is_changed=visit.started != started), ""])
-        notices = []
-    elif file.earlier is not None:
-        path, ended = file.earlier
-        notices = [*notices, earlier_words(str(path), ended)]
-    talk.say(opening_lines(player, chosen.sheet, visit, str(file.path), notices, width))
+        is_changed = visit.started != started
+        talk.say([*_going_on(player, file, chosen, width, is_changed=is_changed), ""])
+    told = [] if begun_before else [*notices, *_earlier(file, is_taken=left is not None)]
+    where = str(file.path)
+    talk.say(opening_lines(player, chosen.sheet, visit, where, told, width, is_again=begun_before))
     expected = chosen.expected(guide, player)
     screen = Screen(chosen.sheet, chosen.protocol, expected, width, chosen.is_brief)
 
     def ending(_: "Ended") -> list[str]:
-        told = summary(fold(file.events), chosen.protocol, chosen.sheet)
-        lines = end_lines(told, chosen.protocol, chosen.sheet, width)
+        visit = fold(file.events)
+        told = summary(visit, chosen.protocol, chosen.sheet)
+        tape = tape_read(visit.readings)
+        lines = end_lines(told, chosen.protocol, chosen.sheet, width, tape_mm=tape)
         return [*lines, *wrapped(f"Kept in {file.path}.", width)]
 
     end = Visiting(guide, file, talk, screen, chosen.protocol, ending).to_the_end()
@@ -244,14 +255,53 @@ def _carried_on(
     return end
 
 
-def _going_on(player: "Player", file: "VisitFile", width: int, *, is_changed: bool) -> list[str]:
+def _may_begin(file: "VisitFile", talk: "TerminalTalk", width: int) -> bool:
+    """Whether a new visit begins: after one that ended for a symptom, only on a typed yes."""
+    from helmwright.cli.visit_earlier import open_symptom
+    from helmwright.cli.visit_leaving import LeftError
+    from helmwright.reports.layout import wrapped
+    from helmwright.reports.visit_opening import symptom_words
+
+    symptom = open_symptom(file.earlier)
+    if symptom is None:
+        return True
+    talk.say(wrapped(symptom_words(str(symptom.path), symptom.on), width))
+    try:
+        agreed = talk.ask(AGREED).strip().lower() == "yes"
+    except LeftError:
+        agreed = False
+    if not agreed:
+        tell("no visit was begun; it waits for the word of medical staff")
+    return agreed
+
+
+def _earlier(file: "VisitFile", *, is_taken: bool) -> list[str]:
+    """What a new visit tells of those before it."""
+    from helmwright.cli.visit_earlier import left_in_helmet
+    from helmwright.reports.visit_opening import accepted_words, earlier_words
+
+    if not file.earlier:
+        return []
+    last, left = file.earlier[-1], left_in_helmet(file.earlier) if is_taken else None
+    said = [earlier_words(str(last.path), last.end)]
+    return [*said, accepted_words(left.on)] if left is not None else said
+
+
+def _going_on(
+    player: "Player", file: "VisitFile", chosen: Chosen, width: int, *, is_changed: bool
+) -> list[str]:
     """What an interrupted visit goes on with."""
+    from helmwright.cli.visit_round import named_words
     from helmwright.reports.visit_opening import going_on_lines
     from helmwright.visit.event import Answered
+    from helmwright.visit.state import fold
     from helmwright.visit.undo import standing
 
     kept = sum(isinstance(event, Answered) for _, event in standing(file.events))
-    return going_on_lines(player.label, kept, file.cut, width, is_changed=is_changed)
+    visit = fold(file.events)
+    answers = visit.ahead if visit.now is None else visit.now.answers
+    given = [named_words(chosen.protocol, each) for each in answers]
+    return going_on_lines(player.label, kept, given, file.cut, width, is_changed=is_changed)
 
 
 def _status(end: "Ended | None") -> Status:

@@ -19,10 +19,11 @@ from helmwright.cli.visit_choices import (
     chosen_protocol,
     chosen_shelf,
 )
+from helmwright.cli.visit_earlier import open_symptom
 from helmwright.cli.visit_file import VisitFile, file_stem, open_visit, refuse_another, refuse_unfit
 from helmwright.cli.visit_lines import Memory, Opened, carry_on
 from helmwright.cli.visit_said import said_player
-from helmwright.reports.visit_opening import earlier_words
+from helmwright.reports.visit_opening import earlier_words, symptom_words
 from helmwright.roster import Player, RosterError, stock_of
 from helmwright.visit.event import Started
 from helmwright.visit.lines_in import StartMessage
@@ -114,9 +115,11 @@ def opened(
 
 def _going_on(kept: VisitFile, started: Started) -> Iterator[str]:
     """What to know of a visit that is gone on with, and of the one before a new one."""
-    if not kept.events and kept.earlier is not None:
-        path, end = kept.earlier
-        yield earlier_words(str(path), end)
+    if not kept.events and kept.earlier:
+        last, symptom = kept.earlier[-1], open_symptom(kept.earlier)
+        yield earlier_words(str(last.path), last.end)
+        if symptom is not None:
+            yield symptom_words(str(symptom.path), symptom.on)
     if kept.cut:
         yield "A last line that was never finished was cut off; send what it said again."
     if kept.events and kept.events[0] != started:

@@ -12,16 +12,16 @@ from typing import TYPE_CHECKING, Any
 
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.cli.stop import NothingRan
+from helmwright.cli.visit_earlier import Earlier, earlier_of, object_of
 from helmwright.cli.visit_lock import is_locked_for_us
-from helmwright.visit.event import ENDS, Event, Started
-from helmwright.visit.wire import NAMES, event_from_wire, event_to_wire
+from helmwright.visit.event import Event, Started
+from helmwright.visit.wire import event_from_wire, event_to_wire
 from helmwright.visit.wire_fault import WireError
 
 if TYPE_CHECKING:
     from helmwright.visit.guide import Guide
 
 FORMAT = 1
-_END_NAMES = frozenset(NAMES[kind] for kind in ENDS)
 _RESERVED = re.compile(r"(con|prn|aux|nul|com\d|lpt\d)", re.IGNORECASE)
 """Names that Windows keeps for devices."""
 MOST_VISITS = 1000
@@ -71,14 +71,14 @@ class VisitFile:
     cut
         Bytes of a last line that was never finished and has been cut off.
     earlier
-        The player's visit before this one, and what ended it; None where there is none.
+        The player's visits before this one, in order.
     """
 
     def __init__(self, path: Path, descriptor: int, begun: Begun, clock: Clock) -> None:
         self.path, self.begun = path, begun
         self.events: tuple[Event, ...] = ()
         self.cut = 0
-        self.earlier: tuple[Path, str] | None = None
+        self.earlier: tuple[Earlier, ...] = ()
         self._descriptor, self._clock = descriptor, clock
 
     def append(self, *events: Event) -> None:
@@ -112,7 +112,7 @@ class VisitFile:
             Where a line cannot be read, or the visit was begun with something else.
         """
         whole, torn = content[: (end := content.rfind(b"\n") + 1)], content[end:]
-        if torn and _object(torn) is not None:
+        if torn and object_of(torn) is not None:
             # Only the line's end is missing: the event itself was written.
             os.lseek(self._descriptor, 0, os.SEEK_END)
             _written_through(self._descriptor, b"\n")
@@ -134,7 +134,7 @@ class VisitFile:
         return json.dumps(whole, ensure_ascii=False) + "\n"
 
     def _read(self, number: int, line: bytes) -> dict[str, Any]:
-        found = _object(line)
+        found = object_of(line)
         if found is None:
             raise self._unreadable(number, "it is no JSON object")
         if found.pop("line", None) != number:
@@ -188,31 +188,31 @@ def open_visit(folder: Path, stem: str, begun: Begun, clock: Clock) -> VisitFile
     """
     try:
         folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-        earlier: tuple[Path, str] | None = None
+        earlier: list[Earlier] = []
         for number in range(1, MOST_VISITS):
             path = folder / f"{stem}{f'-visit-{number}' if number > 1 else ''}.jsonl"
             file = _opened(path, begun, clock)
             if isinstance(file, VisitFile):
-                file.earlier = earlier
+                file.earlier = tuple(earlier)
                 return file
-            earlier = (path, file)
+            earlier.append(file)
     except OSError as error:
         raise _cannot_write(folder, error) from error
     raise NothingRan(f"{folder} holds {MOST_VISITS} visits of {begun.who}; move old ones away")
 
 
-def _opened(path: Path, begun: Begun, clock: Clock) -> VisitFile | str:
-    """The visit in that file; what ended it, where it is finished."""
+def _opened(path: Path, begun: Begun, clock: Clock) -> VisitFile | Earlier:
+    """The visit in that file; how it ended, where it is finished."""
     is_new = not path.exists()
     # What is finished is not gone on with, so that whoever still looks at its end may keep it.
-    if not is_new and (end := _end_of(path.read_bytes())):
+    if not is_new and (end := _over(path, path.read_bytes(), begun)):
         return end
     flags = os.O_RDWR | os.O_CREAT | getattr(os, "O_BINARY", 0)
     descriptor = os.open(path, flags, 0o600)
     try:
         _refuse_shared(descriptor, path, begun)
         content = path.read_bytes()
-        if end := _end_of(content):
+        if end := _over(path, content, begun):
             os.close(descriptor)
             return end
         file = VisitFile(path, descriptor, begun, clock)
@@ -233,21 +233,9 @@ def _refuse_shared(descriptor: int, path: Path, begun: Begun) -> None:
         )
 
 
-def _end_of(content: bytes) -> str:
-    """The end that is the last thing that happened, or ""; one that was taken back is none."""
-    lines = content.splitlines()
-    last = _object(lines[-1]) if lines else None
-    name = last.get("event") if last is not None else None
-    return name if isinstance(name, str) and name in _END_NAMES else ""
-
-
-def _object(line: bytes) -> dict[str, Any] | None:
-    """The JSON object of a line; None where it is none."""
-    try:
-        found = json.loads(line)
-    except (ValueError, RecursionError):
-        return None
-    return found if isinstance(found, dict) else None
+def _over(path: Path, content: bytes, begun: Begun) -> Earlier | None:
+    """The visit of a file that is over; None where it goes on."""
+    return earlier_of(path, content, begun.sheet, begun.sheet_digest)
 
 
 def _written_through(descriptor: int, content: bytes) -> None:

@@ -1,16 +1,21 @@
 """Readings that are taken in the middle of a visit."""
 
 import re
-from collections.abc import Callable
+from collections.abc import Iterable
 
 from helmwright.anatomy import Over, Reading, measure_of
 from helmwright.anatomy.reading import repeat_limit
 from helmwright.cli.written_answers import AnswerError
-from helmwright.reports.lengths import inches
+from helmwright.reports.lengths import inches, measure_words
+from helmwright.roster.columns import read_heading
 from helmwright.units import UnitsError, parse_length
 
-SKIP = frozenset({"", "skip", "no", "none"})
+SKIP = frozenset({"", "skip", "no"})
+NONE = frozenset({"none", "none of these", "no more"})
+"""Said where nothing more can be measured in this visit."""
+
 _PARTED = re.compile(r"[,;]| and ")
+_UNCLEAR = re.compile(r"\d+,\d+")
 MOST = 5
 
 
@@ -31,8 +36,12 @@ def readings_typed(measure: str, typed: str, worn: tuple[Over, ...] | None) -> t
     AnswerError
         Where one is no such reading of anybody.
     """
-    if typed.strip().lower() in SKIP:
+    if typed.strip().lower() in SKIP | NONE:
         return ()
+    if _UNCLEAR.fullmatch(typed.strip()):
+        one, _, other = typed.strip().partition(",")
+        wrong = f'"{typed.strip()}" may be one reading or two'
+        raise AnswerError(wrong, f"Write {one}.{other}, or {one}, {other}")
     parts = [part.strip() for part in _PARTED.split(typed) if part.strip()]
     if len(parts) > MOST:
         raise AnswerError(f"{len(parts)} readings are too many", "Type two or three")
@@ -42,12 +51,13 @@ def readings_typed(measure: str, typed: str, worn: tuple[Over, ...] | None) -> t
 def _value(measure: str, part: str) -> float:
     known = measure_of(measure)
     try:
-        value = parse_length(part, "in", known.entry_mm, what=known.name)
+        value = parse_length(part, "in", known.entry_mm, what=measure_words(measure))
     except UnitsError as error:
         raise AnswerError(str(error), "Type inches, or Enter to leave it out") from error
     if not known.is_plausible(value):
         low, high = inches(known.low_mm), inches(known.high_mm)
-        raise AnswerError(f"No {known.name} is under {low} or over {high}", "Measure again")
+        wrong = f"No {measure_words(measure)} is under {low} or over {high}"
+        raise AnswerError(wrong, "Measure again")
     return value
 
 
@@ -74,20 +84,28 @@ def more_words(readings: tuple[Reading, ...]) -> str:
     return ""
 
 
-def readings_taken(
-    measure: str, typed: str, worn: tuple[Over, ...] | None, ask: Callable[[str], str]
-) -> tuple[Reading, ...]:
-    """The readings of a first line and of as many more as are wanted.
+def named_reading(typed: str) -> tuple[str, str]:
+    """The measure that a line names, by any heading of a roster, and what is typed behind it.
 
     Raises
     ------
     AnswerError
-        Where a line is no such reading of anybody.
+        Where it names none.
     """
-    readings = readings_typed(measure, typed, worn)
-    while readings and (words := more_words(readings)):
-        more = readings_typed(measure, ask(words), worn)
-        if not more:
-            break
-        readings += more
-    return readings
+    words = typed.split()
+    for count in range(len(words), 0, -1):
+        column = read_heading(" ".join(words[:count]))
+        if column.is_measure and not column.is_light and column.unit is None:
+            return column.measure, " ".join(words[count:])
+    measures = ", ".join(sorted(NAMED))
+    raise AnswerError(f'"{typed}" names no measure', f"Type one of {measures}, then its inches")
+
+
+NAMED = ("tape", "length", "breadth", "brow to top", "ear to top", "jaw width")
+"""Names by which the usual measures are typed."""
+
+
+def tape_read(readings: Iterable[Reading]) -> float | None:
+    """The tape around the head as it was read, repeats averaged [mm]; None where it was not."""
+    tape = [each.value_mm for each in readings if each.measure == "tape_circumference"]
+    return sum(tape) / len(tape) if tape else None

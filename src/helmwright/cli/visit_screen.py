@@ -20,6 +20,9 @@ from helmwright.reports.visit_check_page import (
     ask_words,
     check_lines,
     how_lines,
+    last_try_lines,
+    round_lines,
+    set_first_lines,
     stage_lines,
     why_check_lines,
 )
@@ -28,6 +31,8 @@ from helmwright.visit.changing import PartChange, changing_steps, on_the_spot
 from helmwright.visit.check import Stage
 from helmwright.visit.check_list import Protocol
 from helmwright.visit.event import Proposed
+from helmwright.visit.looks import Looked
+from helmwright.visit.round import answers_about, round_of
 from helmwright.visit.starts import Expectation
 from helmwright.visit.state import Visit
 from helmwright.visit.step import AskCheck, AskMeasure, AskPutOn
@@ -65,6 +70,8 @@ class Screen:
     _told: set[str] = field(default_factory=set)
     _changed: set[PartKind] = field(default_factory=set)
     _round: tuple[int, str] = (0, "")
+    _listed: set[Stage] = field(default_factory=set)
+    _is_back: bool = False
 
     def page(self, step: Asking, visit: Visit) -> list[str]:
         """What stands above the cursor."""
@@ -75,6 +82,20 @@ class Screen:
                 return self._proposed(visit) or ["", *put_on_lines(build, self.sheet, self.width)]
             case AskCheck():
                 return self._taken_up(visit) + self._check(step, visit)
+
+    def go_back(self) -> None:
+        """Something was taken back: what is set before a round is told again."""
+        self._is_back = True
+
+    def listing(self, step: Asking, visit: Visit) -> list[str]:
+        """The checks of the round, with what is right or what was answered."""
+        if not isinstance(step, AskCheck):
+            return wrapped("No round of checks is asked now.", self.width, indent="  ")
+        return round_lines(self._round_of(step, visit), self.width)
+
+    def _round_of(self, ask: AskCheck, visit: Visit) -> tuple[Looked, ...]:
+        """The checks of a check's round, each with its answers."""
+        return round_of(self.protocol.checks, visit).of(ask.check.stage)
 
     def ask(self, step: Asking) -> str:
         """What stands before the cursor."""
@@ -138,13 +159,16 @@ class Screen:
         later = check.stage not in (Stage.BEFORE, Stage.CONTACT)
         expected = self.expected(visit) if later else {}
         here = (len(visit.try_ons), str(check.stage))
+        # The strap is set before the round, so that nobody passes it over with "all good".
+        straps = [each for each in expected.values() if each.strap and check.stage is Stage.HELD]
         if here != self._round and ask.look == 1:
             self._round = here
-            # The strap is set before the round, so that nobody passes it over with "all good".
-            straps = [each for each in expected.values() if each.strap]
-            first = straps if check.stage is Stage.HELD else []
             minutes, count = self.protocol.minutes_worn, self._in_round(ask)
-            lines += [*stage_lines(check.stage, count, first, minutes, self.width), ""]
+            lines += stage_lines(check.stage, count, straps, minutes, self.width)
+            lines += [*self._listed_once(ask, visit), ""]
+        elif straps and self._is_back:
+            lines += [*set_first_lines(straps, self.width), ""]
+        self._is_back = False
         said = expected.get(check.key)
         is_short = self.is_brief or check.key in self._told
         self._told.add(check.key)
@@ -152,7 +176,16 @@ class Screen:
         told = check_lines(ask, shown, self.width, is_short=is_short)
         answers = visit.ahead if visit.now is None else visit.now.answers
         done = {given.check for given in answers} - {check.key}
-        return lines + told + self._changing(self._on_the_spot(ask), done)
+        last = last_try_lines(Looked(check, answers_about(check, answers)), self.width)
+        return lines + told + last + self._changing(self._on_the_spot(ask), done)
+
+    def _listed_once(self, ask: AskCheck, visit: Visit) -> list[str]:
+        """The checks of a round that is new in this visit, before "all good" is said of them."""
+        stage = ask.check.stage
+        if self.is_brief or stage in self._listed or not ask.rest_of_round:
+            return []
+        self._listed.add(stage)
+        return round_lines(self._round_of(ask, visit), self.width)
 
     def _on_the_spot(self, ask: AskCheck) -> tuple[PartChange, ...]:
         """What is changed before a bad answer is asked again; nothing where none was bad."""

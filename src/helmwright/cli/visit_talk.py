@@ -7,7 +7,7 @@ from threading import Timer
 
 import click
 
-from helmwright.cli.visiting import LeftError
+from helmwright.cli.visit_leaving import LeftError
 from helmwright.reports.layout import wrapped
 from helmwright.roster.plain import printable
 
@@ -64,9 +64,8 @@ class TerminalTalk:
     def ask(self, words: str) -> str:
         """One typed line; what comes from a pipe is shown as well, for nobody has seen it."""
         prompt = f"{words}:"
-        if len(prompt) + ROOM_TO_TYPE > self._width:
-            *above, prompt = wrapped(prompt, self._width - ROOM_TO_TYPE)
-            self.say(above)
+        *above, prompt = prompt_lines(prompt, self._width)
+        self.say(above)
         try:
             typed = str(click.prompt(prompt, default="", show_default=False, prompt_suffix=" "))
         except click.Abort:
@@ -76,3 +75,14 @@ class TerminalTalk:
         if not sys.stdin.isatty():
             click.echo(typed)
         return typed
+
+
+def prompt_lines(prompt: str, width: int) -> list[str]:
+    """A prompt in lines that leave room to type on the last; brackets stay whole if they fit."""
+    room = width - ROOM_TO_TYPE
+    if len(prompt) <= room:
+        return [prompt]
+    opening = prompt.rfind(" (")
+    if opening > 0 and len(prompt) - opening - 1 <= room:
+        return [*wrapped(prompt[:opening], width), prompt[opening + 1 :]]
+    return wrapped(prompt, room)

@@ -1,29 +1,33 @@
 """A visit in the terminal: asks, keeps every answer, and asks the guide what comes next."""
 
-from collections.abc import Callable, Iterable, Sequence
-from contextlib import AbstractContextManager
+import re
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import Protocol
 
+from helmwright.anatomy import Over, Reading
 from helmwright.cli.stop import NothingRan
-from helmwright.cli.visit_answers import (
-    Command,
-    answered,
-    command,
+from helmwright.cli.visit_answers import ALL_GOOD, Command, answered, command
+from helmwright.cli.visit_entries import Entries, Entry
+from helmwright.cli.visit_leaving import InterjectedError, LeftError
+from helmwright.cli.visit_listener import DROPPED, Listener, Talk, readings_words
+from helmwright.cli.visit_measure import NONE, more_words, named_reading, readings_typed
+from helmwright.cli.visit_round import (
+    bad_words,
+    done_in_round,
+    given_words,
+    kept_words,
+    left_in_round,
     round_answered,
 )
-from helmwright.cli.visit_hearing import sounds_like_symptom
-from helmwright.cli.visit_measure import readings_taken
 from helmwright.cli.visit_screen import Asking, Screen
 from helmwright.cli.written_answers import AnswerError
-from helmwright.fit.finding import Grade
-from helmwright.reports.layout import wrapped
+from helmwright.reports.lengths import measure_words
 from helmwright.reports.visit_end_page import SPINE
 from helmwright.reports.visit_opening import help_lines
 from helmwright.reports.visit_parts import parts_words
 from helmwright.roster.build_now import changed_build
 from helmwright.roster.cell import CellError
-from helmwright.visit.check import Check
 from helmwright.visit.check_list import Protocol as Checks
 from helmwright.visit.event import (
     Answered,
@@ -37,43 +41,20 @@ from helmwright.visit.event import (
     SymptomReported,
     Undone,
 )
-from helmwright.visit.looks import grade_of
 from helmwright.visit.state import OutOfTurnError, fold
 from helmwright.visit.step import AskCheck, AskMeasure, AskPutOn, Ended, PausedNow, Record, Step
-from helmwright.visit.undo import standing
 
 ON = frozenset({"", "on", "y", "yes", "done", "ok"})
+CLOSE = frozenset({"", "done", "close", "ok", "end"})
 NOT_DESCRIBED = "not described"
-WHY = "Why? It is kept with the visit"
 DIFFERENT = "What is different from this build, such as: front 7/8, jaw left 1"
 SYMPTOM = "What is it, in a few words (kept in the file; Enter: leave it out)"
-DROPPED = "Left as it was; what was begun is not kept"
+READING = "Which measure, and its inches, such as: tape 22 5/8"
 END = "Enter: done (or: undo, symptom)"
-
-
-class LeftError(Exception):
-    """The person left: by Ctrl-C, by the word pause, or because the input ended."""
-
-
-class InterjectedError(Exception):
-    """A command was typed where a part of an answer was asked for."""
-
-    def __init__(self, said: Command) -> None:
-        self.said = said
-        super().__init__(said.name)
-
-
-class Talk(Protocol):
-    """The person at the screen."""
-
-    def say(self, lines: Sequence[str]) -> None:
-        """Shows lines."""
-
-    def ask(self, words: str) -> str:
-        """What is typed to a question; LeftError where nobody is there any more."""
-
-    def waiting(self) -> AbstractContextManager[None]:
-        """Keeps the person informed while something is computed."""
+OVER = "Press Enter, or type done, to close the visit; undo takes the last answer back"
+NOT_MEASURED = "leaving out what cannot be measured"
+NO_MORE = "Nothing more is to be measured in this visit. To give one: reading tape 22 5/8."
+_PLACE = re.compile(r"event \d+(?: \(\w+\) cannot come)?: ")
 
 
 class Guiding(Protocol):
@@ -113,7 +94,16 @@ class Visiting:
     protocol: Checks
     ending: Callable[[Ended], list[str]]
     _planned: dict[str, Answered] = field(default_factory=dict)
+    _entries: Entries = field(default_factory=Entries)
+    _entry: Entry | None = None
+    _measures: bool = True
+    _asked: Asking | None = None
     _shown_at: int = -1
+    _listener: Listener = field(init=False)
+
+    def __post_init__(self) -> None:
+        """Lets what is typed at any question be heard the same way."""
+        self._listener = Listener(self.talk, self.screen.width, self.protocol.symptoms, self._show)
 
     def to_the_end(self) -> Ended | None:
         """Goes on until the visit ends, or is left (None); nothing that was said is lost."""
@@ -137,13 +127,16 @@ class Visiting:
             case PausedNow():
                 self._keep(Resumed())
             case AskCheck(look=1) if step.check.key in self._planned:
-                self._keep(self._planned.pop(step.check.key))
+                self._keep_planned(step)
+            case AskMeasure(measure, _) if not self._measures:
+                self._keep(MeasureSkipped(measure), entry=self._entry)
             case _:
                 self._drop_plan()
                 self._ask(step)
 
     def _ask(self, step: Asking) -> None:
         """Shows a step, unless it is still on the screen, and takes one line."""
+        self._asked = step
         if self._shown_at != len(self.kept.events):
             with self.talk.waiting():
                 page = self.screen.page(step, fold(self.kept.events))
@@ -154,9 +147,10 @@ class Visiting:
         try:
             self._done(step, typed, said)
         except (AnswerError, CellError) as error:
-            self._say(str(error))
-            if sounds_like_symptom(typed, self.protocol.symptoms):
-                self._say(f"If the player has this now, type: symptom {typed.strip()}")
+            if self._listener.is_symptom(typed):
+                self._symptom(typed.strip())
+            else:
+                self._listener.say(str(error))
 
     def _done(self, step: Asking, typed: str, said: Command | None) -> None:
         """An answer or a command; a command in the middle of either goes first."""
@@ -166,23 +160,10 @@ class Visiting:
             else:
                 self._commanded(said, step)
         except InterjectedError as between:
-            self._say(f"{DROPPED}.")
+            if between.lost:
+                self._listener.say(f"{between.lost}.")
             if between.said.name != "undo":
                 self._done(step, typed, between.said)
-
-    def _more(self, words: str) -> str:
-        """What is typed to a further question.
-
-        Raises
-        ------
-        InterjectedError
-            Where it is a command. A reason may begin like one; a symptom is always one.
-        """
-        typed = self.talk.ask(words)
-        said = command(typed)
-        if said is not None and (not said.rest or said.name == "symptom"):
-            raise InterjectedError(said)
-        return typed
 
     def _taken(self, step: Asking, typed: str) -> None:
         """An answer to what is asked.
@@ -194,9 +175,7 @@ class Visiting:
         """
         match step:
             case AskMeasure(measure, _):
-                worn = fold(self.kept.events).started.worn
-                readings = readings_taken(measure, typed, worn, self._more)
-                self._keep(Measured(readings) if readings else MeasureSkipped(measure))
+                self._measured(measure, typed)
             case AskPutOn(build, _):
                 if typed.strip().lower() not in ON:
                     raise AnswerError(
@@ -205,7 +184,9 @@ class Visiting:
                     )
                 self._keep(PutOn(build))
             case AskCheck(check):
-                self._keep(answered(check, typed))
+                given = answered(check, typed)
+                if self._keep(given) and given.value_mm is not None:
+                    self._listener.say(f"{check.title}: {given_words(given)}.")
 
     def _commanded(self, said: Command, step: Asking) -> None:
         """A command; one that is no answer leaves the question where it is."""
@@ -217,22 +198,29 @@ class Visiting:
             case "symptom":
                 self._symptom(said.rest)
             case "stop":
-                self._keep(Stopped(said.rest or self._more(WHY).strip()))
+                self._keep(Stopped(self._listener.reason(said.rest)))
             case "other":
                 self._other(said.rest, step)
             case "all good":
                 self._all_good(said.rest, step)
-            case "why":
-                self.talk.say(self.screen.why(step, fold(self.kept.events)))
-            case "how":
-                self.talk.say(self.screen.how(step, fold(self.kept.events)))
+            case "reading":
+                self._reading(said.rest or self._listener.more(READING))
             case _:
-                self.talk.say(help_lines(self.screen.width))
+                self._show(said.name)
+
+    def _show(self, name: str) -> None:
+        """What only shows something, and leaves every question where it is."""
+        shown = {"list": self.screen.listing, "why": self.screen.why, "how": self.screen.how}
+        step = self._asked
+        if step is None or name not in shown:
+            self.talk.say(help_lines(self.screen.width))
+        else:
+            self.talk.say(shown[name](step, fold(self.kept.events)))
 
     def _symptom(self, words: str) -> None:
         """A symptom counts, even where nobody goes on to describe it; "undo" takes it back."""
         try:
-            words = words or self._more(SYMPTOM)
+            words = words or self._listener.more(SYMPTOM, hears=False)
         except LeftError:
             words = ""
         except InterjectedError as between:
@@ -243,117 +231,149 @@ class Visiting:
             self._keep(SymptomReported(words.strip() or NOT_DESCRIBED))
         except NothingRan:
             # Whatever the disk does, the player is not left without the word that helps.
-            self._say(f"{self.protocol.symptom_stop} {SPINE}")
+            self._listener.say(f"{self.protocol.symptom_stop} {SPINE}")
             raise
 
+    def _measured(self, measure: str, typed: str) -> None:
+        """Readings of a measure that was asked for, or that it is left out."""
+        readings = readings_typed(measure, typed, self._worn)
+        if readings:
+            self._repeated(readings)
+            return
+        if typed.strip().lower() in NONE:
+            self._measures = False
+            self._entry = self._entries.begin(NOT_MEASURED)
+            self._listener.say(NO_MORE)
+        self._keep(MeasureSkipped(measure), entry=None if self._measures else self._entry)
+
+    def _reading(self, typed: str) -> None:
+        """A reading that nobody asked for."""
+        measure, behind = named_reading(typed)
+        behind = behind or self._listener.more(f"The {measure_words(measure)} in inches, twice")
+        readings = readings_typed(measure, behind, self._worn)
+        if not readings:
+            raise AnswerError("No reading was typed", f"Type: reading {typed.strip()} 22 5/8")
+        self._repeated(readings)
+
+    def _repeated(self, readings: tuple[Reading, ...]) -> None:
+        """Keeps readings with as many more as are wanted; whoever leaves keeps those there are."""
+        while words := more_words(readings):
+            try:
+                more = self._listener.repeat(readings, words, self._worn)
+            except LeftError:
+                self._keep_readings(readings)
+                raise
+            except InterjectedError as between:
+                if between.said.name == "undo":
+                    raise
+                self._keep_readings(readings)
+                raise InterjectedError(between.said) from between
+            if not more:
+                break
+            readings += more
+        self._keep_readings(readings)
+
+    def _keep_readings(self, readings: tuple[Reading, ...]) -> None:
+        if self._keep(Measured(readings)):
+            name = measure_words(readings[0].measure)
+            self._listener.say(f"Kept: {name} {readings_words(readings)}.")
+
+    @property
+    def _worn(self) -> tuple[Over, ...] | None:
+        """What is worn on the head."""
+        return fold(self.kept.events).started.worn
+
     def _undo(self) -> None:
-        back = last_said(self.kept.events)
-        if self._keep(Undone()):
+        """Takes back what was typed last, a whole round where that was one line."""
+        count, back = self._entries.last(self.kept.events, self.protocol)
+        if self._keep(*[Undone()] * count):
             self._planned.clear()
-            self._say(f"Taken back: {back}.")
+            self._measures = self._measures or back.startswith(NOT_MEASURED)
+            self.screen.go_back()
+            self._listener.say(f"Taken back: {back}.")
 
     def _other(self, rest: str, step: Asking) -> None:
         """Another build is put on, for a reason that is kept."""
         base = step.build if isinstance(step, AskPutOn) else fold(self.kept.events).in_helmet
         if base is None:
             raise AnswerError("There is no build to change yet", "Answer what is asked first")
-        build = changed_build(base, rest or self._more(DIFFERENT), self.screen.sheet)
-        reason = self._more(WHY).strip()
+        build = changed_build(base, rest or self._listener.more(DIFFERENT), self.screen.sheet)
+        reason = self._listener.reason()
         if not reason:
             raise AnswerError("Another build needs a reason", "Type other again, and say why")
         if self._keep(PutOn(build, reason)):
             parts = parts_words(build, self.screen.sheet)
-            self._say(f"Put on instead: shell {build.shell}, {parts}. The reason is kept.")
+            self._listener.say(f"Put on instead: shell {build.shell}, {parts}. The reason is kept.")
 
     def _all_good(self, exceptions: str, step: Asking) -> None:
         """The rest of the round at once; what surely follows is kept in one stroke."""
         if not isinstance(step, AskCheck):
             raise AnswerError("This is no round of checks", "Answer what is asked")
-        answers = round_answered(exceptions, self._left_in_round(step))
-        sure = 1 + len(step.rest_of_round)
-        if self._keep(*answers[:sure]):
-            self._planned = {each.check: each for each in answers[sure:]}
-            self._say(f"Kept: {self._told(answers[:sure])}.")
+        visit = fold(self.kept.events)
+        given = visit.ahead if visit.now is None else visit.now.answers
+        done = done_in_round(self.protocol, step, given)
+        answers = round_answered(exceptions, left_in_round(self.protocol, step), done)
+        self._entry = self._entries.begin(f'"{ALL_GOOD}"')
+        self._planned = {each.check: each for each in answers}
+        self._keep_planned(step)
 
-    def _told(self, answers: Sequence[Answered]) -> str:
-        """Answers in few words: the bad ones, and how many are right."""
-        bad = self._bad(answers)
-        right = len(answers) - len(bad)
-        if not bad:
-            return f"{right} right"
-        return ", ".join([*bad, f"the other {right} right" if right else "nothing else"])
-
-    def _bad(self, answers: Iterable[Answered]) -> list[str]:
-        return [
-            f"{each.check} {each.word}"
-            for each in answers
-            if grade_of(self.protocol.check(each.check), each) is not Grade.RIGHT
-        ]
-
-    def _left_in_round(self, step: AskCheck) -> tuple[Check, ...]:
-        """The check, those that surely follow, and at a first look those that may."""
-        sure = (step.check, *step.rest_of_round)
-        if step.look > 1:
-            return sure
-        keys = [check.key for check in self.protocol.checks]
-        behind = self.protocol.checks[keys.index(sure[-1].key) + 1 :]
-        return (*sure, *(check for check in behind if check.stage is step.check.stage))
+    def _keep_planned(self, step: AskCheck) -> None:
+        """What was said beforehand of a check and of those that surely follow it."""
+        due = [step.check.key, *(check.key for check in step.rest_of_round)]
+        answers = [self._planned.pop(key) for key in due if key in self._planned]
+        if self._keep(*answers, entry=self._entry):
+            self._listener.say(f"Kept: {kept_words(self.protocol, answers)}.")
+        else:
+            self._planned.clear()
 
     def _drop_plan(self) -> None:
         """What was named beforehand and is not asked now will not be kept; a bad one is told."""
-        bad = self._bad(self._planned.values())
+        bad = bad_words(self.protocol, self._planned.values())
         self._planned.clear()
         if bad:
-            self._say(f"Not asked now, so not kept: {', '.join(bad)}.")
+            self._listener.say(f"Not asked now, so not kept: {'; '.join(bad)}.")
 
     def _is_final(self, step: Ended) -> bool:
         """Tells the end, and whether it stays: the last answer may have been a slip."""
+        self._asked = None
         self.talk.say(self.ending(step))
-        while True:
-            try:
-                said = command(self.talk.ask(END))
-            except LeftError:
-                return True
-            if said is None or said.name not in ("undo", "symptom"):
-                return True
-            if said.name == "undo":
-                self._undo()
-                return False
-            try:
-                self._symptom(said.rest)
-            except InterjectedError:
-                self._say(f"{DROPPED}.")
-                continue
-            return False
+        try:
+            while (is_final := self._closes(self.talk.ask(END))) is None:
+                self._listener.say(f"{OVER}.")
+        except LeftError:
+            return True
+        return is_final
 
-    def _keep(self, *events: Event) -> bool:
+    def _closes(self, typed: str) -> bool | None:
+        """Whether what is typed at the end closes the visit; None where it does neither."""
+        said = command(typed)
+        if typed.strip().lower() in CLOSE or (said is not None and said.name == "pause"):
+            return True
+        if said is not None and said.name == "undo":
+            self._undo()
+            return False
+        if said is None and self._listener.is_symptom(typed):
+            said = Command("symptom", typed.strip())
+        if said is None or said.name != "symptom":
+            self._listener.say(f'"{typed.strip()}" is no answer here.')
+            return None
+        try:
+            self._symptom(said.rest)
+        except InterjectedError:
+            self._listener.say(f"{DROPPED}.")
+            return None
+        return False
+
+    def _keep(self, *events: Event, entry: Entry | None = None) -> bool:
         """Keeps events that may come now; says why, where they may not."""
+        before = len(self.kept.events)
         try:
             fold((*self.kept.events, *events))
         except OutOfTurnError as error:
-            self._say(f"{error}.")
+            said = _PLACE.sub("", str(error), count=1)
+            self._listener.say(f"{said[:1].upper()}{said[1:]}.")
             return False
         self.kept.append(*events)
+        if entry is not None:
+            self._entries.add(entry, range(before + 1, before + 1 + len(events)))
         return True
-
-    def _say(self, text: str) -> None:
-        self.talk.say(wrapped(text, self.screen.width, indent="  ", hanging="  "))
-
-
-def last_said(events: Sequence[Event]) -> str:
-    """What a person said last and has not taken back, in words."""
-    for _, event in reversed(standing(events)):
-        match event:
-            case Answered(check, word):
-                return f"{check} {word}"
-            case PutOn():
-                return "putting it on"
-            case Measured(readings):
-                return f"the reading of {readings[0].measure}"
-            case MeasureSkipped(measure):
-                return f"leaving out {measure}"
-            case Stopped():
-                return "the stop"
-            case SymptomReported():
-                return "the symptom"
-    return "nothing"

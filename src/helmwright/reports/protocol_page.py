@@ -1,6 +1,7 @@
 """The checks of a fit visit as they will be asked, in a page to be read through."""
 
 from helmwright.reports.layout import bullets, heading, title, wrapped
+from helmwright.reports.visit_check_page import source_words
 from helmwright.visit.check import Check, Stage, SubScore
 from helmwright.visit.check_list import Protocol
 from helmwright.visit.sub_scores import MAPPING_ASSUMED, unchecked_words
@@ -59,4 +60,4 @@ def _answers(check: Check) -> str:
 
 
 def _facts(check: Check) -> str:
-    return f"Score: {check.sub_score}. Source: {check.source}."
+    return f"Score: {check.sub_score}. Source: {source_words(check)}"

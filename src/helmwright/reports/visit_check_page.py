@@ -1,16 +1,20 @@
 """One check on the screen: what to do, what is right, what to type."""
 
+import re
 from collections.abc import Iterable
 from functools import cache
 
-from helmwright.reports.layout import wrapped
+from helmwright.fit.finding import Grade
+from helmwright.reports.layout import bullets, wrapped
 from helmwright.reports.lengths import inches
 from helmwright.reports.visit_keys import keys
 from helmwright.reports.visit_parts import numbered
 from helmwright.sources import Source, Standing, fit_checks, records
 from helmwright.units import MM_PER_INCH
 from helmwright.visit.check import Check, Length, Stage
+from helmwright.visit.looks import CURED_BY_A_BUILD, Looked, is_spot_cured
 from helmwright.visit.protocol import MAKER_FIRST
+from helmwright.visit.round import PUT_RIGHT_TRIES
 from helmwright.visit.starts import Expectation
 from helmwright.visit.step import AskCheck
 
@@ -27,6 +31,9 @@ SYMPTOM_LINE = (
     "Headache, dizziness, numbness, neck pain, anything after a hit is no matter of fit: type"
     " symptom."
 )
+
+
+_SENTENCE = re.compile(r"(?<=[.;]) ")
 
 
 def stage_lines(
@@ -50,13 +57,48 @@ def stage_lines(
     lines = wrapped(STAGES[stage], width)
     lines.append("-" * min(max(len(line) for line in lines), width))
     if count > 1:
-        lines += wrapped(f'{count} checks. "all good" answers what is left of them at once.', width)
-    for each in first:
-        lines += wrapped(f"Set first: {expected_words(each)}", width)
+        at_once = '"all good" answers what is left of them at once; "list" names them.'
+        lines += wrapped(f"{count} checks. {at_once}", width)
+    lines += set_first_lines(first, width)
     if stage is Stage.WORN:
         worn = f"Worn for {minutes:g} minutes first, the strap fastened."
         lines += wrapped(f"{worn} {SYMPTOM_LINE}", width)
     return lines
+
+
+def set_first_lines(first: Iterable[Expectation], width: int) -> list[str]:
+    """What is to be set before a round, such as the strap."""
+    return [line for each in first for line in wrapped(f"Set first: {expected_words(each)}", width)]
+
+
+def round_lines(looked: Iterable[Looked], width: int) -> list[str]:
+    """The checks of a round, each in a short line: what is right, or what was answered."""
+    return bullets([f"{one.check.title}: {_stands(one)}" for one in looked], width)
+
+
+def _stands(looked: Looked) -> str:
+    """What was answered; before that the first sentence of what is right."""
+    if looked.answers:
+        return f"answered {', then '.join(given.word for given in looked.answers)}"
+    first = _SENTENCE.split(looked.check.accept, maxsplit=1)[0]
+    return _stopped(first)
+
+
+def last_try_lines(looked: Looked, width: int) -> list[str]:
+    """That one more bad answer ends the visit, where that is so."""
+    check = looked.check
+    hopeless = is_spot_cured(check) and check.sign not in CURED_BY_A_BUILD
+    bad = looked.verdict not in (None, Grade.RIGHT)
+    if not (hopeless and bad and looked.failures == PUT_RIGHT_TRIES.value - 1):
+        return []
+    words = " or ".join(f'"{each.word}"' for each in check.answers if each.grade is not Grade.RIGHT)
+    return wrapped(
+        f"One more {words} ends this visit: no build puts it right. Try what stands above first,"
+        " with other parts if need be; undo takes an answer back.",
+        width,
+        indent="  ",
+        hanging="  ",
+    )
 
 
 def expected_words(expected: Expectation) -> str:

@@ -1,15 +1,24 @@
 """How a visit ended, on the screen: the parts, what was changed and why, who decides."""
 
+import numpy as np
+
 from helmwright.catalogue.sheet import ModelSheet
+from helmwright.fit.chart import charted_shell
 from helmwright.fit.outlook import Build
 from helmwright.reports.chances import model_words, of_hundred
 from helmwright.reports.layout import bullets, heading, wrapped
+from helmwright.reports.lengths import inches
 from helmwright.reports.visit_parts import parts_words, shell_words
+from helmwright.sources import Figure
+from helmwright.sources.records import ASSUMED
 from helmwright.visit.check_list import Protocol
 from helmwright.visit.event import Accepted, NoBuild, Stopped, SymptomReported, Would
 from helmwright.visit.sub_scores import MAPPING_ASSUMED, unchecked_words
 from helmwright.visit.summary import TryOnSummary, VisitSummary
 
+NEAR = Figure(
+    0.05, "1", ASSUMED, note="difference of chances that is no reason to leave the chart's shell"
+)
 NOT_A_SCORE = (
     "The five are never added up. None is a safety score; no helmet prevents every head or neck"
     " injury."
@@ -29,7 +38,14 @@ NO_CLEARING = (
 )
 
 
-def end_lines(visit: VisitSummary, protocol: Protocol, sheet: ModelSheet, width: int) -> list[str]:
+def end_lines(
+    visit: VisitSummary,
+    protocol: Protocol,
+    sheet: ModelSheet,
+    width: int,
+    *,
+    tape_mm: float | None = None,
+) -> list[str]:
     """How the visit ended.
 
     Parameters
@@ -42,6 +58,8 @@ def end_lines(visit: VisitSummary, protocol: Protocol, sheet: ModelSheet, width:
         The model.
     width
         Columns.
+    tape_mm
+        The tape around the head as it was read; None where it was not [mm].
 
     Raises
     ------
@@ -52,7 +70,7 @@ def end_lines(visit: VisitSummary, protocol: Protocol, sheet: ModelSheet, width:
         case Accepted(build):
             return accepted_lines(visit, build, sheet, width)
         case NoBuild(why, would):
-            return no_build_lines(visit, why, would, sheet, width)
+            return no_build_lines(visit, why, would, sheet, width, tape_mm=tape_mm)
         case SymptomReported(words):
             return symptom_lines(visit.who, words, protocol.symptom_stop, width)
         case Stopped(reason):
@@ -109,7 +127,13 @@ def _try_on(tried: TryOnSummary, sheet: ModelSheet) -> str:
 
 
 def no_build_lines(
-    visit: VisitSummary, why: str, would: tuple[Would, ...], sheet: ModelSheet, width: int
+    visit: VisitSummary,
+    why: str,
+    would: tuple[Would, ...],
+    sheet: ModelSheet,
+    width: int,
+    *,
+    tape_mm: float | None = None,
 ) -> list[str]:
     """That nothing here fits, and what would."""
     # Without a part that would do it may be no matter of parts at all: a label, say, is missing.
@@ -118,12 +142,46 @@ def no_build_lines(
     lines += try_on_lines(visit, sheet, width)
     if would:
         lines += ["", "What would, as far as is known (the limits are assumed):"]
-        lines += bullets([_would(each, sheet) for each in would], width)
+        charted = _charted(sheet, tape_mm)
+        lines += wrapped(_chart_words(sheet, charted, tape_mm), width)
+        lines += bullets([_would(each, sheet) for each in in_order(would, charted)], width)
     return [*lines, *wrapped(f"{NOT_ACCEPTED} {DO_NOT}", width)]
 
 
+def in_order(would: tuple[Would, ...], charted: int) -> list[Would]:
+    """The chart's shell first where its chance is near the best; else as they are.
+
+    Notes
+    -----
+    A maker's chart says which shell to begin with; so small a difference of chances is no reason
+    to leave it. How small is `NEAR`, assumed.
+    """
+    best = max(each.fits for each in would)
+    return sorted(
+        would,
+        key=lambda each: each.build.shell != charted or each.fits < best - NEAR.value,
+    )
+
+
+def _charted(sheet: ModelSheet, tape_mm: float | None) -> int:
+    """The shell that the maker's chart gives; 0 where it gives none."""
+    return 0 if tape_mm is None else int(charted_shell(sheet, np.array([tape_mm]))[0])
+
+
+def _chart_words(sheet: ModelSheet, charted: int, tape_mm: float | None) -> str:
+    """What the chart says of the tape, without which a shell's band says little."""
+    if tape_mm is None:
+        return "The tape around the head was not read, so the chart names no shell."
+    tape = inches(tape_mm)
+    if not charted:
+        return f"The chart has no shell for a tape of {tape}."
+    return f"By the chart a tape of {tape} takes {shell_words(charted, sheet)}."
+
+
 def _would(would: Would, sheet: ModelSheet) -> str:
-    whole = f"{shell_words(would.build.shell, sheet)}, {parts_words(would.build, sheet)}"
+    whole = (
+        f"{shell_words(would.build.shell, sheet)} by the chart, {parts_words(would.build, sheet)}"
+    )
     chance = f"fits {of_hundred(would.fits)} heads that readings and answers allow"
     if not would.lacking:
         return f"{whole.capitalize()}: it {chance}."

@@ -20,4 +20,5 @@ def measure_lines(measure: str, why: str, worn: tuple[Over, ...] | None, width: 
 
 def measure_ask_words(measure: str) -> str:
     """What stands before the cursor."""
-    return f"{measure_words(measure).capitalize()} in inches, twice (Enter: leave it out)"
+    ways = "Enter: skip it; none: skip all"
+    return f"{measure_words(measure).capitalize()} in inches, twice ({ways})"

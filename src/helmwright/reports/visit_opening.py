@@ -15,9 +15,11 @@ from helmwright.visit.state import Visit
 
 COMMANDS = (
     ("all good", "what is left of this round is right; or: all good except front loose, brow low"),
-    ("undo", "takes your last answer back; again for the one before"),
+    ("list", "the checks of this round, with what is right or what was answered"),
+    ("undo", "takes back what you typed last, all good as a whole; again for what was before"),
     ("why", "the reasons, the chances and where the criterion comes from"),
     ("how", "the steps again"),
+    ("reading", "gives a reading nobody asked for: reading tape 22 5/8"),
     ("other", "another build is put on than the one proposed; you are asked why"),
     ("pause", "ends for now; the same command goes on from here. Ctrl-C does the same"),
     ("symptom", "headache, dizziness, numbness, neck pain, anything after a hit: ends the visit"),
@@ -31,6 +33,12 @@ ON_AGAIN = "If it was taken off, put it on and settle it again before you answer
 KEYS = "Answer by letter or word, then Enter. At any question: help, undo, pause, symptom."
 
 
+CAUTIONS_AGAIN = (
+    "Cautions as before: nothing here is a safety score; the maker's instructions, rules in force"
+    " and licensed people win; any symptom ends the visit."
+)
+
+
 def opening_lines(
     player: Player,
     sheet: ModelSheet,
@@ -38,6 +46,8 @@ def opening_lines(
     file: str,
     notices: Sequence[str],
     width: int,
+    *,
+    is_again: bool = False,
 ) -> list[str]:
     """The head of a visit.
 
@@ -55,7 +65,10 @@ def opening_lines(
         What is to be looked at first.
     width
         Columns.
+    is_again
+        Whether it is gone on with, so that the cautions have been read.
     """
+    cautions = (*CAUTIONS, ASSUMED, *youth_lines([player]))
     return [
         *wrapped(f"Fit visit: {who_words(player)}", width),
         *wrapped(f"Model: {model_words(sheet)}", width),
@@ -63,7 +76,7 @@ def opening_lines(
         *wrapped(_in_helmet(visit, sheet), width),
         *wrapped(f"Kept in {file} and nowhere else; delete it and the visit is gone.", width),
         "",
-        *bullets((*CAUTIONS, ASSUMED, *youth_lines([player])), width),
+        *(wrapped(CAUTIONS_AGAIN, width) if is_again else bullets(cautions, width)),
         *(["", *wrapped("Look at this first:", width)] if notices else []),
         *bullets(notices, width),
         "",
@@ -89,7 +102,13 @@ def _in_helmet(visit: Visit, sheet: ModelSheet) -> str:
 
 
 def going_on_lines(
-    who: str, answers: int, cut: int, width: int, *, is_changed: bool = False
+    who: str,
+    answers: int,
+    given: Sequence[str],
+    cut: int,
+    width: int,
+    *,
+    is_changed: bool = False,
 ) -> list[str]:
     """What an interrupted visit goes on with.
 
@@ -99,6 +118,8 @@ def going_on_lines(
         The player.
     answers
         How many answers stand.
+    given
+        Those about the build that is on the head, or goes on next, in words: "Front pad: loose".
     cut
         Bytes of a torn last line that were cut off.
     width
@@ -108,6 +129,8 @@ def going_on_lines(
     """
     kept = f"{answers} answer{' is' if answers == 1 else 's are'} kept"
     lines = wrapped(f"Going on with the visit of {who}; {kept}.", width)
+    if given:
+        lines += wrapped(f"Answered about this build: {'; '.join(given)}.", width, hanging="  ")
     if cut:
         lines += wrapped(
             "The last line of the file was cut short as the program ended; it has been taken off,"
@@ -126,6 +149,24 @@ def going_on_lines(
 def earlier_words(file: str, end: str) -> str:
     """That an earlier visit is over and this is a new one, for whoever missed its end."""
     return f'An earlier visit is over ("{end}") and kept in {file}; this one is new.'
+
+
+def symptom_words(file: str, on: str) -> str:
+    """That an earlier visit ended for a symptom, and who says whether this one may begin."""
+    when = f"on {on} " if on else ""
+    return (
+        f"The visit kept in {file} ended {when}for a symptom, and none was accepted since. Medical"
+        " staff decide whether the player is fitted again; nothing here can."
+    )
+
+
+def accepted_words(on: str) -> str:
+    """That the build of an earlier visit is taken for what is in the helmet."""
+    when = f"on {on}" if on else "before"
+    return (
+        f"In the helmet is taken to be what was accepted {when}, settled on the head as new; with"
+        " --now you say what else is in it."
+    )
 
 
 def help_lines(width: int, others: Sequence[tuple[str, str]] = ()) -> list[str]:
