@@ -4,38 +4,17 @@ import re
 
 import pytest
 
-from helmwright.cli.stop import NothingRan
-from helmwright.cli.visit_file import VisitFile
-from helmwright.visit.event import SymptomReported
 from tests.cli.visit_ways import (
     BEFORE,
     CONTACT,
     LATER,
-    ROSTER,
     TO_ACCEPTANCE,
     names,
     of_kind,
+    said,
     stand_in,
     written,
 )
-
-
-@pytest.fixture
-def play(run, tmp_path, monkeypatch):
-    """Plays with these lines typed; the roster and its visits are in an empty folder."""
-    stand_in(monkeypatch)
-    (tmp_path / "roster.csv").write_text(ROSTER, "utf-8")
-
-    def playing(*typed: str, who: str = "avocet", options: tuple[str, ...] = ()):
-        lines = "".join(f"{line}\n" for line in typed).encode()
-        words = ("visit", who, "--roster", str(tmp_path / "roster.csv"), *options)
-        return run(*words, given=lines)
-
-    return playing
-
-
-def said(result) -> str:
-    return " ".join(result.stdout.split())
 
 
 def test_all_right_is_accepted_with_its_parts_and_five_sub_scores_and_no_total(play, tmp_path):
@@ -123,58 +102,6 @@ def test_nothing_here_ends_with_what_would_fit_and_its_chance(play, tmp_path):
     assert "With front 1 1/8 in (not here) it fits 61 of 100" in told
     assert "has not been accepted for this player" in told
     assert names(written(tmp_path))[-1] == "no build"
-
-
-@pytest.mark.parametrize("at", [0, 3, 7, 12])
-@pytest.mark.parametrize("typed", [["symptom", "sees double"], ["symptom sees double"]])
-def test_a_symptom_ends_the_visit_wherever_it_is_and_no_change_is_proposed(
-    play, tmp_path, at, typed
-):
-    done = play(*TO_ACCEPTANCE[:at], *typed)
-    assert done.exit_code == 1
-    end = done.stdout[done.stdout.index("Stopped for a symptom") :]
-    assert 'Avocet Brookside, "sees double"' in end
-    assert "athletic trainer or a physician now" in " ".join(end.split())
-    assert "No change of fit is proposed for it" in " ".join(end.split())
-    for word in ("Change ", "thicker", "thinner", "Try-on"):
-        assert word not in end
-    assert written(tmp_path)[-1] == {"event": "symptom reported", "words": "sees double"}
-
-
-def test_a_symptom_that_nobody_goes_on_to_describe_counts(play, tmp_path):
-    assert play(*BEFORE, "symptom").exit_code == 1
-    assert written(tmp_path)[-1] == {"event": "symptom reported", "words": "not described"}
-
-
-@pytest.mark.parametrize(
-    "at",
-    [
-        [],
-        [*BEFORE],
-        [*BEFORE, "", "s"],
-        [*BEFORE, "stop"],
-        [*BEFORE, "other"],
-        [*BEFORE, "other", "front 3/4"],
-        [*TO_ACCEPTANCE],
-    ],
-    ids=["check", "put on", "length", "reason of stop", "difference", "reason of other", "end"],
-)
-@pytest.mark.parametrize("words", ["bad headache", "he is dizzy", "sees double"])
-def test_what_sounds_like_a_symptom_is_asked_about_at_every_question(play, tmp_path, at, words):
-    done = play(*at, words, "perhaps", "y")
-    told = said(done)
-    assert "Is that a symptom? It would end the visit (y, n)" in told
-    assert "Type y or n." in told
-    assert "Tell the athletic trainer or a physician now" in told
-    assert written(tmp_path)[-1] == {"event": "symptom reported", "words": words}
-    assert done.exit_code == 1
-
-
-def test_what_only_sounds_like_a_symptom_is_answered_like_anything_else(play, tmp_path):
-    assert '"numb" is no answer here. Type g (good)' in said(play("numb", "n", "g"))
-    assert names(written(tmp_path))[-2:] == ["answered", "paused"]
-    told = said(play("stop", "the bell hurts my ears", "n", who="dunlin"))
-    assert "Reason: the bell hurts my ears." in told
 
 
 def test_stop_keeps_the_reason_and_says_that_nothing_was_accepted(play, tmp_path):
@@ -374,45 +301,3 @@ def test_a_command_is_obeyed_where_a_reason_is_asked_for(play, tmp_path, begun):
     assert (last["event"], last["check"]) == ("answered", "brow")
     other = play("stop", "symptom neck hurts")
     assert 'Stopped for a symptom: Avocet Brookside, "neck hurts"' in said(other)
-
-
-def test_undo_takes_a_symptom_back_before_it_is_described(play, tmp_path):
-    told = said(play("symptom", "undo"))
-    assert "Stopped for a symptom" not in told
-    assert "symptom reported" not in names(written(tmp_path))
-
-
-def test_what_a_player_says_need_not_be_kept(play, tmp_path):
-    assert "kept in the file; Enter: leave it out" in said(play("symptom", ""))
-    assert written(tmp_path)[-1]["words"] == "not described"
-
-
-def test_a_new_visit_tells_of_the_one_that_is_over(play):
-    assert "An earlier visit is over" not in said(play("stop too late", ""))
-    assert 'An earlier visit is over ("stopped") and kept in' in said(play())
-
-
-def test_a_visit_that_goes_on_says_what_is_in_the_helmet_and_to_settle_it_again(play):
-    again = "put it on and settle it again before you answer"
-    assert again not in said(play(*BEFORE, "", "s", "1", "all good except front loose", "pause"))
-    changed = said(play("", "s", "pause"))
-    assert "front 7/8, rear 7/8" in changed[: changed.index("Answer by letter")]
-    assert again not in changed
-    went_on = said(play())
-    assert "front 1, rear 7/8" in went_on[: went_on.index("Answer by letter")]
-    assert again in went_on
-
-
-def test_a_symptom_that_the_disk_does_not_take_is_told_what_to_do_about(play, monkeypatch):
-    whole = VisitFile.append
-
-    def append(file, *events):
-        if any(isinstance(event, SymptomReported) for event in events):
-            raise NothingRan("cannot write: no space left on device")
-        whole(file, *events)
-
-    monkeypatch.setattr(VisitFile, "append", append)
-    done = play("symptom neck hurts")
-    assert done.exit_code == 2
-    assert "Tell the athletic trainer or a physician now" in said(done)
-    assert "helmet and face guard stay on" in said(done)

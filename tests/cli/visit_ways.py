@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from click.testing import Result
 
 from helmwright.cli.visit_choices import Chosen
 from tests.cli.step_guide import StepGuide
@@ -42,3 +43,8 @@ def names(events: Sequence[dict[str, Any]]) -> list[str]:
 def of_kind(events: Sequence[dict[str, Any]], name: str) -> list[dict[str, Any]]:
     """The events of one name."""
     return [each for each in events if each["event"] == name]
+
+
+def said(result: Result) -> str:
+    """What the screen showed, in one line."""
+    return " ".join(result.stdout.split())

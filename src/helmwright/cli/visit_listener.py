@@ -1,15 +1,14 @@
 """Asks what goes beyond a check's answer, and hears a symptom in whatever is typed."""
 
 from collections.abc import Callable, Sequence
-from contextlib import AbstractContextManager
 from dataclasses import dataclass
-from typing import Protocol
 
 from helmwright.anatomy import Over, Reading
 from helmwright.cli.visit_answers import Command, command
 from helmwright.cli.visit_hearing import sounds_like_symptom
 from helmwright.cli.visit_leaving import InterjectedError, LeftError
 from helmwright.cli.visit_measure import readings_typed
+from helmwright.cli.visit_parties import Talk
 from helmwright.cli.written_answers import AnswerError
 from helmwright.reports.layout import wrapped
 from helmwright.reports.lengths import inches
@@ -21,19 +20,6 @@ IS_SYMPTOM = "Is that a symptom? It would end the visit (y, n)"
 DROPPED = "Left as it was; what was begun is not kept"
 SHOWN = frozenset({"help", "why", "how", "list"})
 """Commands that only show something, and leave every question where it is."""
-
-
-class Talk(Protocol):
-    """The person at the screen."""
-
-    def say(self, lines: Sequence[str]) -> None:
-        """Shows lines."""
-
-    def ask(self, words: str) -> str:
-        """What is typed to a question; LeftError where nobody is there any more."""
-
-    def waiting(self) -> AbstractContextManager[None]:
-        """Keeps the person informed while something is computed."""
 
 
 @dataclass(frozen=True)

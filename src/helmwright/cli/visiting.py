@@ -1,17 +1,17 @@
 """A visit in the terminal: asks, keeps every answer, and asks the guide what comes next."""
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass, field
-from typing import Protocol
 
 from helmwright.anatomy import Over, Reading
 from helmwright.cli.stop import NothingRan
 from helmwright.cli.visit_answers import ALL_GOOD, Command, answered, command
 from helmwright.cli.visit_entries import Entries, Entry
 from helmwright.cli.visit_leaving import InterjectedError, LeftError
-from helmwright.cli.visit_listener import DROPPED, Listener, Talk, readings_words
+from helmwright.cli.visit_listener import DROPPED, Listener, readings_words
 from helmwright.cli.visit_measure import NONE, more_words, named_reading, readings_typed
+from helmwright.cli.visit_parties import Guiding, Keeping, Talk
 from helmwright.cli.visit_round import (
     bad_words,
     done_in_round,
@@ -42,7 +42,7 @@ from helmwright.visit.event import (
     Undone,
 )
 from helmwright.visit.state import OutOfTurnError, fold
-from helmwright.visit.step import AskCheck, AskMeasure, AskPutOn, Ended, PausedNow, Record, Step
+from helmwright.visit.step import AskCheck, AskMeasure, AskPutOn, Ended, PausedNow, Record
 
 ON = frozenset({"", "on", "y", "yes", "done", "ok"})
 CLOSE = frozenset({"", "done", "close", "ok", "end"})
@@ -55,22 +55,6 @@ OVER = "Press Enter, or type done, to close the visit; undo takes the last answe
 NOT_MEASURED = "leaving out what cannot be measured"
 NO_MORE = "Nothing more is to be measured in this visit. To give one: reading tape 22 5/8."
 _PLACE = re.compile(r"event \d+(?: \(\w+\) cannot come)?: ")
-
-
-class Guiding(Protocol):
-    """Whatever says what comes next."""
-
-    def next(self, events: Sequence[Event]) -> Step:
-        """The next step."""
-
-
-class Keeping(Protocol):
-    """Where events are kept."""
-
-    events: tuple[Event, ...]
-
-    def append(self, *events: Event) -> None:
-        """Keeps more."""
 
 
 @dataclass
