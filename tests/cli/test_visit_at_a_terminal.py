@@ -4,6 +4,7 @@ import os
 import select
 import signal
 import sys
+import time
 from pathlib import Path
 
 import pytest
@@ -15,6 +16,10 @@ pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="needs a pseudo-
 
 ROOT = Path(__file__).parents[2]
 CTRL_C = b"\x03"
+
+SETTLED = 0.3
+"""How long [s] after a question a key is pressed: Python itself can lose a Ctrl-C that comes in
+between printing a prompt and waiting for the line."""
 
 PATIENCE = 60.0
 """After so long [s] without a sign the program hangs."""
@@ -35,6 +40,7 @@ def played_at_a_terminal(folder: Path, *acts: tuple[bytes, bytes]) -> tuple[str,
         shown += part
         if left and left[0][0] in shown:
             shown = shown.replace(left[0][0], b"[asked] ")
+            time.sleep(SETTLED)
             os.write(screen, left.pop(0)[1])
     os.kill(child, signal.SIGHUP)  # does nothing to one that has ended
     os.close(screen)
