@@ -9,6 +9,7 @@ from helmwright.cli.stop import NothingRan
 from helmwright.cli.visit_lines import LONGEST, Lines, Memory, Opened, carry_on
 from helmwright.fit.finding import Grade
 from helmwright.visit.event import Paused, Stopped, SymptomReported
+from helmwright.visit.wire import NAMES
 from helmwright.visit.wire_fault import WireError
 from tests.visit.pipe import STARTED
 from tests.visit.plain_guide import PlainGuide
@@ -94,6 +95,7 @@ def test_a_visit_that_cannot_be_opened_is_an_answer_and_nothing_is_lost():
             "what": "no such model",
             "where": "model",
             "right": "there is ouzel",
+            "taken": [],
         }
     ]
 
@@ -134,6 +136,84 @@ def test_an_event_that_the_disk_does_not_take_has_not_happened_and_may_be_sent_a
     assert kinds(answers) == ["started", "error", "stopped"]
     assert "no space" in answers[1]["what"]
     assert [type(event).__name__ for event in visit.kept.events].count("Stopped") == 1
+
+
+def findings_before_it_goes_on() -> bytes:
+    right = [
+        {"check": check.key, "word": next(a.word for a in check.answers if a.grade == Grade.RIGHT)}
+        for check in PlainGuide().protocol.checks
+    ]
+    return json.dumps({"message": "findings", "findings": right}).encode() + b"\n"
+
+
+class Filling(Place):
+    """A place on a disk that is full after so many strokes, and once something was refused not."""
+
+    def __init__(self, strokes: int) -> None:
+        super().__init__()
+        self.strokes = strokes
+
+    def append(self, *events) -> None:
+        self.strokes -= 1
+        if self.strokes == 0:
+            raise NothingRan("cannot write: no space left on device")
+        super().append(*events)
+
+
+PUT_ON = b'{"message": "put on"}\n'
+STATE = b'{"message": "state"}\n'
+
+
+@pytest.mark.parametrize("strokes", range(3, 9))
+def test_what_is_kept_of_a_line_in_whose_middle_the_disk_fills_is_told(strokes):
+    place, writer = Filling(strokes), io.BytesIO()
+    lines = Lines(lambda _: opened(), writer)
+    lines.begin(Opened(PlainGuide(), STARTED, place))
+    for line in (findings_before_it_goes_on(), PUT_ON, findings_before_it_goes_on()):
+        before = len(place.events)
+        lines.take(line)
+        answer = json.loads(writer.getvalue().splitlines()[-1])
+        if answer["message"] == "error":
+            break
+    assert answer["message"] == "error"
+    told = [event["event"] for event in answer["taken"]]
+    assert told == [NAMES[type(event)] for event in place.events[before:]]
+    assert ("send state" in answer["right"]) == bool(told)
+    assert ("send the line again" in answer["right"]) == (not told)
+
+
+def test_answers_of_one_line_on_both_sides_of_a_full_disk_are_told_apart():
+    """Putting on is kept in one stroke, the contact checks behind it in another."""
+    place = Filling(6)
+    answers, _ = played(
+        findings_before_it_goes_on(),
+        PUT_ON,
+        findings_before_it_goes_on(),
+        STATE,
+        begun=Opened(PlainGuide(), STARTED, place),
+    )
+    error, state = answers[-2:]
+    assert [each["check"] for each in error["taken"]] == ["put on"]
+    assert "no space" in error["what"]
+    assert state["try_ons"][0]["answers"][-1:] == error["taken"]
+    assert "put on" not in [check["check"] for check in state["next"]["checks"]]
+
+
+def test_a_start_that_the_disk_does_not_take_leaves_the_place_free():
+    places = [Filling(1), Filling(9)]
+    answers, _ = played(START, START, opener=lambda _: Opened(PlainGuide(), STARTED, places.pop(0)))
+    first = Filling(1)
+    assert kinds(answers) == ["error", "started"]
+    answers, _ = played(START, opener=lambda _: Opened(PlainGuide(), STARTED, first))
+    assert first.is_closed
+    assert answers[0]["taken"] == []
+
+
+def test_a_start_of_which_only_the_beginning_is_kept_is_gone_on_with():
+    answers, _ = played(START, STATE, opener=lambda _: Opened(PlainGuide(), STARTED, Filling(2)))
+    assert kinds(answers) == ["error", "state"]
+    assert [event["event"] for event in answers[0]["taken"]] == ["started"]
+    assert answers[1]["next"]["message"] == "proposal"
 
 
 def test_each_answer_is_flushed_before_the_next_line_is_read():

@@ -11,12 +11,18 @@ from helmwright.reports.visit_end_page import DO_NOT, NO_CLEARING, NOT_ACCEPTED,
 from helmwright.visit.event import Accepted, Event, Started
 from helmwright.visit.lines import Dialogue, Guiding, Keeping, error_reply
 from helmwright.visit.lines_in import StartMessage, SymptomMessage, read_message
-from helmwright.visit.lines_out import OutMessage, line_of
+from helmwright.visit.lines_out import ErrorReply, OutMessage, line_of
 from helmwright.visit.lines_told import Expecting, Telling, nothing_expected
+from helmwright.visit.wire import event_form
 from helmwright.visit.wire_fault import WireError
 
 LONGEST = 1_000_000
 """Bytes of the longest line that is read."""
+
+_TAKEN = (
+    "put that right and send state, which says what comes next; what is under taken counts, so do"
+    " not send it again"
+)
 
 
 class Held(Keeping, Protocol):
@@ -84,6 +90,7 @@ class Lines:
         self._opener, self._writer = opener, writer
         self._dialogue: Dialogue | None = None
         self._kept: Held | None = None
+        self._before = 0
         self.is_accepted = False
 
     def begin(self, opened: Opened) -> None:
@@ -107,6 +114,19 @@ class Lines:
             kept.close()
 
     def _answer(self, line: bytes) -> OutMessage:
+        self._before = 0 if self._kept is None else len(self._kept.events)
+        reply = self._replied_or_refused(line)
+        return self._with_taken(reply) if isinstance(reply, ErrorReply) else reply
+
+    def _with_taken(self, reply: ErrorReply) -> ErrorReply:
+        """The error with what of the line happened all the same, so that it is not sent again."""
+        dialogue, kept = self._dialogue, self._kept
+        if dialogue is None or kept is None or len(kept.events) == self._before:
+            return reply
+        taken = tuple(event_form(each, dialogue.sheet) for each in kept.events[self._before :])
+        return reply.model_copy(update={"taken": taken, "right": _TAKEN})
+
+    def _replied_or_refused(self, line: bytes) -> OutMessage:
         first = ""
         try:
             message = read_message(_text(line))
@@ -136,8 +156,9 @@ class Lines:
 
     def _begun(self, opened: Opened) -> OutMessage:
         guide, kept = opened.guide, opened.kept
+        self._before = len(kept.events)
         if not kept.events:
-            kept.append(opened.started)
+            _append_or_give_up(kept, opened.started)
         telling = Telling(
             guide.sheet,
             guide.protocol,
@@ -184,6 +205,15 @@ def carry_on(opened: Opened | None, opener: Opener, reader: BinaryIO, writer: Bi
     finally:
         lines.leave()
     return lines.is_accepted
+
+
+def _append_or_give_up(kept: Held, started: Started) -> None:
+    """Begins the visit; one that the disk does not take leaves its place free to begin again."""
+    try:
+        kept.append(started)
+    except NothingRan:
+        kept.close()
+        raise
 
 
 def _pass_over(reader: BinaryIO) -> None:

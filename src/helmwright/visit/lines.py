@@ -108,6 +108,11 @@ class Dialogue:
         self._read_readings = read_readings
 
     @property
+    def sheet(self) -> ModelSheet:
+        """The helmet model; names the parts of events."""
+        return self._telling.sheet
+
+    @property
     def end(self) -> Accepted | NoBuild | Stopped | SymptomReported | None:
         """How it ended; None while it goes on. The end may still be undone."""
         return self._visit().ended
@@ -139,7 +144,7 @@ class Dialogue:
         )
 
     def reply(self, message: Any) -> OutMessage:
-        """What is answered to one message; where it cannot be taken, an error and nothing else.
+        """What is answered to one message; where it cannot be taken, an error.
 
         Parameters
         ----------
@@ -309,4 +314,6 @@ class Dialogue:
 
 def error_reply(error: WireError) -> ErrorReply:
     """What is answered to a line that cannot be taken."""
-    return ErrorReply(message="error", what=error.wrong, where=error.where, right=error.right)
+    return ErrorReply(
+        message="error", what=error.wrong, where=error.where, right=error.right, taken=()
+    )

@@ -284,12 +284,16 @@ class StateReply(Form):
 
 
 class ErrorReply(Form):
-    """The line was not understood or cannot come now; nothing was changed by it."""
+    """The line was not understood, cannot come now, or the disk took no more of it."""
 
     message: Literal["error"]
     what: str
     where: str = Field(description="Which field; empty for the line as a whole.")
     right: str = Field(description="What would be right.")
+    taken: tuple[EventForm, ...] = Field(
+        description="What happened by this line all the same, as events: where the disk fills in"
+        " the middle of it. Nothing else was changed."
+    )
 
 
 OutMessage = Annotated[
