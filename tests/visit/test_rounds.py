@@ -12,7 +12,7 @@ from helmwright.visit.belief import batches, digest
 from helmwright.visit.check import Answer, Part, Stage
 from helmwright.visit.event import Event, PutOn
 from helmwright.visit.looks import Looked
-from helmwright.visit.round import changed_parts, findings_of, round_of, standing_finding
+from helmwright.visit.round import changed_parts, findings_of, is_wrong, round_of, standing_finding
 from helmwright.visit.state import fold
 from tests.visit.scripts import (
     BROW,
@@ -61,6 +61,41 @@ def test_what_was_wrong_last_is_due_whatever_was_changed():
 def test_a_change_and_its_taking_back_still_disturbs():
     back: list[Event] = [*ALL, PutOn(moved(front=1), "a"), PutOn(DELIVERED, "b")]
     assert "turn" in due(back)
+
+
+STRAP = check("strap", Stage.HELD, put_right="Even it out.", changes=(Part.STRAP,))
+MOUTH = check("mouth", Stage.HELD, repeat_after=frozenset({Part.STRAP}))
+FEW = (BROW, MOUTH, STRAP)
+WORN: list[Event] = [begun(), proposed(), PutOn(DELIVERED)]
+
+
+def asked(*answers) -> dict[str, int]:
+    """How many answers of each check still stand."""
+    round_ = round_of(FEW, fold([*WORN, *answers]))
+    return {one.check.key: len(one.answers) for one in round_.due}
+
+
+def test_a_part_changed_on_the_spot_has_what_it_disturbs_looked_at_again():
+    bad = (answered("brow", "snug", 25.0), answered("mouth"), answered("strap", "loose"))
+    assert asked(*bad) == {"brow": 1, "mouth": 1, "strap": 1}, "nothing was changed yet"
+    assert asked(*bad, answered("strap")) == {"brow": 1, "mouth": 0, "strap": 2}
+    assert asked(*bad, answered("strap"), answered("mouth")) == {"brow": 1, "mouth": 1, "strap": 2}
+
+
+def test_what_was_not_looked_at_before_the_change_is_not_called_disturbed():
+    events = [*WORN, answered("strap", "loose"), answered("strap")]
+    (mouth,) = (one for one in round_of(FEW, fold(events)).due if one.check is MOUTH)
+    assert mouth.disturbed is None
+
+
+def test_bad_answers_before_a_change_on_the_spot_still_count():
+    cup = replace(CUP, repeat_after=frozenset({Part.STRAP}))
+    events = [*WORN, answered("cup", "loose"), answered("cup"), answered("strap", "loose")]
+    events += [answered("strap"), answered("cup", "loose")]
+    (looked,) = (one for one in round_of((cup, STRAP), fold(events)).due if one.check is cup)
+    assert looked.disturbed is Part.STRAP
+    assert looked.failures == 2
+    assert is_wrong(looked), "twice bad is wrong, whatever was changed between"
 
 
 @pytest.mark.parametrize(

@@ -6,18 +6,13 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from helmwright.anatomy import HeadEstimate
 from helmwright.belief.particles import effective_size, next_step
-from helmwright.catalogue.sheet import ModelSheet
-from helmwright.catalogue.zone import ZONES, Zone
-from helmwright.fit.cloud import Cloud, draw_cloud
+from helmwright.catalogue.zone import Zone
+from helmwright.fit.cloud import Cloud
 from helmwright.fit.finding import Sign, Tried
-from helmwright.fit.finding_chances import chances
 from helmwright.fit.in_band import in_band
 from helmwright.fit.outlook import Build
 from helmwright.fit.rater import Rater
-from helmwright.fit.seating import PadLaws
-from helmwright.fit.verdict import Bands
 from helmwright.fit.walk import Everything, Walk
 
 Floats = npt.NDArray[np.float64]
@@ -121,78 +116,7 @@ def _log_mean_exp(values: Floats) -> float:
     return most + float(np.log(np.exp(values - most).mean()))
 
 
-def relearn(
-    estimate: HeadEstimate,
-    sheet: ModelSheet,
-    tried: Sequence[Tried],
-    count: int,
-    rng: np.random.Generator,
-    *,
-    rater: Rater,
-    bands: Bands | None = None,
-    laws: PadLaws | None = None,
-) -> tuple[Cloud, tuple[Learned, ...]]:
-    """What is believed of a head after a reading was added: drawn anew, every try-on learned again.
-
-    Parameters
-    ----------
-    estimate
-        With the new reading.
-    sheet, count, rng, rater, bands, laws
-        As for `draw_cloud`.
-    tried
-        Everything found so far.
-    """
-    cloud = draw_cloud(estimate, sheet, count, rng, rater=rater, bands=bands, laws=laws)
-    learned = []
-    for place, each in enumerate(tried):
-        cloud, how = learn(cloud, tried[:place], each, rater=rater, rng=rng)
-        learned.append(how)
-    return cloud, tuple(learned)
-
-
-@dataclass(frozen=True, slots=True)
-class TruthChances:
-    """How likely a build truly is in band, as believed.
-
-    Parameters
-    ----------
-    zones
-        By zone, those without a pad left out [1].
-    brow
-        The brow height's [1].
-    fits
-        Everything at once [1].
-    """
-
-    zones: dict[Zone, float]
-    brow: float
-    fits: float
-
-
-def truth_chances(cloud: Cloud, build: Build) -> TruthChances:
-    """Chance that each zone, the brow, and all at once truly are in band."""
-    return TruthChances(
-        zones={
-            zone: truth_chance(cloud, build, Sign.ZONE, zone)
-            for zone in ZONES
-            if cloud.sheet.pad(zone).seats
-        },
-        brow=truth_chance(cloud, build, Sign.BROW),
-        fits=float(cloud.rest(build).right.mean()),
-    )
-
-
 def truth_chance(cloud: Cloud, build: Build, sign: Sign, zone: Zone | None = None) -> float:
     """Chance that what one check looks at truly is in its band."""
     rest, trial = cloud.rest(build), cloud.trial(build.shell)
     return float(in_band(trial, build, rest, sign, zone).mean())
-
-
-def foreseen(
-    cloud: Cloud, build: Build, sign: Sign, zone: Zone | None = None, *, rater: Rater
-) -> Floats:
-    """Chances of under, right and over if one check were made now, shape (3,)."""
-    rest, trial = cloud.rest(build), cloud.trial(build.shell)
-    bias = cloud.felt_bias
-    return np.asarray(chances(rater, trial, build, rest, sign, zone, bias).mean(axis=0))

@@ -10,6 +10,7 @@ from helmwright.visit.step import AskCheck
 DISAGREE = "The two answers differ. A third look decides."
 SURPRISING = "The other answers speak against this one. Look once more before anything is changed."
 CLOSE = "This one may be close to right. Look once more before anything is changed."
+DISTURBED = "The {} was changed since, and that can disturb this: look again."
 BAD_AGAIN = "Look again before anything is changed."
 DOUBTFUL = "Everything is right so far. This is the likeliest to be mistaken: look once more."
 
@@ -26,9 +27,9 @@ def next_question(round_: Round, stage: Stage) -> AskCheck | None:
 
 
 def _put_right(looked: Looked) -> str:
-    """What is to be done before a bad answer is asked again; empty at the first look."""
+    """What is to be done, or was, before a check is asked again; empty at the first look."""
     if not looked.answers:
-        return ""
+        return DISTURBED.format(looked.disturbed) if looked.disturbed else ""
     return looked.check.put_right or looked.check.answer(looked.answers[-1].word).points_to
 
 

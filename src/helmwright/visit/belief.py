@@ -17,7 +17,7 @@ from helmwright.catalogue.zone import Zone
 from helmwright.fit.anew import hearing
 from helmwright.fit.cloud import Cloud, draw_cloud
 from helmwright.fit.finding import Sign, Tried
-from helmwright.fit.learn import Learned, learn, truth_chance
+from helmwright.fit.learn import learn, truth_chance
 from helmwright.fit.rater import Rater
 from helmwright.fit.seating import PadLaws
 from helmwright.fit.verdict import Bands
@@ -59,12 +59,9 @@ class Belief:
     ----------
     cloud
         Equally likely draws.
-    learned
-        How the last batch was taken in; None where nothing was found yet.
     """
 
     cloud: Cloud
-    learned: Learned | None = None
 
     @cached_property
     def effective(self) -> float:
@@ -121,7 +118,7 @@ class Beliefs:
         rng = generator(visit, key)
         if tried:
             before = self.after(visit, tried[:-1]).cloud
-            found = Belief(*learn(before, tried[:-1], tried[-1], rater=self._heard, rng=rng))
+            found = Belief(learn(before, tried[:-1], tried[-1], rater=self._heard, rng=rng)[0])
         else:
             found = Belief(self._draw(self.estimate(visit), self.draws, rng))
         return keep(self._kept, key, found)

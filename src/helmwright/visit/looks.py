@@ -8,7 +8,7 @@ from statistics import median
 from helmwright.fit.finding import Grade, Sign
 from helmwright.sources import Figure
 from helmwright.sources.records import ASSUMED
-from helmwright.visit.check import Check
+from helmwright.visit.check import Check, Part
 from helmwright.visit.event import Answered
 
 LOOK_AGAIN = Figure(
@@ -63,11 +63,18 @@ class Looked:
     check
         Which.
     answers
-        Its answers; empty where it was not asked yet.
+        Its answers; empty where it was not asked yet, or not since a part was changed that
+        disturbs it.
+    disturbed
+        That part; None where there was none.
+    failed_before
+        How many answers were bad before that.
     """
 
     check: Check
     answers: tuple[Answered, ...] = ()
+    disturbed: Part | None = None
+    failed_before: int = 0
 
     @property
     def grades(self) -> tuple[Grade, ...]:
@@ -109,8 +116,8 @@ class Looked:
 
     @property
     def failures(self) -> int:
-        """How many answers were bad."""
-        return sum(grade is not Grade.RIGHT for grade in self.grades)
+        """How many answers at this try-on were bad."""
+        return self.failed_before + sum(grade is not Grade.RIGHT for grade in self.grades)
 
 
 def is_spot_cured(check: Check) -> bool:

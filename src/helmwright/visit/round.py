@@ -11,7 +11,7 @@ from helmwright.sources import Figure
 from helmwright.sources.records import ASSUMED
 from helmwright.visit.check import Check, Part, Stage
 from helmwright.visit.event import Answered
-from helmwright.visit.looks import Looked, is_spot_cured
+from helmwright.visit.looks import Looked, grade_of, is_spot_cured
 from helmwright.visit.state import TryOn, Visit
 
 PUT_RIGHT_TRIES = Figure(
@@ -62,7 +62,8 @@ def round_of(checks: Sequence[Check], visit: Visit) -> Round:
     Notes
     -----
     Every contact check is due at every try-on. Any other is due unless it was right at an earlier
-    one, and no part has been changed since after which it must be repeated.
+    one, and no part has been changed since after which it must be repeated. What was answered
+    before a part was changed on the spot, such as the strap, is asked again where that disturbs it.
     """
     now = visit.now
     if now is not None:
@@ -72,13 +73,36 @@ def round_of(checks: Sequence[Check], visit: Visit) -> Round:
     else:
         raise ValueError("no build is on the head, and none is proposed")
     due = [
-        Looked(check, answers_about(check, answers))
+        standing(check, answers, checks)
         for check in checks
         if check.stage is Stage.CONTACT
         or answers_about(check, answers)
         or not still_right(check, earlier, build)
     ]
     return Round(build, tuple(due))
+
+
+def standing(check: Check, answers: Sequence[Answered], checks: Sequence[Check]) -> Looked:
+    """A check with those of its answers that no change on the spot has disturbed since.
+
+    Notes
+    -----
+    A part was changed on the spot where a check that names it had a bad answer and was then
+    answered again.
+    """
+    spots = {one.key: one for one in checks if one.changes and one.key != check.key}
+    since, disturbed = 0, None
+    for place, given in enumerate(answers):
+        spot = spots.get(given.check)
+        if spot is None or grade_of(spot, given) is Grade.RIGHT:
+            continue
+        parts = [part for part in spot.changes if part in check.repeat_after]
+        if parts and any(later.check == spot.key for later in answers[place + 1 :]):
+            since, disturbed = place + 1, parts[0]
+    before = Looked(check, answers_about(check, answers[:since]))
+    if not before.answers:
+        return Looked(check, answers_about(check, answers))
+    return Looked(check, answers_about(check, answers[since:]), disturbed, before.failures)
 
 
 def still_right(check: Check, earlier: Sequence[TryOn], build: Build) -> bool:
