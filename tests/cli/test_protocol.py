@@ -82,3 +82,23 @@ def test_a_protocol_that_leaves_whole_scores_out_says_so_when_it_is_checked_and_
     whole = {check.key: Grade.RIGHT for check in usual.checks}
     told = replace(told, scores=sub_scores(usual, whole))
     assert "No check is about" not in " ".join(score_lines(told, 80))
+
+
+def test_a_source_is_named_by_its_citation_and_not_by_its_key(run, own):
+    said = " ".join(run("protocol", "check", own(usual_protocol_text())).stdout.split())
+    assert "Source: The 13 items of the youth football helmet checklist" in said
+    assert "Source: common practice, no source." in said
+    assert "youth_checklist_2020" not in said
+
+
+@pytest.mark.parametrize("words", [("protocol", "show"), ("sheet", "stock")])
+def test_a_file_that_is_there_is_written_over_only_on_demand(run, tmp_path, words):
+    path = tmp_path / "ours"
+    path.write_text("mine", "utf-8")
+    refused = run(*words, "--out", str(path))
+    assert refused.exit_code == 2
+    assert "is there already and was left as it is" in " ".join(refused.stderr.split())
+    assert path.read_text("utf-8") == "mine"
+    done = run(*words, "--out", str(path), "--replace")
+    assert done.exit_code == 0
+    assert path.read_text("utf-8") == run(*words).stdout

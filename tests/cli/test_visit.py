@@ -218,6 +218,18 @@ def test_what_cannot_be_put_on_is_refused_and_nothing_is_lost(play, tmp_path, ty
     assert names(written(tmp_path)) == ["started", "proposed", *["answered"] * 6, "paused"]
 
 
+@pytest.mark.parametrize(
+    ("count", "told"), [("", "no part has a count; write how many"), ("0", "every count is 0")]
+)
+def test_a_stock_list_that_counts_nothing_is_told_before_the_visit(play, tmp_path, count, told):
+    stock = tmp_path / "stock.csv"
+    stock.write_text(f"place,size,count\nshell,3,{count}\nfront,1,{count}\n", "utf-8")
+    done = play(options=("--stock", str(stock)))
+    assert done.exit_code == 2
+    assert told in " ".join(done.stderr.split())
+    assert not (tmp_path / "visits").exists()
+
+
 def test_what_was_named_for_later_and_is_not_asked_is_said(play, tmp_path):
     """A helmet that does not go on is not checked further, whatever was typed beforehand."""
     done = play(*BEFORE, "", "all good except put on falls, nape tight")

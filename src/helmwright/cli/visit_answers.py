@@ -51,7 +51,7 @@ class Command:
 def command(typed: str) -> Command | None:
     """The command that was typed; None where it is an answer."""
     plain = " ".join(typed.split())
-    small = plain.lower()
+    small = plain.rstrip(".!").lower()
     for word, name in sorted(_COMMANDS.items(), key=lambda each: -len(each[0])):
         if small == word:
             return Command(name)
@@ -121,6 +121,9 @@ def _length(check: Check, said: str) -> float:
     if _DECIMAL_COMMA.fullmatch(said):
         point = said.replace(",", ".")
         raise AnswerError(f'"{said}" is not clear', f"Write {point}, or a fraction")
+    if said in _COUNTS:
+        count = _COUNTS[said]
+        raise AnswerError(f"{said.capitalize()} of what", f"Type {count} in, or {count} finger")
     first, _, rest = said.partition(" ")
     written = f"{_COUNTS.get(first, first)} {rest}".strip()
     if not any(each.isdigit() for each in written):

@@ -93,7 +93,8 @@ def named_reading(typed: str) -> tuple[str, str]:
         Where it names none.
     """
     words = typed.split()
-    for count in range(len(words), 0, -1):
+    named = next((n for n, word in enumerate(words) if any(map(str.isdigit, word))), len(words))
+    for count in range(named, 0, -1):
         column = read_heading(" ".join(words[:count]))
         if column.is_measure and not column.is_light and column.unit is None:
             return column.measure, " ".join(words[count:])

@@ -16,7 +16,7 @@ from helmwright.visit.step import AskCheck
 
 _EXCEPT = re.compile(r"(?:except|but)(?: for| that)?\b[: ]*", re.IGNORECASE)
 _IS = re.compile(r"[:=]\s*|(?:is|are|was|were|feels|sits)\s+", re.IGNORECASE)
-_AND = re.compile(r"\s+and\s+", re.IGNORECASE)
+_BETWEEN = re.compile(r"\s*[,;]\s*(?:and\s+)?|\s+and\s+", re.IGNORECASE)
 
 
 def round_answered(
@@ -51,32 +51,32 @@ def round_answered(
 def _exceptions(typed: str, checks: Sequence[Check], done: Mapping[str, str]) -> list[Answered]:
     """The exceptions one by one."""
     opening = _EXCEPT.match(typed)
-    behind = typed[opening.end() :] if opening else ""
-    parts = [part.strip() for part in re.split(r"[,;]", behind) if part.strip()]
-    if typed and not parts:
+    behind = typed[opening.end() :].strip(" ,;") if opening else ""
+    if typed and not behind:
         raise AnswerError(f'"{typed}" is not clear', f"Type: {ALL_GOOD} except front loose")
-    return [given for part in parts for given in _named_in(part, checks, done)]
+    return _named_in(behind, checks, done) if behind else []
 
 
 def _named_in(part: str, checks: Sequence[Check], done: Mapping[str, str]) -> list[Answered]:
-    """What one part names: one check, or several with "and" between; a title may hold one too."""
+    """What is named, one or several; a title may hold a comma or an "and" of its own."""
     try:
         return [_named(part, checks, done)]
     except AnswerError as error:
         fault = error
-    for found in _AND.finditer(part):
+    for found in _BETWEEN.finditer(part):
         try:
             first = _named(part[: found.start()], checks, done)
-            return [first, *_named_in(part[found.end() :], checks, done)]
         except AnswerError as error:
             fault = error
+        else:
+            return [first, *_named_in(part[found.end() :], checks, done)]
     raise fault
 
 
 def _named(part: str, checks: Sequence[Check], done: Mapping[str, str]) -> Answered:
     """One exception: the check by the longest name that fits, then its answer."""
     said = " ".join(part.split()).lower().removeprefix("the ")
-    names = {name.lower(): check for check in checks for name in (check.key, check.title)}
+    names = {name: check for check in checks for name in _names(check)}
     for name in sorted(names, key=len, reverse=True):
         if said == name:
             raise AnswerError(f"{name} how?", f"Type {name} and one of: {_words(names[name])}")
@@ -86,6 +86,16 @@ def _named(part: str, checks: Sequence[Check], done: Mapping[str, str]) -> Answe
     _refuse_done(said, done)
     left = ", ".join(check.key for check in checks)
     raise AnswerError(f'"{said}" is none of the checks left in this round', f"Left are: {left}")
+
+
+def _names(check: Check) -> set[str]:
+    """What a check is called: its key, its title, and "left jaw" for "jaw left"."""
+    found = {check.key, check.title.lower()}
+    for name, mark in ((check.title.lower(), ", "), (check.key, " ")):
+        parts = name.split(mark)
+        if len(parts) == 2:
+            found |= {f"{parts[0]} {parts[1]}", f"{parts[1]} {parts[0]}"}
+    return found
 
 
 def _refuse_done(said: str, done: Mapping[str, str]) -> None:

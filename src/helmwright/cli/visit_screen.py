@@ -181,11 +181,11 @@ class Screen:
 
     def _listed_once(self, ask: AskCheck, visit: Visit) -> list[str]:
         """The checks of a round that is new in this visit, before "all good" is said of them."""
-        stage = ask.check.stage
-        if self.is_brief or stage in self._listed or not ask.rest_of_round:
+        stage, looked = ask.check.stage, self._round_of(ask, visit)
+        if self.is_brief or stage in self._listed or len(looked) == 1:
             return []
         self._listed.add(stage)
-        return round_lines(self._round_of(ask, visit), self.width)
+        return round_lines(looked, self.width)
 
     def _on_the_spot(self, ask: AskCheck) -> tuple[PartChange, ...]:
         """What is changed before a bad answer is asked again; nothing where none was bad."""

@@ -33,7 +33,7 @@ SYMPTOM_LINE = (
 )
 
 
-_SENTENCE = re.compile(r"(?<=[.;]) ")
+_SENTENCE_END = re.compile(r"[.;] ")
 
 
 def stage_lines(
@@ -79,9 +79,8 @@ def round_lines(looked: Iterable[Looked], width: int) -> list[str]:
 def _stands(looked: Looked) -> str:
     """What was answered; before that the first sentence of what is right."""
     if looked.answers:
-        return f"answered {', then '.join(given.word for given in looked.answers)}"
-    first = _SENTENCE.split(looked.check.accept, maxsplit=1)[0]
-    return _stopped(first)
+        return f"answered {', then '.join(given.word for given in looked.answers)}."
+    return _stopped(_SENTENCE_END.split(looked.check.accept, maxsplit=1)[0])
 
 
 def last_try_lines(looked: Looked, width: int) -> list[str]:

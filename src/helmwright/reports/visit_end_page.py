@@ -19,6 +19,7 @@ from helmwright.visit.summary import TryOnSummary, VisitSummary
 NEAR = Figure(
     0.05, "1", ASSUMED, note="difference of chances that is no reason to leave the chart's shell"
 )
+BANDS = "In brackets stands the tape that the chart gives each shell."
 NOT_A_SCORE = (
     "The five are never added up. None is a safety score; no helmet prevents every head or neck"
     " injury."
@@ -171,17 +172,15 @@ def _charted(sheet: ModelSheet, tape_mm: float | None) -> int:
 def _chart_words(sheet: ModelSheet, charted: int, tape_mm: float | None) -> str:
     """What the chart says of the tape, without which a shell's band says little."""
     if tape_mm is None:
-        return "The tape around the head was not read, so the chart names no shell."
+        return f"The tape around the head was not read, so the chart names no shell. {BANDS}"
     tape = inches(tape_mm)
     if not charted:
-        return f"The chart has no shell for a tape of {tape}."
-    return f"By the chart a tape of {tape} takes {shell_words(charted, sheet)}."
+        return f"The chart has no shell for a tape of {tape}. {BANDS}"
+    return f"By the chart a tape of {tape} takes {shell_words(charted, sheet)}. {BANDS}"
 
 
 def _would(would: Would, sheet: ModelSheet) -> str:
-    whole = (
-        f"{shell_words(would.build.shell, sheet)} by the chart, {parts_words(would.build, sheet)}"
-    )
+    whole = f"{shell_words(would.build.shell, sheet)}, {parts_words(would.build, sheet)}"
     chance = f"fits {of_hundred(would.fits)} heads that readings and answers allow"
     if not would.lacking:
         return f"{whole.capitalize()}: it {chance}."

@@ -53,4 +53,6 @@ def _parsed(written: str, text: str) -> float:
         return parse_length(written, "in")
     except UnitsError as error:
         example = 'Write inches, such as "1 1/8", or finger widths, such as "1 finger"'
-        raise SpanError(f'"{text}": {error}. {example}') from None
+        stop = "" if str(error).endswith(("?", ".")) else "."
+        said = f"{error}" if f"{error}".startswith(repr(text.strip())) else f'"{text}": {error}'
+        raise SpanError(f"{said}{stop} {example}") from None
