@@ -300,7 +300,8 @@ def _going_on(
     kept = sum(isinstance(event, Answered) for _, event in standing(file.events))
     visit = fold(file.events)
     answers = visit.ahead if visit.now is None else visit.now.answers
-    given = [named_words(chosen.protocol, each) for each in answers]
+    last = {each.check: each for each in answers}
+    given = [named_words(chosen.protocol, each) for each in last.values()]
     return going_on_lines(player.label, kept, given, file.cut, width, is_changed=is_changed)
 
 

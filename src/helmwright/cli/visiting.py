@@ -323,7 +323,7 @@ class Visiting:
         self.talk.say(self.ending(step))
         try:
             while (is_final := self._closes(self.talk.ask(END))) is None:
-                self._listener.say(f"{OVER}.")
+                continue
         except LeftError:
             return True
         return is_final
@@ -339,7 +339,7 @@ class Visiting:
         if said is None and self._listener.is_symptom(typed):
             said = Command("symptom", typed.strip())
         if said is None or said.name != "symptom":
-            self._listener.say(f'"{typed.strip()}" is no answer here.')
+            self._listener.say(f'"{typed.strip()}" is no answer here. {OVER}.')
             return None
         try:
             self._symptom(said.rest)
