@@ -93,6 +93,12 @@ def test_a_measure_is_called_by_its_plain_name(measure):
     assert "tape_circumference" not in told
 
 
+def test_a_measure_is_taken_over_what_is_worn_and_over_nothing_where_that_is_nothing(measure):
+    over = "Take it over what is worn"
+    assert f"{over}: short hair." in said(measure())
+    assert over not in said(measure(who="dunlin"))
+
+
 @pytest.mark.parametrize("typed", ["0", "1,1"])
 def test_what_is_no_reading_or_not_clear_is_asked_again(measure, tmp_path, typed):
     told = said(measure(typed, "22 5/8", ""))

@@ -119,7 +119,7 @@ def test_the_last_try_at_what_no_build_cures_says_so_before_it_ends_the_visit(
     roster = tmp_path / "roster.csv"
     roster.write_text(FIVE_MEASURES, "utf-8")
     words = ("visit", "avocet", "--brief", "--roster", str(roster))
-    told = said(run(*words, given=f"{at_once}\noff\n".encode()))
+    told = said(run(*words, given=f"{at_once}\noff\nc\n".encode()))
     last = 'One more "off" ends this visit: no build puts it right.'
     assert (last in told) is ("guard" in at_once)
     assert ("Face guard on could not be put right" in told) is ("guard" in at_once)

@@ -9,8 +9,9 @@ def measure_lines(measure: str, why: str, worn: tuple[Over, ...] | None, width: 
     """What to measure, why, and how."""
     known = measure_of(measure)
     over = ""
-    if worn and known.layer > 0:
-        over = f" Take it over what is worn: {' and '.join(worn)}."
+    over_words = [each for each in worn or () if each not in (Over.BARE, Over.UNSTATED)]
+    if over_words and known.layer > 0:
+        over = f" Take it over what is worn: {' and '.join(over_words)}."
     return [
         *heading(f"Measure: {measure_words(measure)}", width),
         *wrapped(f"Why: {why}", width),
