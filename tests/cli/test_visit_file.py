@@ -15,7 +15,8 @@ from hypothesis import strategies as st
 from helmwright.anatomy import Reading
 from helmwright.catalogue import load_packaged
 from helmwright.cli.stop import NothingRan
-from helmwright.cli.visit_file import Begun, VisitFile, file_stem, open_visit, refuse_another
+from helmwright.cli.visit_file import Begun, VisitFile, open_visit, refuse_another
+from helmwright.cli.visit_whose import Sought, file_stem
 from helmwright.fit.outlook import Build
 from helmwright.visit.event import (
     Accepted,
@@ -38,8 +39,11 @@ EVENTS: tuple[Event, ...] = (STARTED, PROPOSED, PutOn(BUILD), Answered("brow", "
 NOON = datetime(2026, 8, 3, 12, 0, tzinfo=UTC)
 
 
-def opened(folder: Path, begun: Begun = BEGUN, stem: str = "12-avocet") -> VisitFile:
-    return open_visit(folder, stem, begun, lambda: NOON)
+AVOCET = Sought("12-avocet", "Avocet Brookside")
+
+
+def opened(folder: Path, begun: Begun = BEGUN, sought: Sought = AVOCET) -> VisitFile:
+    return open_visit(folder, sought, begun, lambda: NOON)
 
 
 def kept(folder: Path, *events: Event) -> Path:
@@ -184,7 +188,7 @@ def test_a_second_program_on_the_same_visit_is_refused_until_the_first_lets_go(t
     file.append(STARTED)
     with pytest.raises(NothingRan, match="open in another window"):
         opened(tmp_path)
-    another = opened(tmp_path, stem="7-teal")
+    another = opened(tmp_path, sought=Sought("7-teal", "Teal Marsh"))
     another.close()
     file.close()
     opened(tmp_path).close()
@@ -300,6 +304,6 @@ def test_without_a_name_nobody_goes_on_with_a_visit_of_other_readings(tmp_path):
     other = replace(STARTED, readings=(Reading("head_length", 196.0),))
     refuse_another(file, STARTED, is_named=False)
     refuse_another(file, other, is_named=True)
-    with pytest.raises(NothingRan, match=r"other readings\. Give the player a name"):
+    with pytest.raises(NothingRan, match=r"other readings, .* Give the player a name"):
         refuse_another(file, other, is_named=False)
     file.close()

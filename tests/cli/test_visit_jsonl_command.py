@@ -108,4 +108,4 @@ def test_two_players_without_a_name_do_not_share_a_visit(tmp_path: Path):
     run("--keep", str(tmp_path), sent=start(player={"tape": "22 5/8"}))
     (error,) = told(run("--keep", str(tmp_path), sent=start(player={"tape": "21 1/8"})))
     assert error["message"] == "error"
-    assert "name or a number" in str(error["what"])
+    assert "Give the player a name" in str(error["what"])

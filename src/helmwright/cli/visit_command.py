@@ -31,6 +31,7 @@ from helmwright.cli.visit_choices import (
 if TYPE_CHECKING:
     from helmwright.cli.visit_file import VisitFile
     from helmwright.cli.visit_talk import TerminalTalk
+    from helmwright.cli.visit_whose import Sought
     from helmwright.roster import Player, Roster
     from helmwright.visit.event import Started
     from helmwright.visit.step import Ended
@@ -132,13 +133,13 @@ def visit(
         share = chosen_share(male_share)
         players = read_players(file, tab=tab, units=units, share=share, ages=meant)
         folder = Path(keep) if keep else (Path(file).parent if file else Path()) / FOLDER
-        who, stem = _meant(players, player)
+        who, whose = _meant(players, player)
         if as_lines:
             from helmwright.cli.visit_dialogue import dialogue, opened
 
-            begun = opened(who, chosen.started(who), stem, chosen, keep)
+            begun = opened(who, chosen.started(who), whose, chosen, keep)
             raise click.exceptions.Exit(dialogue(asked, begun))
-        end = _visited(who, stem, folder, chosen, _notices(players, who, chosen, meant))
+        end = _visited(who, whose, folder, chosen, _notices(players, who, chosen, meant))
     raise click.exceptions.Exit(_status(end))
 
 
@@ -152,17 +153,16 @@ def _told(asked: Asked, *, file: str | None, demo: bool, now: str | None) -> Sta
         return dialogue(asked)
 
 
-def _meant(players: "Roster", asked: str) -> tuple["Player", str]:
-    """The player who is meant, and the name of the player's files."""
-    from helmwright.cli.visit_file import file_stem
-    from helmwright.roster.one_player import PlayerError, find_player, is_alone
+def _meant(players: "Roster", asked: str) -> tuple["Player", "Sought"]:
+    """The player who is meant, and how the player's visits are found."""
+    from helmwright.cli.visit_whose import sought
+    from helmwright.roster.one_player import PlayerError, find_player
 
     try:
         player = find_player(players, asked)
     except PlayerError as error:
         raise NothingRan(str(error)) from error
-    row = 0 if is_alone(players, player) else player.row
-    return player, file_stem(player.name, player.number, row)
+    return player, sought(player, players)
 
 
 def _notices(players: "Roster", player: "Player", chosen: Chosen, ages: Ages) -> list[str]:
@@ -185,13 +185,13 @@ def _notices(players: "Roster", player: "Player", chosen: Chosen, ages: Ages) ->
 
 
 def _visited(
-    player: "Player", stem: str, folder: Path, chosen: Chosen, notices: list[str]
+    player: "Player", whose: "Sought", folder: Path, chosen: Chosen, notices: list[str]
 ) -> "Ended | None":
     """The player's visit, to its end or until it is left."""
     from helmwright.cli.visit_file import open_visit
 
     started = chosen.started(player)
-    file = open_visit(folder, stem, chosen.begun(started), lambda: datetime.now(UTC))
+    file = open_visit(folder, whose, chosen.begun(started), lambda: datetime.now(UTC))
     try:
         return _carried_on(player, started, file, chosen, notices)
     finally:
@@ -212,6 +212,7 @@ def _carried_on(
     from helmwright.cli.visit_measure import tape_read
     from helmwright.cli.visit_screen import Screen
     from helmwright.cli.visit_talk import TerminalTalk
+    from helmwright.cli.visit_whose import name_words
     from helmwright.cli.visiting import Visiting
     from helmwright.reports.layout import wrapped
     from helmwright.reports.visit_end_page import end_lines
@@ -223,7 +224,7 @@ def _carried_on(
     talk = TerminalTalk(width)
     guide = chosen.guide()
     begun_before = bool(file.events)
-    refuse_another(file, started, is_named=bool(player.name or player.number))
+    refuse_another(file, started, is_named=bool(name_words(player.name)))
     left = None if chosen.now is not None else left_in_helmet(file.earlier)
     if left is not None:
         started = replace(started, current=left.accepted)
@@ -291,7 +292,9 @@ def _going_on(
     player: "Player", file: "VisitFile", chosen: Chosen, width: int, *, is_changed: bool
 ) -> list[str]:
     """What an interrupted visit goes on with."""
+    from helmwright.cli.visit_file import found_words
     from helmwright.cli.visit_round import named_words
+    from helmwright.reports.layout import wrapped
     from helmwright.reports.visit_opening import going_on_lines
     from helmwright.visit.event import Answered
     from helmwright.visit.state import fold
@@ -302,7 +305,8 @@ def _going_on(
     answers = visit.ahead if visit.now is None else visit.now.answers
     last = {each.check: each for each in answers}
     given = [named_words(chosen.protocol, each) for each in last.values()]
-    return going_on_lines(player.label, kept, given, file.cut, width, is_changed=is_changed)
+    lines = going_on_lines(player.label, kept, given, file.cut, width, is_changed=is_changed)
+    return [*lines, *(line for said in found_words(file) for line in wrapped(said, width))]
 
 
 def _status(end: "Ended | None") -> Status:

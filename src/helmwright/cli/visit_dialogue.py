@@ -20,9 +20,16 @@ from helmwright.cli.visit_choices import (
     chosen_shelf,
 )
 from helmwright.cli.visit_earlier import open_symptom
-from helmwright.cli.visit_file import VisitFile, file_stem, open_visit, refuse_another, refuse_unfit
+from helmwright.cli.visit_file import (
+    VisitFile,
+    found_words,
+    open_visit,
+    refuse_another,
+    refuse_unfit,
+)
 from helmwright.cli.visit_lines import Memory, Opened, carry_on
 from helmwright.cli.visit_said import said_player
+from helmwright.cli.visit_whose import Sought, sought
 from helmwright.reports.visit_opening import earlier_words, symptom_words
 from helmwright.roster import Player, RosterError, stock_of
 from helmwright.visit.event import Started
@@ -64,15 +71,14 @@ def opened_by(message: StartMessage, asked: Asked) -> Opened:
         )
         assert read.player is not None  # noqa: S101 - the other case was refused
         started = _started(message, chosen, read.player)
-        stem = file_stem(read.player.name, read.player.number)
         said = (*notices, *map(str, read.notices))
-        return opened(read.player, started, stem, chosen, asked.keep, notices=said)
+        return opened(read.player, started, sought(read.player), chosen, asked.keep, notices=said)
 
 
 def opened(
     player: Player,
     started: Started,
-    stem: str,
+    whose: Sought,
     chosen: Chosen,
     keep: str | None,
     *,
@@ -84,8 +90,8 @@ def opened(
     ----------
     player, started
         Who is fitted, and the first event if the visit has not begun.
-    stem
-        The name of the player's files.
+    whose
+        How the player's visits are found.
     chosen
         What the visit is made with.
     keep
@@ -101,9 +107,9 @@ def opened(
     guide = chosen.guide()
     if keep is None:
         return Opened(guide, started, Memory(), notices, chosen.expected(guide, player))
-    kept = open_visit(Path(keep), stem, chosen.begun(started), now)
+    kept = open_visit(Path(keep), whose, chosen.begun(started), now)
     try:
-        refuse_another(kept, started, is_named=bool(player.name or player.number))
+        refuse_another(kept, started, is_named=whose.is_named)
         if kept.events:
             refuse_unfit(guide, kept)
     except NothingRan:
@@ -124,6 +130,7 @@ def _going_on(kept: VisitFile, started: Started) -> Iterator[str]:
         yield "A last line that was never finished was cut off; send what it said again."
     if kept.events and kept.events[0] != started:
         yield "The visit goes on with player, stock and seed as they were when it began."
+    yield from found_words(kept)
 
 
 def now() -> datetime:

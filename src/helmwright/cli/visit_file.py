@@ -2,8 +2,6 @@
 
 import json
 import os
-import re
-import unicodedata
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
@@ -14,6 +12,8 @@ from helmwright.catalogue.sheet import ModelSheet
 from helmwright.cli.stop import NothingRan
 from helmwright.cli.visit_earlier import Earlier, earlier_of, object_of
 from helmwright.cli.visit_lock import is_locked_for_us
+from helmwright.cli.visit_whose import MOST_VISITS, Sought, kept_visits
+from helmwright.reports.visit_opening import also_open_words, whose_words
 from helmwright.visit.event import Event, Started
 from helmwright.visit.wire import event_from_wire, event_to_wire
 from helmwright.visit.wire_fault import WireError
@@ -22,10 +22,6 @@ if TYPE_CHECKING:
     from helmwright.visit.guide import Guide
 
 FORMAT = 1
-_RESERVED = re.compile(r"(con|prn|aux|nul|com\d|lpt\d)", re.IGNORECASE)
-"""Names that Windows keeps for devices."""
-MOST_VISITS = 1000
-LONGEST_STEM = 80
 
 Clock = Callable[[], datetime]
 
@@ -72,6 +68,12 @@ class VisitFile:
         Bytes of a last line that was never finished and has been cut off.
     earlier
         The player's visits before this one, in order.
+    is_moved
+        Whether it was begun under another number or row than the roster has now.
+    is_by_number
+        Whether nothing but number and row say whose it is.
+    also_open
+        Other unfinished visits of the player, begun before this one.
     """
 
     def __init__(self, path: Path, descriptor: int, begun: Begun, clock: Clock) -> None:
@@ -79,6 +81,8 @@ class VisitFile:
         self.events: tuple[Event, ...] = ()
         self.cut = 0
         self.earlier: tuple[Earlier, ...] = ()
+        self.is_moved = self.is_by_number = False
+        self.also_open: tuple[Path, ...] = ()
         self._descriptor, self._clock = descriptor, clock
 
     def append(self, *events: Event) -> None:
@@ -169,15 +173,15 @@ class VisitFile:
         )
 
 
-def open_visit(folder: Path, stem: str, begun: Begun, clock: Clock) -> VisitFile:
+def open_visit(folder: Path, sought: Sought, begun: Begun, clock: Clock) -> VisitFile:
     """The player's unfinished visit, or a new and empty file after all that are finished.
 
     Parameters
     ----------
     folder
         Where visits are kept; it is made where there is none.
-    stem
-        The name of the player's files, from `file_stem`.
+    sought
+        Whose visit; of several that are unfinished the one begun last.
     begun, clock
         As for `VisitFile`.
 
@@ -188,16 +192,33 @@ def open_visit(folder: Path, stem: str, begun: Begun, clock: Clock) -> VisitFile
     """
     try:
         folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-        earlier: list[Earlier] = []
-        for number in range(1, MOST_VISITS):
-            path = folder / f"{stem}{f'-visit-{number}' if number > 1 else ''}.jsonl"
-            file = _opened(path, begun, clock)
+        kept = kept_visits(folder, sought, begun.sheet)
+        earlier = [over for each in kept if (over := _over(each.path, each.content, begun))]
+        ended = {each.path for each in earlier}
+        unfinished = [each for each in kept if each.path not in ended]
+        while unfinished:
+            last = unfinished.pop()
+            file = _opened(last.path, begun, clock)
             if isinstance(file, VisitFile):
-                file.earlier = tuple(earlier)
+                file.earlier, file.is_moved = tuple(earlier), not sought.calls(file.path)
+                file.is_by_number = last.begun is not None and sought.tells(last.begun) is None
+                file.also_open = tuple(each.path for each in unfinished if each.begun is not None)
                 return file
             earlier.append(file)
+        file = _new(folder, sought, begun, clock)
     except OSError as error:
         raise _cannot_write(folder, error) from error
+    file.earlier = tuple(earlier)
+    return file
+
+
+def _new(folder: Path, sought: Sought, begun: Begun, clock: Clock) -> VisitFile:
+    """An empty file behind all that are called like it."""
+    for path in sought.paths(folder):
+        if not path.exists():
+            file = _opened(path, begun, clock)
+            if isinstance(file, VisitFile):
+                return file
     raise NothingRan(f"{folder} holds {MOST_VISITS} visits of {begun.who}; move old ones away")
 
 
@@ -264,25 +285,11 @@ def _cannot_write(path: Path, error: OSError) -> NothingRan:
     )
 
 
-def file_stem(name: str, number: str, row: int = 0) -> str:
-    """What the files of a player's visits are called.
-
-    Parameters
-    ----------
-    name, number
-        As on the roster.
-    row
-        The row, where another player has the same name and number; else 0.
-
-    Returns
-    -------
-    str
-        Letters and digits in any script, parted by single dashes; no name of a device.
-    """
-    said = [number, name, f"row {row}" if row or not (name or number) else ""]
-    plain = unicodedata.normalize("NFC", " ".join(said).casefold())
-    stem = "-".join(re.findall(r"\w+", plain.replace("_", " ")))[:LONGEST_STEM] or "player"
-    return f"{stem}-player" if _RESERVED.fullmatch(stem) else stem
+def found_words(file: VisitFile) -> list[str]:
+    """What to look at in how an unfinished visit was found."""
+    whose = whose_words(is_moved=file.is_moved, is_by_number=file.is_by_number)
+    others = [also_open_words(str(path)) for path in file.also_open]
+    return [*([whose] if whose else []), *others]
 
 
 def refuse_another(file: VisitFile, started: Started, *, is_named: bool) -> None:
@@ -297,8 +304,9 @@ def refuse_another(file: VisitFile, started: Started, *, is_named: bool) -> None
     if is_named or not isinstance(first, Started) or first.readings == started.readings:
         return
     raise NothingRan(
-        f"{file.path} holds an unfinished visit of a player without name or number, begun with"
-        " other readings. Give the player a name or a number, or move the file away"
+        f"{file.path} holds an unfinished visit of a player without a name, begun with other"
+        " readings, and a jersey number tells nobody apart. Give the player a name, or move the"
+        " file away"
     )
 
 

@@ -151,6 +151,28 @@ def earlier_words(file: str, end: str) -> str:
     return f'An earlier visit is over ("{end}") and kept in {file}; this one is new.'
 
 
+def whose_words(*, is_moved: bool, is_by_number: bool) -> str:
+    """How an unfinished visit was found, where that is to be looked at; empty where it is not."""
+    if is_moved:
+        how = (
+            "It was begun under another number or row than this player has now. Name or readings"
+            " say whose it is; a jersey number tells nobody apart."
+        )
+    elif is_by_number:
+        how = (
+            "Name and readings do not tell whose it is; only number and row do, and they may have"
+            " changed."
+        )
+    else:
+        return ""
+    return f"{how} If it is somebody else's, pause it and move the file away."
+
+
+def also_open_words(file: str) -> str:
+    """That another visit of the player waits as well."""
+    return f"Another unfinished visit of this player is kept in {file}; this one was begun last."
+
+
 def symptom_words(file: str, on: str) -> str:
     """That an earlier visit ended for a symptom, and who says whether this one may begin."""
     when = f"on {on} " if on else ""
