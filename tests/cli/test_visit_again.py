@@ -36,7 +36,7 @@ def test_the_next_visit_begins_with_what_was_accepted(play, tmp_path):
     assert play(*OTHER, "").exit_code == 0
     told = said(play())
     assert "In the helmet now: shell 3 (22 1/16 to 22 13/16 in), crown 7/8, front 3/4" in told
-    assert "In the helmet is taken to be what was accepted on 20" in told
+    assert "is taken for what is in the helmet now" in told
     (started,) = of_kind(written(tmp_path, SECOND), "started")
     assert started["current"]["pads"]["front"]["pad"] == "3/4 in"
     assert "are not what they were" not in said(play())
@@ -46,7 +46,7 @@ def test_what_is_said_of_the_helmet_now_goes_before_what_was_accepted(play, tmp_
     play(*OTHER, "")
     told = said(play(options=("--now", "shell 3, front 1")))
     assert "front 1, rear" in told
-    assert "what was accepted" not in told
+    assert "is taken for what is in" not in told
     (started,) = of_kind(written(tmp_path, SECOND), "started")
     assert started["current"]["pads"]["front"]["pad"] == "1 in"
 
@@ -54,5 +54,5 @@ def test_what_is_said_of_the_helmet_now_goes_before_what_was_accepted(play, tmp_
 def test_what_was_accepted_holds_no_longer_once_another_build_was_put_on(play):
     play(*OTHER, "")
     play("stop", "late", "")
-    assert "what was accepted" in said(play(*BEFORE, "", "stop late", ""))
+    assert "is taken for what is in the helmet now" in said(play(*BEFORE, "", "stop late", ""))
     assert "nobody said, so as delivered" in said(play())
