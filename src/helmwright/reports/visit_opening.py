@@ -186,8 +186,8 @@ def accepted_words(on: str) -> str:
     """That the build of an earlier visit is taken for what is in the helmet."""
     when = f"on {on}" if on else "before"
     return (
-        f"What was accepted {when} is taken for what is in the helmet now; where it is not, say what"
-        " is with --now."
+        f"What was accepted {when} is taken for what is in the helmet now; where it is not, say"
+        " what is with --now."
     )
 
 
