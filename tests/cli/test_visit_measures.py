@@ -44,9 +44,9 @@ def readings(folder):
 def test_a_bad_second_reading_is_asked_again_and_the_first_is_kept(measure, tmp_path):
     told = said(measure("22 5/8", "loose", "22 1/2", ""))
     assert "'loose' is no number" in told
-    assert "Kept so far: 22 5/8 in." in told
+    assert "What was read before is kept, and hidden until you are done." in told
     assert "Kept: tape around the head 22 5/8 in and 22 1/2 in." in told
-    assert readings(tmp_path) == [[22.625, 22.5]]
+    assert readings(tmp_path) == [[22.625], [22.5]]
 
 
 @pytest.mark.parametrize(
@@ -71,8 +71,16 @@ def test_undo_at_a_second_reading_takes_the_first_back_and_says_so(measure, tmp_
     told = said(measure("22 5/8", "help", "why", "undo", "23", ""))
     assert "symptom headache, dizziness" in told
     assert "It is worth it." in told
-    assert "what was begun is not kept" in told
-    assert readings(tmp_path) == [[23.0]]
+    assert "Taken back: the reading of the tape around the head." in told
+    assert readings(tmp_path) == [[22.625], [23.0]]
+    assert names(written(tmp_path)).count("undone") == 1
+
+
+def test_readings_of_one_measure_go_back_together(measure, tmp_path):
+    told = said(measure("22 5/8", "22 1/2", "undo"))
+    assert "Taken back: the reading of the tape around the head (2 readings)." in told
+    assert names(written(tmp_path)).count("undone") == 2
+    assert told.endswith("(Enter: skip it; none: skip all):")
 
 
 def test_none_leaves_out_everything_that_is_asked_for_and_undo_asks_again(measure, tmp_path):

@@ -63,7 +63,8 @@ class Entries:
             if self._of.get(place) != entry:
                 break
             count += 1
-        return count, f"{entry[1]} ({count} answers)" if count > 1 else entry[1]
+        noun = "readings" if isinstance(said[-1][1], Measured) else "answers"
+        return count, f"{entry[1]} ({count} {noun})" if count > 1 else entry[1]
 
 
 def said_words(event: Event, protocol: Protocol) -> str:

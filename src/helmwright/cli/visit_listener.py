@@ -92,7 +92,8 @@ class Listener:
             try:
                 return readings_typed(readings[0].measure, self.more(words), worn)
             except AnswerError as error:
-                self.say(f"{error} Kept so far: {readings_words(readings)}.")
+                # What was read is not told before it is read again.
+                self.say(f"{error} What was read before is kept, and hidden until you are done.")
 
 
 def readings_words(readings: Sequence[Reading]) -> str:

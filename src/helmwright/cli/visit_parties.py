@@ -17,6 +17,9 @@ class Talk(Protocol):
     def ask(self, words: str) -> str:
         """What is typed to a question; LeftError where nobody is there any more."""
 
+    def hide(self) -> None:
+        """Takes what was typed last off the screen, where there is one."""
+
     def waiting(self) -> AbstractContextManager[None]:
         """Keeps the person informed while something is computed."""
 

@@ -1,6 +1,7 @@
 """The person at the terminal, or whatever a pipe holds."""
 
 import contextlib
+import os
 import sys
 from collections.abc import Iterator, Sequence
 from threading import Timer
@@ -14,8 +15,13 @@ from helmwright.roster.plain import printable
 ROOM_TO_TYPE = 12
 """Columns that a prompt leaves free behind it."""
 
+FULL_WINDOW = 60
+"""Lines that push everything off a window whose height is not known (assumed)."""
+
 MOMENT = 0.6
 """After so long [s] a person wants to know that something is going on (assumed)."""
+
+HIDDEN = "(hidden until you are done)"
 
 WORKING = "  Trying builds on possible heads ..."
 
@@ -39,6 +45,7 @@ class TerminalTalk:
 
     def __init__(self, width: int) -> None:
         self._width = width
+        self._asked = self._typed = ""
 
     def say(self, lines: Sequence[str]) -> None:
         """Shows lines."""
@@ -72,9 +79,28 @@ class TerminalTalk:
             click.echo()  # the question stands at the end of a line
             raise LeftError from None
         typed = readable(typed)
+        self._asked, self._typed = prompt, typed
         if not sys.stdin.isatty():
             click.echo(typed)
         return typed
+
+    def hide(self) -> None:
+        """Takes the line typed last off a terminal, so that it does not lead the next reading.
+
+        Notes
+        -----
+        It is typed visibly, for whoever types blind cannot see a slip, and is erased afterwards.
+        Where a terminal may not know how to erase, the line is pushed off the top of the window.
+        """
+        if not (sys.stdin.isatty() and sys.stdout.isatty()):
+            return
+        size = os.get_terminal_size(sys.stdout.fileno())
+        if os.environ.get("TERM", "dumb") == "dumb" or sys.platform == "win32":
+            click.echo("\n" * (size.lines or FULL_WINDOW))
+            return
+        typed = f"{self._asked} {self._typed}"
+        rows = -(-len(typed) // (size.columns or self._width))
+        click.echo(f"\x1b[{rows}A\r\x1b[J{self._asked} {HIDDEN}")
 
 
 def prompt_lines(prompt: str, width: int) -> list[str]:

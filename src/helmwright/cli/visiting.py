@@ -240,27 +240,31 @@ class Visiting:
         self._repeated(readings)
 
     def _repeated(self, readings: tuple[Reading, ...]) -> None:
-        """Keeps readings with as many more as are wanted; whoever leaves keeps those there are."""
+        """Keeps readings at once, and asks for as many more as are wanted, those before hidden."""
+        entry = self._entries.begin(f"the reading of the {measure_words(readings[0].measure)}")
+        if not self._keep(Measured(readings), entry=entry):
+            return
         while words := more_words(readings):
+            self.talk.hide()
             try:
                 more = self._listener.repeat(readings, words, self._worn)
             except LeftError:
-                self._keep_readings(readings)
+                self._tell_readings(readings)
                 raise
             except InterjectedError as between:
                 if between.said.name == "undo":
-                    raise
-                self._keep_readings(readings)
+                    self._undo()
+                    return
+                self._tell_readings(readings)
                 raise InterjectedError(between.said) from between
-            if not more:
+            if not (more and self._keep(Measured(more), entry=entry)):
                 break
             readings += more
-        self._keep_readings(readings)
+        self._tell_readings(readings)
 
-    def _keep_readings(self, readings: tuple[Reading, ...]) -> None:
-        if self._keep(Measured(readings)):
-            name = measure_words(readings[0].measure)
-            self._listener.say(f"Kept: {name} {readings_words(readings)}.")
+    def _tell_readings(self, readings: tuple[Reading, ...]) -> None:
+        name = measure_words(readings[0].measure)
+        self._listener.say(f"Kept: {name} {readings_words(readings)}.")
 
     @property
     def _worn(self) -> tuple[Over, ...] | None:
