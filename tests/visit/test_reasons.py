@@ -55,6 +55,8 @@ CASES = {
     ),
     "Front, rear and both sides found tight: shell 4 instead of 3, there 1/8 in thicker at the"
     " nape.": Why(tight(Zone.FRONT, Zone.REAR, *SIDES), by(1, Zone.NAPE), shells=(3, 4)),
+    "Front found loose: 1/8 in thinner in front; in front all that was found speaks for it, against"
+    " the last answer; the sides stay.": Why(loose(Zone.FRONT), by(-1, Zone.FRONT), stay=SIDES),
     "Front found tight: shell 4 instead of 3 as it lies there.": Why(
         tight(Zone.FRONT), (), shells=(3, 4)
     ),

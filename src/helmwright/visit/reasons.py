@@ -85,6 +85,7 @@ def measure_sentence(gain: MeasureGain, chance: float) -> str:
 
 def _changed(why: Why) -> Iterable[str]:
     yield _moves_words(why)
+    yield _contrary_words(why)
     yield _snug_words(why)
     yield _still_words(why)
 
@@ -117,6 +118,19 @@ def _parts(length_mm: float) -> int:
         if abs(steps - round(steps)) <= 0.02 * parts:
             return parts
     return 32
+
+
+def _contrary_words(why: Why) -> str:
+    """Where a pad moves against what was found there last, that everything found says so."""
+    zones = [
+        move.zone
+        for move in why.moves
+        for each in why.answers
+        if (each.sign, each.zone) == (Sign.ZONE, move.zone) and move.by_mm * each.grade > 0
+    ]
+    if why.shells is not None or not zones:
+        return ""
+    return f"{_listed(_places(zones))} all that was found speaks for it, against the last answer"
 
 
 def _snug_words(why: Why) -> str:
