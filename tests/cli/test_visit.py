@@ -201,6 +201,27 @@ def test_another_build_is_put_on_for_a_reason_that_is_kept(play, tmp_path, rest,
     assert put["build"]["pads"]["crown"]["pad"] == "7/8 in"
 
 
+def test_another_build_tells_what_is_changed_for_it_and_how_before_it_is_put_on(play):
+    done = play(*BEFORE, "other front 3/4, jaw left 1", "ours", "s", "other front 7/8", "theirs")
+    first, second = done.stdout.split("Put on instead:")[:2]
+    assert re.search(r"Change 2 pads, in inches:\n  front      7/8 to 3/4 \(part .+\)\n", first)
+    assert re.search(r"\n  jaw left   7/8 to 1 \(part ", first)
+    assert "Leave: crown 7/8, rear 7/8" in first
+    assert "How to change the ring pad (the usual way, from memory; the maker's" in first
+    assert "How to change the jaw pad (the maker's own steps)" in first
+    assert re.search(r"Change 1 pad, in inches:\n  front +3/4 to 7/8 \(part ", second)
+    assert "Steps for ring pad: as before, or type how." in second
+
+
+def test_brief_leaves_out_how_pads_are_changed_for_another_build_until_somebody_asks(play):
+    typed = [*BEFORE, "other front 3/4", "ours"]
+    brief = play(*typed, "s", options=("--brief",)).stdout
+    assert re.search(r"Change 1 pad, in inches:\n  front +7/8 to 3/4 \(part ", brief)
+    assert "How to change" not in brief
+    asked = play(*typed, "how", "s", "how", who="dunlin", options=("--brief",)).stdout
+    assert asked.count("How to change the ring pad") == 1
+
+
 @pytest.mark.parametrize(
     ("typed", "told"),
     [

@@ -1,9 +1,19 @@
 """A round answered at once: what may be typed, what is kept, how it is taken back."""
 
+import os
+import re
+
 import pytest
 
+from helmwright.catalogue import load_packaged
+from helmwright.cli.visit_talk import TerminalTalk
+from helmwright.visit.check import Stage
+from helmwright.visit.protocol import protocol_for
 from tests.cli.few_draws import FIVE_MEASURES, with_few_draws
-from tests.cli.visit_ways import BEFORE, CONTACT, names, of_kind, said, written
+from tests.cli.visit_ways import BEFORE, CONTACT, LATER, names, of_kind, said, written
+
+CHECKS = protocol_for(load_packaged("ouzel"))
+IN_LATER = [len(CHECKS.stage(each)) for each in (Stage.HELD, Stage.WORN, Stage.HANDED_OVER)]
 
 
 def bad(folder, file="visits/12-avocet-brookside.jsonl"):
@@ -123,3 +133,40 @@ def test_the_last_try_at_what_no_build_cures_says_so_before_it_ends_the_visit(
     last = 'One more "off" ends this visit: no build puts it right.'
     assert (last in told) is ("guard" in at_once)
     assert ("Face guard on could not be put right" in told) is ("guard" in at_once)
+
+
+@pytest.mark.parametrize(
+    ("typed", "kept"),
+    [
+        (["all good"], [6]),
+        (["g", "all good", "", "all good except front loose, jaw left tight"], [5, 1, 10]),
+        (["all good", "", "s", "1 1/8", "all good", *LATER], [6, 9, *IN_LATER]),
+    ],
+)
+def test_what_is_told_as_kept_is_on_the_disk_when_it_is_told(
+    play, tmp_path, monkeypatch, typed, kept
+):
+    """Whoever pulls the plug on reading "Kept" loses nothing of it."""
+    waited, told, on_disk = [], [], []
+    path, say, fsync = tmp_path / "visits/12-avocet-brookside.jsonl", TerminalTalk.say, os.fsync
+
+    def waiting(descriptor):
+        fsync(descriptor)
+        waited.append(path.read_text("utf-8").count('"event": "answered"'))
+
+    def saying(talk, lines):
+        found = re.search(r"Kept: (.*(?:right|nothing else))\.", " ".join(lines))
+        if found:
+            said_kept = found[1].split("; ")
+            right = re.search(r"(\d+) right", said_kept[-1])
+            told.append(sum(": " in each for each in said_kept) + int(right[1] if right else 0))
+            on_disk.append(waited[-1])
+        say(talk, lines)
+
+    monkeypatch.setattr(os, "fsync", waiting)
+    monkeypatch.setattr(TerminalTalk, "say", saying)
+    play(*typed)
+    one_by_one = sum(bool(each) and "all good" not in each for each in typed)
+    assert told == kept
+    assert all(disk >= sum(told[: n + 1]) for n, disk in enumerate(on_disk))
+    assert on_disk[-1] == sum(told) + one_by_one

@@ -27,6 +27,7 @@ from helmwright.reports.visit_check_page import (
     why_check_lines,
 )
 from helmwright.reports.visit_measure_page import measure_ask_words, measure_lines
+from helmwright.reports.visit_parts import make_up_lines, parts_words
 from helmwright.visit.changing import PartChange, changing_steps, on_the_spot
 from helmwright.visit.check import Stage
 from helmwright.visit.check_list import Protocol
@@ -122,7 +123,8 @@ class Screen:
             case AskMeasure(measure, why):
                 return measure_lines(measure, why, visit.started.worn, self.width)
             case AskCheck():
-                steps = change_lines(self._on_the_spot(step), frozenset(), self.width)
+                changes = self._on_the_spot(step) or self._for_another(step, visit)
+                steps = change_lines(changes, frozenset(), self.width)
                 return how_lines(step.check, self.width) + steps
             case AskPutOn(build, before):
                 changes = changing_steps(self.sheet, before, build, protocol=self.protocol)
@@ -144,12 +146,36 @@ class Screen:
             return []
         number = None if proposed is self._in_hand else len(visit.try_ons) + 1
         self._proposal = proposed
-        before = visit.in_helmet or Build(proposed.build.shell, self.sheet.delivered)
+        before = self._before(proposed.build, visit)
         lines = proposal_lines(proposed, before, self.sheet, self.width, number=number)
+        return lines + self._steps(before, proposed.build)
+
+    def instead(self, build: Build, visit: Visit) -> list[str]:
+        """A build that is put on instead of a proposed one: what is changed for it, and how."""
+        before = self._before(build, visit)
+        made_up = make_up_lines(build, before, self.sheet, self.width)
+        said = f"Put on instead: shell {build.shell}, {parts_words(build, self.sheet)}."
+        kept = wrapped(f"{said} The reason is kept.", self.width, indent="  ", hanging="  ")
+        return ["", *made_up, *self._steps(before, build), *kept]
+
+    def _for_another(self, ask: AskCheck, visit: Visit) -> tuple[PartChange, ...]:
+        """What is changed for a build put on instead of a proposed one, until it is on the head."""
+        now = visit.now
+        if now is None or not now.reason or ask.check.sign is not Sign.PUT_ON:
+            return ()
+        before = now.before or Build(now.build.shell, self.sheet.delivered)
+        return changing_steps(self.sheet, before, now.build, protocol=self.protocol)
+
+    def _before(self, build: Build, visit: Visit) -> Build:
+        """What is in the helmet before a build is made up."""
+        return visit.in_helmet or Build(build.shell, self.sheet.delivered)
+
+    def _steps(self, before: Build, build: Build) -> list[str]:
+        """How parts are changed, of kinds that were not shown yet."""
         if self.is_brief:
-            return lines
-        changes = changing_steps(self.sheet, before, proposed.build, protocol=self.protocol)
-        lines += change_lines(changes, self._changed, self.width)
+            return []
+        changes = changing_steps(self.sheet, before, build, protocol=self.protocol)
+        lines = change_lines(changes, self._changed, self.width)
         self._changed |= {change.kind for change in changes}
         return [*lines, ""]
 

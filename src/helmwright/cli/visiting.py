@@ -25,7 +25,6 @@ from helmwright.cli.written_answers import AnswerError
 from helmwright.reports.lengths import measure_words
 from helmwright.reports.visit_end_page import SPINE
 from helmwright.reports.visit_opening import help_lines
-from helmwright.reports.visit_parts import parts_words
 from helmwright.roster.build_now import changed_build
 from helmwright.roster.cell import CellError
 from helmwright.visit.check_list import Protocol as Checks
@@ -289,9 +288,9 @@ class Visiting:
         reason = self._listener.reason()
         if not reason:
             raise AnswerError("Another build needs a reason", "Type other again, and say why")
+        lines = self.screen.instead(build, fold(self.kept.events))
         if self._keep(PutOn(build, reason)):
-            parts = parts_words(build, self.screen.sheet)
-            self._listener.say(f"Put on instead: shell {build.shell}, {parts}. The reason is kept.")
+            self.talk.say(lines)
 
     def _all_good(self, exceptions: str, step: Asking) -> None:
         """The rest of the round at once; what surely follows is kept in one stroke."""
