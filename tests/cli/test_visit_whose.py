@@ -117,7 +117,7 @@ def test_the_next_visit_after_a_finished_one_is_called_by_the_new_number(play, t
     on_roster(tmp_path, "88,Avocet Brookside,22 5/8,7 7/8,bare")
     told = said(play("g"))
     assert 'An earlier visit is over ("accepted")' in told
-    assert "In the helmet is taken to be what was accepted" in told
+    assert "is taken for what is in the helmet now" in told
     assert files(tmp_path) == ["12-avocet-brookside.jsonl", "88-avocet-brookside.jsonl"]
 
 
