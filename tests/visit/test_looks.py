@@ -82,6 +82,15 @@ def test_the_bad_answer_that_the_belief_doubts_most_is_asked_again_first():
     assert most_surprising({"front": 0.5, "rear": 0.8, "left": 0.1}) == "rear"
 
 
+def test_no_look_is_taken_that_could_not_overturn_the_verdict():
+    assert looked(FRONT, "loose", "loose").may_be_doubted
+    assert not looked(FRONT, "loose", "loose", "loose").may_be_doubted
+    assert looked(FRONT, "loose", "snug", "loose").may_be_doubted
+    turn = check("turn", Stage.HELD, Sign.TURN)
+    assert looked(turn, "loose").may_be_doubted
+    assert not looked(turn, "loose", "loose").may_be_doubted
+
+
 def test_the_plain_rules_ask_every_bad_one_twice_more_or_none():
     once = (looked(FRONT, "loose"), looked(BACK, "snug"))
     assert plain_look(once, Looks.NONE) is None

@@ -32,6 +32,9 @@ FURTHER_DOUBT = Figure(
 LOOKS_AT_MOST = 5
 """Looks at one check at one try-on; an odd number, so that one answer is the middle one."""
 
+SETTLED_LOOKS = 3
+"""The same for checks that do not decide on the build."""
+
 PLAIN_LOOKS = 3
 """The same where no belief says which answers are in doubt."""
 
@@ -111,8 +114,10 @@ class Looked:
 
     @property
     def may_be_doubted(self) -> bool:
-        """Whether a bad answer may be looked at again: of what decides on the build, often."""
-        return len(self.answers) < (LOOKS_AT_MOST if self.is_doubtable else 2)
+        """Whether another look could overturn a bad verdict: not once most looks have agreed."""
+        most = LOOKS_AT_MOST if self.is_doubtable else SETTLED_LOOKS
+        agreed = self.grades.count(self.verdict) if self.verdict is not None else 0
+        return agreed <= most // 2
 
     @property
     def failures(self) -> int:
