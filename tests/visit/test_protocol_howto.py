@@ -53,7 +53,7 @@ def test_every_key_that_the_reader_knows_is_on_the_page_and_no_other(monkeypatch
     parse_protocol(usual_protocol_text(), name="usual")
     top = table(PAGE[PAGE.index("## The file") : PAGE.index("### `[[check]]`")])
     assert asked.pop("") == top.keys()
-    assert asked.pop("symptom") == {"word", "says"}
+    assert asked.pop("symptom") == {"word", "says", "heard_as"}
     names = {"check": CHECK, "answers": "answers", "length": "length"}
     assert asked.keys() == names.keys()
     for section, keys in asked.items():
