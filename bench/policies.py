@@ -1,10 +1,9 @@
 """Ways to choose a first build: the chart, this program on more or fewer readings, bounds."""
 
-from collections.abc import Callable, Iterator
-from contextlib import AbstractContextManager, contextmanager, nullcontext
-from dataclasses import dataclass, replace
+from collections.abc import Callable
+from contextlib import AbstractContextManager, nullcontext
+from dataclasses import dataclass
 from typing import Any
-from unittest import mock
 
 import numpy as np
 
@@ -18,17 +17,16 @@ from helmwright.anatomy import (
 )
 from helmwright.belief import Mixture, Normal
 from helmwright.catalogue import ModelSheet
-from helmwright.fit import Build, Effort, Rater, proposal, propose
+from helmwright.fit import Build, Effort, Rater, propose
 from helmwright.fit.chart import shells_to_try
 from helmwright.fit.climb import climb
 from helmwright.fit.race import Track, race
 from helmwright.fit.seating import PadLaws
-from helmwright.fit.unknowns import Unknowns, draw_unknowns
 from helmwright.study import people
+from helmwright.study.frictionless import without_friction
 from helmwright.study.known_head import known_trial
 from helmwright.study.truth import TrueHead
 
-FRICTIONLESS = 1e-3
 EXACT_VARIANCE_MM2 = 1e-4
 
 
@@ -141,17 +139,6 @@ def by_known_surface(asked: Asked, rng: np.random.Generator) -> Chosen:
     rest = fresh.rest(best)
     found = Rater().found_right(fresh, best, rest)
     return Chosen(best, float(rest.right.mean()), float(found.mean()))
-
-
-@contextmanager
-def without_friction() -> Iterator[None]:
-    """While this holds, proposals are made by a contact that knows no friction."""
-
-    def slippery(sheet: ModelSheet, count: int, rng: np.random.Generator) -> Unknowns:
-        return replace(draw_unknowns(sheet, count, rng), friction=np.full(count, FRICTIONLESS))
-
-    with mock.patch.object(proposal, "draw_unknowns", slippery):
-        yield
 
 
 POLICIES = {

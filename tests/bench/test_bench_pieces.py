@@ -8,7 +8,7 @@ from bench.enumeration import HEAT, _most_behind, enumerate_box, run_against
 from bench.first_try_words import reliability
 from bench.newton_all import rest_all
 from bench.phases import PHASES, Heads, Phase, heads_of, next_phase
-from bench.policies import POLICIES, Asked, without_friction
+from bench.policies import POLICIES, Asked
 from bench.scipy_rest import rest_by_minimizing, rest_by_root
 from bench.speed import MIX, players, roster_file
 from helmwright.anatomy import MEASURE_KEYS, Sex, estimate_head
@@ -20,6 +20,7 @@ from helmwright.fit.unknowns import draw_unknowns
 from helmwright.geometry import Ovoids
 from helmwright.roster import decode_roster, read_roster
 from helmwright.study import people
+from helmwright.study.frictionless import without_friction
 from helmwright.study.true_helmet import true_rest, true_trial
 from helmwright.study.truth import (
     BUMP_LENGTH,

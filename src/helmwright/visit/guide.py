@@ -31,6 +31,7 @@ from helmwright.visit.looks import (
     LEAST_DOUBT,
     Looked,
     Looks,
+    is_spot_cured,
     most_doubtful,
     most_surprising,
 )
@@ -177,7 +178,9 @@ class Guide:
 
     def _look(self, visit: Visit, round_: Round, stage: Stage) -> LookAsked | None:
         """The second look to take at a stage whose checks were all answered."""
-        looked = tuple(one for one in round_.of(stage) if one.answers and not one.is_put_right)
+        looked = tuple(
+            one for one in round_.of(stage) if one.answers and not is_spot_cured(one.check)
+        )
         if self.looks is not Looks.SURPRISE:
             return plain_look(looked, self.looks)
         undecided = next((one for one in looked if one.verdict is None), None)

@@ -103,11 +103,6 @@ class Looked:
         return Grade(sorted(grades)[len(grades) // 2])
 
     @property
-    def is_put_right(self) -> bool:
-        """Whether a bad answer is put right on the spot instead of being looked at again."""
-        return is_spot_cured(self.check)
-
-    @property
     def is_doubtable(self) -> bool:
         """Whether it decides on the build, so that a good answer is worth a second look."""
         return self.check.sign in (Sign.ZONE, Sign.BROW)
@@ -143,8 +138,7 @@ def most_surprising(bad: Mapping[str, float]) -> str | None:
     Parameters
     ----------
     bad
-        Chance that each check found wrong at its only look is truly right, after everything that
-        was heard [1].
+        Chance that each check found wrong is truly right, after everything that was heard [1].
     """
     key = max(bad, key=lambda each: bad[each], default=None)
     return key if key is not None and bad[key] >= LOOK_AGAIN.value else None
