@@ -1,6 +1,9 @@
 """Write the generated pages, or with --check say which are out of date."""
 
+import os
 import sys
+
+import django
 
 from docs.generator import dialogue
 from docs.generator.pages import REFERENCE, pages, stale
@@ -8,6 +11,8 @@ from docs.generator.pages import REFERENCE, pages, stale
 
 def main(words: list[str]) -> int:
     """Write or check, and return the exit status."""
+    os.environ.setdefault("DJANGO_SETTINGS_MODULE", "helmwright.config.settings")
+    django.setup()
     if words == ["--check"]:
         old = stale()
         for name in old:

@@ -14,6 +14,9 @@ INTRODUCTION = """\
 Each room offers what its `__all__` names; all else inside a room is its own affair and may change
 without notice."""
 
+APPS = ("helmwright.config", "helmwright.records", "helmwright.web")
+"""Rooms that offer tables, pages and settings; their modules are loaded by name."""
+
 
 def page() -> str:
     """Every room with what it offers."""
@@ -23,7 +26,7 @@ def page() -> str:
 def rooms() -> list[str]:
     """The names of the rooms, in alphabetical order."""
     modules = pkgutil.iter_modules(helmwright.__path__, "helmwright.")
-    return sorted(module.name for module in modules if module.ispkg)
+    return sorted(module.name for module in modules if module.ispkg and module.name not in APPS)
 
 
 def _room(name: str) -> str:

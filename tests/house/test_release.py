@@ -21,7 +21,7 @@ def pins(name: str) -> set[tuple[str, str]]:
 def names_asked_for(name: str) -> set[str]:
     """What an .in file asks for by name."""
     lines = (REQUIREMENTS / name).read_text(encoding="utf-8").splitlines()
-    return {re.split(r"[<>=!~ ;]", line)[0] for line in lines if line and line[0] not in "#-"}
+    return {re.split(r"[<>=!~ ;\[]", line)[0] for line in lines if line and line[0] not in "#-"}
 
 
 def test_the_change_log_begins_with_this_version():
@@ -44,6 +44,6 @@ def test_the_tests_run_on_the_very_packages_that_the_program_runs_on():
 
 def test_what_the_package_asks_for_is_what_is_pinned():
     project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
-    asked = {re.split(r"[<>=!~ ]", line)[0] for line in project["dependencies"]}
+    asked = {re.split(r"[<>=!~ \[]", line)[0] for line in project["dependencies"]}
     assert asked == names_asked_for("run.in")
     assert asked <= {name for name, _version in pins("run.txt")}

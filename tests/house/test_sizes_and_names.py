@@ -12,7 +12,10 @@ from tests.house.tree import ROOT
 LARGEST = 300
 DRAWERS = {"utils", "util", "helpers", "helper", "common", "misc", "manager", "service", "services"}
 MODULES = sorted(
-    path for folder in ("src", "docs", "bench", "tests") for path in (ROOT / folder).rglob("*.py")
+    path
+    for folder in ("src", "docs", "bench", "tests")
+    for path in (ROOT / folder).rglob("*.py")
+    if path.parent.name != "migrations"  # written by Django from the models
 )
 NO_CODE = {tokenize.COMMENT, tokenize.NL, tokenize.NEWLINE, tokenize.INDENT, tokenize.DEDENT}
 

@@ -1,0 +1,1 @@
+"""Config: settings of one room, its addresses, and the application that a server runs."""

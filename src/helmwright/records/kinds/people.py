@@ -1,0 +1,192 @@
+"""What is said of players, those who answer for them, staff and devices."""
+
+from typing import Literal
+from uuid import UUID
+
+from pydantic import AwareDatetime, Field
+
+from helmwright.anatomy import Over
+from helmwright.records.kinds.payload import FITTERS, Payload
+from helmwright.records.models.people import Role
+
+
+class TeamOpened(Payload):
+    """A team of the program."""
+
+    KIND = "team opened"
+    team: UUID
+    name: str = Field(min_length=1, max_length=80)
+
+
+class SeasonOpened(Payload):
+    """A season begins; the one before is closed."""
+
+    KIND = "season opened"
+    season: UUID
+    team: UUID
+    name: str = Field(min_length=1, max_length=40)
+
+
+class StaffJoined(Payload):
+    """Somebody works in the room from now on."""
+
+    KIND = "staff joined"
+    staff: UUID
+    username: str = Field(min_length=1, max_length=40)
+    name: str = Field(min_length=1, max_length=80)
+    role: Role
+
+
+class StaffChanged(Payload):
+    """Another role or name, or gone."""
+
+    KIND = "staff changed"
+    staff: UUID
+    name: str | None = None
+    role: Role | None = None
+    is_active: bool | None = None
+
+
+class DeviceEnrolled(Payload):
+    """A tablet or phone that the room knows from now on."""
+
+    KIND = "device enrolled"
+    device: UUID
+    name: str = Field(min_length=1, max_length=40)
+    store: UUID | None = None
+
+
+class DeviceRevoked(Payload):
+    """It is lost or given away: it is heard no more."""
+
+    KIND = "device revoked"
+    device: UUID
+
+
+class PlayerFields(Payload):
+    """What is kept of a player; what is left out is not known."""
+
+    number: str = Field(default="", max_length=8)
+    name: str = Field(default="", max_length=120)
+    position: str = Field(default="", max_length=40)
+    sex: Literal["", "male", "female"] = ""
+    birth_year: int | None = Field(default=None, ge=1940, le=2100)
+    school_class: str = Field(default="", max_length=20)
+    stature_mm: float | None = Field(default=None, gt=500, lt=2600)
+    weight_kg: float | None = Field(default=None, gt=10, lt=300)
+    glasses: bool | None = None
+    worn: tuple[Over, ...] = ()
+
+
+PERSONAL = frozenset(PlayerFields.model_fields)
+
+
+class PlayerAdded(PlayerFields):
+    """A player is on the roster."""
+
+    KIND = "player added"
+    PRIVATE = PERSONAL
+    player: UUID
+    team: UUID
+    take_in: UUID | None = None
+
+
+class PlayerChanged(PlayerFields):
+    """All that is kept of the player, as it is from now on."""
+
+    KIND = "player changed"
+    ROLES = FITTERS
+    PRIVATE = PERSONAL
+    player: UUID
+    take_in: UUID | None = None
+
+
+class PlayerLeft(Payload):
+    """The player is not on the roster any more; the record stays."""
+
+    KIND = "player left"
+    player: UUID
+
+
+class PlayerCameBack(Payload):
+    """The player is on the roster again."""
+
+    KIND = "player came back"
+    player: UUID
+
+
+class RetentionHeld(Payload):
+    """Nothing of this player is erased before the day; null lifts it."""
+
+    KIND = "retention held"
+    player: UUID
+    until: str | None = Field(default=None, pattern=r"^\d{4}-\d{2}-\d{2}$")
+    why: str = Field(default="", max_length=200)
+    PRIVATE = frozenset({"why"})
+
+
+class PersonErased(Payload):
+    """Everything personal of a player is erased; a pseudonym stays."""
+
+    KIND = "person erased"
+    player: UUID
+
+
+class GuardianAdded(Payload):
+    """Somebody answers for a minor."""
+
+    KIND = "guardian added"
+    ROLES = FITTERS
+    PRIVATE = frozenset({"name", "relation", "contact"})
+    guardian: UUID
+    player: UUID
+    name: str = Field(default="", max_length=120)
+    relation: str = Field(default="", max_length=40)
+    contact: str = Field(default="", max_length=120)
+
+
+class ConsentGiven(Payload):
+    """Somebody agreed to a text."""
+
+    KIND = "consent given"
+    ROLES = FITTERS
+    consent: UUID
+    player: UUID
+    guardian: UUID | None = None
+    about: Literal["fitting", "scan", "warning"]
+    text_version: str = Field(max_length=20)
+    language: str = Field(default="en-US", max_length=10)
+
+
+class ConsentWithdrawn(Payload):
+    """It is taken back."""
+
+    KIND = "consent withdrawn"
+    ROLES = FITTERS
+    consent: UUID
+    player: UUID
+
+
+class ReadingTaken(Payload):
+    """One number off a tape or caliper."""
+
+    KIND = "reading taken"
+    ROLES = FITTERS
+    player: UUID
+    measure: str = Field(max_length=40)
+    value_mm: float = Field(gt=0, lt=1000)
+    over: Over = Over.UNSTATED
+    beneath: Over | None = None
+    taken_at: AwareDatetime | None = Field(
+        default=None, description="Where it was read earlier than it is said."
+    )
+    take_in: UUID | None = None
+
+
+class ReadingWithdrawn(Payload):
+    """A reading was wrong; it corrects the entry that took it, and a new one may follow."""
+
+    KIND = "reading withdrawn"
+    ROLES = FITTERS
+    player: UUID
+    reading: UUID

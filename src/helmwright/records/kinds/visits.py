@@ -1,0 +1,119 @@
+"""What is said in a fit visit, and what is given out after it."""
+
+from typing import Any, Literal
+from uuid import UUID
+
+from pydantic import Field
+
+from helmwright.records.kinds.payload import FITTERS, STOCK_HANDS, Payload
+
+
+class VisitBegun(Payload):
+    """A player is fitted, at a store, with a helmet model."""
+
+    KIND = "visit begun"
+    ROLES = FITTERS
+    visit: UUID
+    player: UUID
+    store: UUID
+    sheet: str
+    helmet: UUID | None = Field(default=None, description="Where a certain one is to be fitted.")
+    started: dict[str, Any] = Field(
+        description="The visit's first event as a visit writes it; `who` is the player's ID."
+    )
+
+
+class VisitSaid(Payload):
+    """One more event of a visit, by a person or by the program.
+
+    `place` is where in the visit it belongs: the number of events before it. An event whose place
+    is taken already came too late and is set aside.
+    """
+
+    KIND = "visit said"
+    ROLES = FITTERS
+    PRIVATE = frozenset({"words"})
+    visit: UUID
+    player: UUID
+    place: int = Field(ge=1)
+    event: dict[str, Any] = Field(description="Without `words` and `reason`, which are private.")
+    words: str = Field(default="", max_length=500)
+
+
+class VisitTakenOver(Payload):
+    """Another station goes on with a visit."""
+
+    KIND = "visit taken over"
+    ROLES = FITTERS
+    visit: UUID
+    player: UUID
+
+
+class HelmetReserved(Payload):
+    """One helmet is meant for the visit; of two that ask, the first has it."""
+
+    KIND = "helmet reserved"
+    ROLES = FITTERS
+    visit: UUID
+    helmet: UUID
+
+
+class PartReserved(Payload):
+    """A part is meant for the visit; of two that ask for the last one, the first has it."""
+
+    KIND = "part reserved"
+    ROLES = FITTERS
+    visit: UUID
+    store: UUID
+    zone: str
+    size: str = Field(max_length=60)
+
+
+class ReservationsReleased(Payload):
+    """What a visit had spoken for and not used is free again."""
+
+    KIND = "reservations released"
+    ROLES = FITTERS
+    visit: UUID
+
+
+class Acknowledged(Payload):
+    """The warning was read aloud and explained, and both signed.
+
+    A signature is the strokes as drawn: a list of lists of [x, y] in hundredths of the field's
+    height, or the typed name where somebody cannot draw.
+    """
+
+    KIND = "acknowledged"
+    ROLES = FITTERS
+    PRIVATE = frozenset({"player_signature", "fitter_signature"})
+    player: UUID
+    helmet: UUID | None = None
+    visit: UUID | None = None
+    text_version: str = Field(max_length=20)
+    language: str = Field(default="en-US", max_length=10)
+    signed_by: Literal["player", "guardian"] = "player"
+    showed: tuple[str, ...] = Field(default=(), description="What the player showed or read.")
+    player_signature: list[Any] | str = ""
+    fitter_signature: list[Any] | str = ""
+
+
+class HelmetIssued(Payload):
+    """A player holds a helmet from now on."""
+
+    KIND = "helmet issued"
+    ROLES = FITTERS
+    helmet: UUID
+    player: UUID
+    visit: UUID | None = None
+    purpose: Literal["game", "practice", "game and practice", "twin"] = "game and practice"
+
+
+class HelmetReturned(Payload):
+    """It is back."""
+
+    KIND = "helmet returned"
+    ROLES = STOCK_HANDS
+    helmet: UUID
+    store: UUID
+    condition: str = Field(default="", max_length=200)

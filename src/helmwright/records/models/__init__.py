@@ -1,0 +1,59 @@
+"""Tables: the ledger, and the projections of it that a page or an act asks."""
+
+from helmwright.records.models.acts import (
+    Acknowledgment,
+    Issue,
+    Reading,
+    Reservation,
+    TakeIn,
+    Visit,
+    VisitStep,
+)
+from helmwright.records.models.ledger import Entry, Outcome, Private
+from helmwright.records.models.people import (
+    Consent,
+    Device,
+    Guardian,
+    Player,
+    Role,
+    Season,
+    Staff,
+    Team,
+)
+from helmwright.records.models.things import (
+    Helmet,
+    HelmetBuild,
+    Movement,
+    Part,
+    Sheet,
+    Shelf,
+    Store,
+)
+
+__all__ = [
+    "Acknowledgment",
+    "Consent",
+    "Device",
+    "Entry",
+    "Guardian",
+    "Helmet",
+    "HelmetBuild",
+    "Issue",
+    "Movement",
+    "Outcome",
+    "Part",
+    "Player",
+    "Private",
+    "Reading",
+    "Reservation",
+    "Role",
+    "Season",
+    "Sheet",
+    "Shelf",
+    "Staff",
+    "Store",
+    "TakeIn",
+    "Team",
+    "Visit",
+    "VisitStep",
+]

@@ -1,0 +1,1 @@
+"""Questions: pure readings of the tables."""

@@ -1,0 +1,1 @@
+"""Marks and lengths, as every page writes them."""
