@@ -97,6 +97,7 @@ TEMPLATES: list[dict[str, Any]] = [
                 "django.template.context_processors.request",
                 "django.contrib.auth.context_processors.auth",
                 "django.contrib.messages.context_processors.messages",
+                "helmwright.web.pages.room",
             ],
             "builtins": ["helmwright.web.templatetags.house"],
         },

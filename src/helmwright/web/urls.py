@@ -1,5 +1,11 @@
 """Addresses of pages and of the station's messages."""
 
-from django.urls import URLPattern, URLResolver
+from django.urls import include, path
 
-urlpatterns: list[URLPattern | URLResolver] = []
+urlpatterns = [
+    path("", include("helmwright.web.desk.urls")),
+    path("", include("helmwright.web.sign_in.urls")),
+    path("station/", include("helmwright.web.station.urls")),
+    path("paper/", include("helmwright.web.paper.urls")),
+    path("take-in/", include("helmwright.web.take_in.urls")),
+]

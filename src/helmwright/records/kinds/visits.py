@@ -9,7 +9,11 @@ from helmwright.records.kinds.payload import FITTERS, STOCK_HANDS, Payload
 
 
 class VisitBegun(Payload):
-    """A player is fitted, at a store, with a helmet model."""
+    """A player is fitted, at a store, with a helmet model.
+
+    The visit's own first event follows as "visit said" at place 0, by the program, with the
+    readings and the shelf as they are then; its `who` is the player's ID.
+    """
 
     KIND = "visit begun"
     ROLES = FITTERS
@@ -18,9 +22,6 @@ class VisitBegun(Payload):
     store: UUID
     sheet: str
     helmet: UUID | None = Field(default=None, description="Where a certain one is to be fitted.")
-    started: dict[str, Any] = Field(
-        description="The visit's first event as a visit writes it; `who` is the player's ID."
-    )
 
 
 class VisitSaid(Payload):
@@ -35,7 +36,7 @@ class VisitSaid(Payload):
     PRIVATE = frozenset({"words"})
     visit: UUID
     player: UUID
-    place: int = Field(ge=1)
+    place: int = Field(ge=0)
     event: dict[str, Any] = Field(description="Without `words` and `reason`, which are private.")
     words: str = Field(default="", max_length=500)
 

@@ -1,0 +1,56 @@
+"""Who may see which page: one table, that views and tests read."""
+
+from collections.abc import Callable, Mapping
+from functools import wraps
+from typing import Any, Concatenate, ParamSpec, cast
+
+from django.contrib.auth.views import redirect_to_login
+from django.core.exceptions import PermissionDenied
+from django.http import HttpRequest, HttpResponseBase
+
+from helmwright.records.models.people import Role, Staff
+
+EVERYONE = frozenset(Role)
+HANDS = frozenset({Role.MANAGER, Role.FITTER, Role.STUDENT})
+FITTERS = frozenset({Role.MANAGER, Role.FITTER})
+MANAGER = frozenset({Role.MANAGER})
+
+ALLOWED: Mapping[str, frozenset[Role]] = {
+    "now": EVERYONE,
+    "roster": EVERYONE,
+    "player": EVERYONE,
+    "helmets": EVERYONE,
+    "helmet": EVERYONE,
+    "stores": EVERYONE,
+    "store": EVERYONE,
+    "day": EVERYONE,
+    "day-stream": EVERYONE,
+}
+"""The name of an address, and the roles that may ask for it. What is not here nobody may see."""
+
+P = ParamSpec("P")
+View = Callable[Concatenate[HttpRequest, P], HttpResponseBase]
+
+
+def allowed(name: str) -> Callable[[View[P]], View[P]]:
+    """Let only those pass who may see the page of that name; others sign in, or are refused."""
+    roles = ALLOWED[name]
+
+    def around(view: View[P]) -> View[P]:
+        @wraps(view)
+        def guarded(request: HttpRequest, *args: P.args, **kwargs: P.kwargs) -> HttpResponseBase:
+            if not request.user.is_authenticated:
+                return redirect_to_login(request.get_full_path())
+            if signed_in(request).role not in roles:
+                raise PermissionDenied
+            return view(request, *args, **kwargs)
+
+        cast("Any", guarded).page = name
+        return cast("View[P]", guarded)
+
+    return around
+
+
+def signed_in(request: HttpRequest) -> Staff:
+    """Who is signed in, where somebody is."""
+    return cast("Staff", request.user)

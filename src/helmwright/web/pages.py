@@ -1,0 +1,51 @@
+"""The pages that are named at the top of every other one."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from django.http import HttpRequest
+from django.urls import NoReverseMatch, reverse
+
+from helmwright.records.models import Team
+from helmwright.web.allowed import ALLOWED, signed_in
+
+TOP = (
+    ("now", "Now"),
+    ("roster", "Roster"),
+    ("helmets", "Helmets"),
+    ("stores", "Stores"),
+    ("day", "Fitting day"),
+)
+"""Name of the address, and its word."""
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One word at the top."""
+
+    word: str
+    address: str
+    is_here: bool
+
+
+def room(request: HttpRequest) -> Mapping[str, Any]:
+    """What the top of every page shows."""
+    team = Team.objects.order_by("name").first()
+    return {"room_name": team.name if team else "Helmwright", "pages": _pages(request)}
+
+
+def _pages(request: HttpRequest) -> list[Page]:
+    if not request.user.is_authenticated:
+        return []
+    role, found = signed_in(request).role, []
+    for name, word in TOP:
+        if role not in ALLOWED[name]:
+            continue
+        try:
+            address = reverse(name)
+        except NoReverseMatch:
+            continue
+        is_here = request.path == address or (address != "/" and request.path.startswith(address))
+        found.append(Page(word, address, is_here))
+    return found

@@ -1,0 +1,1 @@
+"""Paper: labels, cards and sheets as PDF."""

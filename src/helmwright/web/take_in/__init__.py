@@ -1,0 +1,1 @@
+"""Files taken in: looked at row by row before anything happens."""
