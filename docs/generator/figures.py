@@ -9,9 +9,9 @@ from dataclasses import dataclass, fields, is_dataclass
 from types import ModuleType
 
 import helmwright
-from helmwright.sources import Figure, Source, fit_checks, records
+from helmwright.sources import Figure, Source, fit_checks, records, standards
 
-RECORD_MODULES = (records, fit_checks)
+RECORD_MODULES = (records, fit_checks, standards)
 """The modules that hold the source records."""
 
 
