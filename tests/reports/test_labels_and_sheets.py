@@ -1,5 +1,7 @@
 """Labels, cards of fitted helmets, blank and standing sheets: opened and read."""
 
+from typing import Any
+
 import pypdfium2
 import pytest
 
@@ -30,7 +32,7 @@ STROKES = (((10, 20), (40, 80), (90, 30)), ((120, 50),))
 
 
 def card(**changed):
-    said = {
+    said: dict[str, Any] = {
         "number": "24", "name": "Avocet Brookside", "about": "linebacker; worn: braids or locs",
         "code": "TV-0147", "model": "Ouzel (invented)", "shell": 4, "guard": "closed cage",
         "strap": "four points", "fitted": "Aug 7, 2026", "fitter": "Merle Sandbar",
