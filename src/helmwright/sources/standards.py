@@ -12,3 +12,13 @@ ISO_18004 = Source(
     locator="quiet zone of 4 modules; error correction levels L, M, Q, H",
     note="Labels are decoded from the printed PDF by a reader that is not their maker's.",
 )
+
+WCAG_22 = Source(
+    key="wcag_22",
+    citation="W3C (2023), Web Content Accessibility Guidelines (WCAG) 2.2, W3C Recommendation",
+    standing=Standing.PUBLISHED,
+    locator=(
+        "definitions of relative luminance and contrast ratio; success criteria 1.4.3 (text, 4.5)"
+        " and 1.4.11 (parts of controls, 3)"
+    ),
+)
