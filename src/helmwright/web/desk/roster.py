@@ -1,0 +1,48 @@
+"""The roster: where each player stands."""
+
+from urllib.parse import urlencode
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.urls import reverse
+from django.utils import timezone
+
+from helmwright.records.readers.roster import player_rows
+from helmwright.records.readers.sheets import chosen_sheet, current_sheets, parsed
+from helmwright.web.allowed import allowed
+from helmwright.web.desk.roster_page import ORDERS, chosen_rows, filters, listed, picture
+
+
+@allowed("roster")
+def roster(request: HttpRequest) -> HttpResponse:
+    """Everybody, on one scale."""
+    asked = {name: request.GET.get(name, "") for name in ("standing", "find", "order", "sheet")}
+    rows = player_rows(today=timezone.localdate())
+    sheets = current_sheets()
+    sheet = chosen_sheet(sheets, asked["sheet"])
+    drawn = picture(rows, parsed(sheet) if sheet else None, None)
+    shown = chosen_rows(
+        rows, standing=asked["standing"], find=asked["find"], order=asked["order"]
+    )
+    return render(
+        request,
+        "web/desk_roster.html",
+        {
+            "asked": asked,
+            "filters": filters(rows, asked["standing"], lambda word: _with(asked, word)),
+            "listed": listed(shown, drawn.scale),
+            "orders": [(key, word) for key, (word, _) in ORDERS.items()],
+            "picture": drawn,
+            "sheet": sheet,
+            "sheets": sheets,
+            "total": len(rows),
+            "unmeasured": sum(not row.is_measured for row in rows),
+        },
+    )
+
+
+def _with(asked: dict[str, str], standing: str) -> str:
+    """The same page with another choice of standing."""
+    kept = {name: value for name, value in (asked | {"standing": standing}).items() if value}
+    query = urlencode(kept)
+    return reverse("roster") + (f"?{query}" if query else "")
