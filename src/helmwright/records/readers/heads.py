@@ -71,9 +71,7 @@ def readings_of(
     return tuple(_reading(row, today if grows else None) for row in rows if not row.is_withdrawn)
 
 
-def estimate_of(
-    player: models.Player, rows: Iterable[models.Reading], today: date
-) -> HeadEstimate:
+def estimate_of(player: models.Player, rows: Iterable[models.Reading], today: date) -> HeadEstimate:
     """Belief over the player's head, given everything in the records; about 2 ms."""
     readings = readings_of(player, rows, today)
     ordered = sorted(readings, key=lambda reading: (reading.measure, reading.value_mm))

@@ -3,6 +3,7 @@
 A fixed number of queries, however many players there are.
 """
 
+import json
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
@@ -12,7 +13,7 @@ from uuid import UUID
 
 from django.db.models import Q
 
-from helmwright.records.models import Issue, Player, Reading, Visit, VisitStep
+from helmwright.records.models import Issue, Player, Private, Reading, Visit, VisitStep
 from helmwright.records.readers.refit import refit_reasons
 from helmwright.records.readers.standing import Standing, VisitFact, standing
 from helmwright.records.readers.tape_size import TapeSize, tape_size
@@ -111,13 +112,14 @@ def by_number(player: Player) -> tuple[bool, int, str, str]:
 
 
 def worn_at_visits(visits: Sequence[UUID]) -> Mapping[UUID, tuple[str, ...] | None]:
-    """What was to be worn under the helmet when each visit began."""
-    steps = VisitStep.objects.filter(visit_id__in=visits, place=0)
-    return {step.visit_id: _worn(step.event) for step in steps}
+    """What was to be worn under the helmet when each visit began, where that is not erased."""
+    steps = dict(VisitStep.objects.filter(visit__in=visits, place=0).values_list("entry", "visit"))
+    bodies = Private.objects.filter(entry__in=list(steps)).values_list("entry", "body")
+    return {steps[entry]: _worn(json.loads(body)) for entry, body in bodies}
 
 
-def _worn(started: Mapping[str, Any]) -> tuple[str, ...] | None:
-    worn = started.get("worn")
+def _worn(said: Mapping[str, Any]) -> tuple[str, ...] | None:
+    worn = said.get("worn")
     return None if worn is None else tuple(worn)
 
 
@@ -171,9 +173,7 @@ def _row(
 
 
 def _fact(visit: Visit) -> VisitFact:
-    return VisitFact(
-        visit.state, visit.began_at, visit.found_right is not None, visit.try_ons > 0
-    )
+    return VisitFact(visit.state, visit.began_at, visit.found_right is not None, visit.try_ons > 0)
 
 
 def _held(issue: Issue) -> HeldHelmet:

@@ -49,9 +49,7 @@ class InchScale:
         """The stretch from half inch to half inch that holds all values, with some air."""
         half = 0.5 * MM_PER_INCH
         values = list(values_mm)
-        return cls(
-            floor(min(values) / half - 0.25) * half, ceil(max(values) / half + 0.25) * half
-        )
+        return cls(floor(min(values) / half - 0.25) * half, ceil(max(values) / half + 0.25) * half)
 
     def at(self, value_mm: float) -> float:
         """Where a length lies [%]."""
@@ -72,8 +70,7 @@ def tape(scale: InchScale, pulled: tuple[float, float] | None) -> SafeString:
     if pulled is not None:
         left, right = scale.at(pulled[0]), scale.at(pulled[1])
         parts.append(
-            f'<rect class="pulled" x="{left}%" y="0" width="{right - left:.2f}%"'
-            f' height="{TALL}"/>'
+            f'<rect class="pulled" x="{left}%" y="0" width="{right - left:.2f}%" height="{TALL}"/>'
         )
     first = ceil(scale.low_mm / MM_PER_INCH * EIGHTHS - 1e-6)
     last = floor(scale.high_mm / MM_PER_INCH * EIGHTHS + 1e-6)
@@ -91,8 +88,7 @@ def _tick(scale: InchScale, eighth: int, pulled: tuple[float, float] | None) -> 
     long = TICKS.get(step, 8)
     name = "on" if on else "off"
     mark = (
-        f'<line class="tick {name}" x1="{across}%" x2="{across}%" y1="{TALL - long}"'
-        f' y2="{TALL}"/>'
+        f'<line class="tick {name}" x1="{across}%" x2="{across}%" y1="{TALL - long}" y2="{TALL}"/>'
     )
     if step == 0:
         mark += f'<text class="inch {name}" x="{across}%" y="24">{eighth // EIGHTHS}</text>'

@@ -21,9 +21,7 @@ def roster(request: HttpRequest) -> HttpResponse:
     sheets = current_sheets()
     sheet = chosen_sheet(sheets, asked["sheet"])
     drawn = picture(rows, parsed(sheet) if sheet else None, None)
-    shown = chosen_rows(
-        rows, standing=asked["standing"], find=asked["find"], order=asked["order"]
-    )
+    shown = chosen_rows(rows, standing=asked["standing"], find=asked["find"], order=asked["order"])
     return render(
         request,
         "web/desk_roster.html",

@@ -36,7 +36,7 @@ ORDERS: Mapping[str, tuple[str, Callable[[PlayerRow], Any]]] = {
         "where each stands",
         lambda row: (STANDINGS.index(row.standing), by_number(row.player)),
     ),
-    "head": ("head", lambda row: (row.size.middle_mm if row.size else SURELY_LAST)),
+    "head": ("head", lambda row: row.size.middle_mm if row.size else SURELY_LAST),
 }
 """What rows may be ordered by: a word for people, and the key."""
 
@@ -180,9 +180,7 @@ def _bands(
 def listed(rows: Sequence[PlayerRow], scale: InchScale) -> list[Listed]:
     """Each row with its head drawn."""
     return [
-        Listed(
-            row, _drawn(row, scale), says(row), f"{row.player.number} {row.player.name}".lower()
-        )
+        Listed(row, _drawn(row, scale), says(row), f"{row.player.number} {row.player.name}".lower())
         for row in rows
     ]
 
