@@ -29,3 +29,6 @@ PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
 if "HELMWRIGHT_DATABASE" not in os.environ:
     # A file, and no database in memory: parallel connections are real ones.
     DATABASES["default"]["TEST"] = {"NAME": f"{_FOLDER.name}/test.sqlite3"}  # noqa: F405
+
+INSTALLED_APPS = [*INSTALLED_APPS, "emptying"]  # noqa: F405
+"""With a `flush` that may empty the ledger, which nothing in the program can."""

@@ -25,6 +25,8 @@ _SQLITE_OPTIONS = {
     "init_command": (
         "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA foreign_keys=ON;"
         " PRAGMA recursive_triggers=ON; PRAGMA busy_timeout=20000;"
+        # What is erased is overwritten, and does not lie about in free pages of the file.
+        " PRAGMA secure_delete=ON;"
     ),
 }
 

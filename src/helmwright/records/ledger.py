@@ -7,16 +7,21 @@ from datetime import datetime
 from typing import Any, NamedTuple
 from uuid import UUID
 
-from django.db import connection, transaction
+from django.db import IntegrityError, connection, transaction
 
 from helmwright.records.chain import COVERED, GENESIS, digest_of
 from helmwright.records.kinds import KINDS, Payload, salted_digest
-from helmwright.records.models import Entry, Outcome, Private
+from helmwright.records.models import Entry, Outcome, Player, Private
 from helmwright.records.projection import PROJECTORS
 from helmwright.records.set_aside import SetAsideError
 
 _LOCK = 0x48454C4D
 """Of PostgreSQL's advisory lock that makes appends follow each other; "HELM"."""
+
+CONTRADICTS = (
+    "This goes against what the records hold by now. Look at what is there, and say it anew."
+)
+"""What is said of an entry that a constraint of the database refuses."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,24 +116,34 @@ def _added(said: Said, now: datetime) -> Entry:
         outcome=Outcome.TAKEN,
         previous=last.digest if last else GENESIS,
     )
-    note = _effect(entry, said.payload)
+    note = effect_of(entry, said.payload)
     if note:
         entry.outcome, entry.note = Outcome.SET_ASIDE, note
     entry.digest = digest_of({name: getattr(entry, name) for name in COVERED})
     entry.save(force_insert=True)
-    if private:
-        Private.objects.create(entry=entry, person=said.payload.whose(), salt=salt, body=private)
+    person = said.payload.whose()
+    if private and not _is_erased(person):
+        Private.objects.create(entry=entry, person=person, salt=salt, body=private)
     return entry
 
 
-def _effect(entry: Entry, payload: Payload) -> str:
+def effect_of(entry: Entry, payload: Payload) -> str:
     """Apply what follows; why it has no effect, where it has none."""
     try:
         with transaction.atomic():
             PROJECTORS[entry.kind](entry, payload)
     except SetAsideError as reason:
         return str(reason)
+    except IntegrityError:
+        return CONTRADICTS
     return ""
+
+
+def _is_erased(person: UUID | None) -> bool:
+    """What comes late of somebody who is erased leaves its digest behind, and nothing else."""
+    if person is None:
+        return False
+    return Player.objects.filter(id=person, erased_at__isnull=False).exists()
 
 
 def _one_at_a_time() -> None:

@@ -455,3 +455,19 @@ HEAD_FORM_BY_EYE_2014 = Source(
     standing=Standing.QUOTED,
     note="Cohen's kappa of 0.39 between judgment by eye and measurement.",
 )
+
+RFC_9562 = Source(
+    key="rfc_9562",
+    citation="RFC 9562 (2024), Universally Unique IDentifiers (UUIDs), IETF",
+    standing=Standing.PUBLISHED,
+    locator="section 5.7 and the example of version 7 in appendix A.6",
+    note="The example was copied, and found the same in other projects' tests that name the RFC.",
+)
+
+FIPS_180_4 = Source(
+    key="fips_180_4",
+    citation="FIPS PUB 180-4 (2015), Secure Hash Standard, NIST; its example values of SHA-256",
+    standing=Standing.PUBLISHED,
+    locator="messages of no bits, 24 bits, 448 bits and a million letters a",
+    note="Values from memory, found the same in other projects' tests that name the standard.",
+)

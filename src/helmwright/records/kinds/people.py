@@ -1,13 +1,20 @@
 """What is said of players, those who answer for them, staff and devices."""
 
-from typing import Literal
+from typing import Annotated, Literal
 from uuid import UUID
 
-from pydantic import AwareDatetime, Field
+from pydantic import AfterValidator, AwareDatetime, Field
 
-from helmwright.anatomy import Over
+from helmwright.anatomy import MEASURE_KEYS, Over
 from helmwright.records.kinds.payload import FITTERS, Payload
 from helmwright.records.models.people import Role
+
+
+def known_measure(key: str) -> str:
+    """The key of a measure that the program knows."""
+    if key not in MEASURE_KEYS:
+        raise ValueError(f"no measure; one of {', '.join(MEASURE_KEYS)} would be right")
+    return key
 
 
 class TeamOpened(Payload):
@@ -28,23 +35,36 @@ class SeasonOpened(Payload):
 
 
 class StaffJoined(Payload):
-    """Somebody works in the room from now on."""
+    """Somebody works in the room from now on.
+
+    The name to sign in with stands in the ledger for good: it need not be anybody's name.
+    """
 
     KIND = "staff joined"
+    PRIVATE = frozenset({"name"})
     staff: UUID
     username: str = Field(min_length=1, max_length=40)
-    name: str = Field(min_length=1, max_length=80)
+    name: str = Field(default="", max_length=80)
     role: Role
+
+    def whose(self) -> UUID:
+        """The member of the staff."""
+        return self.staff
 
 
 class StaffChanged(Payload):
     """Another role or name, or gone."""
 
     KIND = "staff changed"
+    PRIVATE = frozenset({"name"})
     staff: UUID
-    name: str | None = None
+    name: str | None = Field(default=None, max_length=80)
     role: Role | None = None
     is_active: bool | None = None
+
+    def whose(self) -> UUID:
+        """The member of the staff."""
+        return self.staff
 
 
 class DeviceEnrolled(Payload):
@@ -173,7 +193,7 @@ class ReadingTaken(Payload):
     KIND = "reading taken"
     ROLES = FITTERS
     player: UUID
-    measure: str = Field(max_length=40)
+    measure: Annotated[str, AfterValidator(known_measure)]
     value_mm: float = Field(gt=0, lt=1000)
     over: Over = Over.UNSTATED
     beneath: Over | None = None

@@ -1,0 +1,1 @@
+"""How tests that commit empty the ledger after them: the guard is lifted, and put back."""

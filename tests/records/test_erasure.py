@@ -1,0 +1,111 @@
+"""A person is erased; the ledger stays whole."""
+
+from datetime import UTC, datetime
+from uuid import uuid4
+
+import pytest
+
+from helmwright.records.ids import new_id
+from helmwright.records.kinds.people import (
+    GuardianAdded,
+    PersonErased,
+    PlayerChanged,
+    ReadingTaken,
+    RetentionHeld,
+)
+from helmwright.records.ledger import Said, append
+from helmwright.records.models import Entry, Guardian, Player, Private, Reading
+from tests.records.chain_follower import first_fault
+from tests.records.entries import NOW, a_player, a_team, tell
+from tests.records.tampering import run
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def player(db) -> Player:  # noqa: ARG001 - the database is there
+    player = a_player(
+        a_team(),
+        name="Avocet Brookside",
+        number="12",
+        sex="male",
+        birth_year=2010,
+        stature_mm=1800,
+        weight_kg=80,
+        school_class="sophomore",
+        position="center",
+        glasses=True,
+        worn=["braids or locs"],
+    )
+    tell(GuardianAdded(guardian=uuid4(), player=player.id, name="Plover Ridge", contact="at home"))
+    tell(ReadingTaken(player=player.id, measure="head_length", value_mm=198))
+    return player
+
+
+def everything_written() -> str:
+    tables = ("entry", "private", "player", "guardian", "reading", "consent")
+    return str([run(f"SELECT * FROM records_{table}") for table in tables])  # noqa: S608
+
+
+def test_nothing_personal_is_left_and_the_chain_holds(player: Player):
+    other = a_player(player.team, name="Tern Hollow")
+    assert "Avocet" in everything_written()
+    assert tell(PersonErased(player=player.id)).is_taken
+    left = everything_written()
+    for word in ("Avocet", "Plover", "at home", "sophomore", "center", "braids", "2010"):
+        assert word not in left
+    erased = Player.objects.get(id=player.id)
+    assert (erased.name, erased.number, erased.sex, erased.worn) == ("", "", "", [])
+    assert (erased.weight_kg, erased.stature_mm, erased.glasses) == (None, None, None)
+    assert not erased.is_here
+    assert erased.erased_at == NOW
+    assert Reading.objects.get().player == erased
+    assert Guardian.objects.get().name == ""
+    assert Private.objects.get().person == other.id
+    assert first_fault(run) == ""
+
+
+def test_what_comes_late_of_an_erased_player_leaves_nothing_behind(player: Player):
+    tell(PersonErased(player=player.id))
+    late = tell(PlayerChanged(player=player.id, name="Avocet Brookside"))
+    assert not late.is_taken
+    assert "erased" in late.entry.note
+    assert late.entry.private_digest
+    assert "Avocet" not in everything_written()
+    assert not tell(PersonErased(player=player.id)).is_taken
+
+
+def test_the_same_event_again_after_an_erasure_is_still_the_same_event(player: Player):
+    said = Said(new_id(NOW), PlayerChanged(player=player.id, name="Avocet Hollow"), NOW)
+    assert append(said, now=NOW).is_new
+    tell(PersonErased(player=player.id))
+    again = append(said, now=NOW)
+    assert not again.is_new
+    assert again.is_taken
+    assert again.entry.seq == Entry.objects.count() - 1
+    assert "Avocet" not in everything_written()
+
+
+@pytest.mark.parametrize(
+    ("now", "is_held"),
+    [
+        (datetime(2026, 8, 6, 23, 59, tzinfo=UTC), True),
+        # The day has begun in Samoa, and in most of America it has not.
+        (datetime(2026, 8, 7, 3, 0, tzinfo=UTC), True),
+        (datetime(2026, 8, 7, 12, 0, tzinfo=UTC), False),
+    ],
+)
+def test_a_retention_hold_stands_until_its_day_has_begun_everywhere(
+    player: Player, now: datetime, *, is_held: bool
+):
+    tell(RetentionHeld(player=player.id, until="2026-08-07", why="asked for by counsel"))
+    kept = tell(PersonErased(player=player.id), now=now)
+    assert kept.is_taken != is_held
+    assert ("Aug 7, 2026" in kept.entry.note) == is_held
+    assert bool(Player.objects.get().name) == is_held
+
+
+def test_a_hold_that_was_lifted_blocks_nothing(player: Player):
+    tell(RetentionHeld(player=player.id, until="2030-01-01"))
+    tell(RetentionHeld(player=player.id, until=None))
+    assert tell(PersonErased(player=player.id)).is_taken
