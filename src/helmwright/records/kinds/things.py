@@ -1,12 +1,27 @@
 """What is said of model sheets, stores, helmets and parts."""
 
 from datetime import date
-from typing import Literal
+from typing import Literal, Self
 from uuid import UUID
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from helmwright.records.kinds.payload import FITTERS, STOCK_HANDS, Payload
+
+_STORES = {
+    "received": (False, True),
+    "moved": (True, True),
+    "scrapped": (True, False),
+    "taken in": (False, True),
+}
+"""Whether a movement names the store that parts leave, and the one they come to."""
+
+_STORES_TOLD = {
+    "received": "name the store they come to, and no other",
+    "moved": "name the store they leave and the one they come to",
+    "scrapped": "name the store they leave, and no other",
+    "taken in": "name the store they come to, and no other",
+}
 
 
 class SheetAdded(Payload):
@@ -110,6 +125,15 @@ class PartsMoved(Payload):
     why: Literal["received", "moved", "scrapped", "taken in"]
     lot: str = Field(default="", max_length=60)
     take_in: UUID | None = None
+
+    @model_validator(mode="after")
+    def _names_the_stores(self) -> Self:
+        named = (self.from_store is not None, self.to_store is not None)
+        if named != _STORES[self.why]:
+            raise ValueError(f"parts that are {self.why} {_STORES_TOLD[self.why]}")
+        if self.from_store == self.to_store:
+            raise ValueError("parts are moved from one store to another")
+        return self
 
 
 class PartsCounted(Payload):

@@ -98,6 +98,7 @@ class Reservation(models.Model):
     store = models.ForeignKey(Store, on_delete=models.PROTECT)
     helmet = models.ForeignKey(Helmet, null=True, on_delete=models.PROTECT)
     part = models.ForeignKey(Part, null=True, on_delete=models.PROTECT)
+    zone = models.CharField(max_length=20, blank=True, help_text="Where the part is to go.")
     slot = models.PositiveSmallIntegerField(default=1, help_text="Which of those on hand.")
     device = models.ForeignKey(Device, null=True, on_delete=models.PROTECT)
     at = models.DateTimeField()

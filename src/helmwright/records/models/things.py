@@ -47,7 +47,7 @@ class Helmet(models.Model):
     recertified_on = models.DateField(null=True)
     interval_months = models.PositiveSmallIntegerField(null=True)
     life_years = models.PositiveSmallIntegerField(null=True)
-    hold = models.CharField(max_length=200, blank=True, help_text="Why it is on hold, or empty.")
+    hold = models.TextField(blank=True, help_text="Why it is on hold, every reason; or empty.")
     guard = models.CharField(max_length=60, blank=True)
     strap = models.CharField(max_length=60, blank=True)
     retired_on = models.DateField(null=True)

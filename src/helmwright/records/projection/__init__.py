@@ -4,12 +4,12 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from helmwright.records.models import Entry
-from helmwright.records.projection import people
+from helmwright.records.projection import people, things
 
 Projector = Callable[[Entry, Any], None]
 """Applies an entry; SetAsideError where it can have no effect."""
 
-PROJECTORS: Mapping[str, Projector] = {**people.PROJECTORS}
+PROJECTORS: Mapping[str, Projector] = {**people.PROJECTORS, **things.PROJECTORS}
 """By the kind's name."""
 
 __all__ = ["PROJECTORS", "Projector"]

@@ -2,7 +2,17 @@
 
 from uuid import UUID
 
-from helmwright.records.models import Entry, Player, Staff, Store, Team
+from helmwright.records.models import (
+    Device,
+    Entry,
+    Helmet,
+    Player,
+    Sheet,
+    Staff,
+    Store,
+    Team,
+    Visit,
+)
 from helmwright.records.set_aside import SetAsideError
 
 
@@ -65,6 +75,55 @@ def known_store(store: UUID) -> Store:
     if found is None:
         raise SetAsideError("This store is not in the records. Open the store first.")
     return found
+
+
+def known_helmet(helmet: UUID) -> Helmet:
+    """The helmet.
+
+    Raises
+    ------
+    SetAsideError
+        Where there is none.
+    """
+    found = Helmet.objects.select_related("sheet").filter(id=helmet).first()
+    if found is None:
+        raise SetAsideError("This helmet is not in the records. Add the helmet first.")
+    return found
+
+
+def known_visit(visit: UUID) -> Visit:
+    """The visit.
+
+    Raises
+    ------
+    SetAsideError
+        Where there is none.
+    """
+    found = Visit.objects.filter(id=visit).first()
+    if found is None:
+        raise SetAsideError("This visit is not in the records. Begin the visit first.")
+    return found
+
+
+def sheet_in_use(digest: str) -> Sheet:
+    """The current sheet of the model that a digest is a version of.
+
+    Raises
+    ------
+    SetAsideError
+        Where there is none.
+    """
+    found = Sheet.objects.filter(digest=digest).first()
+    if found is None:
+        raise SetAsideError("This model sheet is not in the records. Add the sheet first.")
+    if found.is_current:
+        return found
+    return Sheet.objects.get(model=found.model, is_current=True)
+
+
+def device_of(entry: Entry) -> Device | None:
+    """The station that it was said on."""
+    return Device.objects.filter(id=entry.device).first() if entry.device else None
 
 
 def who_said(entry: Entry) -> Staff | None:

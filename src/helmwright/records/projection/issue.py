@@ -1,0 +1,107 @@
+"""What follows where a helmet is given out, acknowledged and taken back."""
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from helmwright.records.kinds.visits import Acknowledged, HelmetIssued, HelmetReturned
+from helmwright.records.models import (
+    Acknowledgment,
+    Entry,
+    Helmet,
+    Issue,
+    Player,
+    Reservation,
+    Season,
+    Visit,
+)
+from helmwright.records.projection.known import (
+    known_helmet,
+    known_player,
+    known_store,
+    known_visit,
+    who_said,
+)
+from helmwright.records.projection.reservations import helmet_refusal
+from helmwright.records.set_aside import SetAsideError
+from helmwright.records.words import since
+
+
+def acknowledged(entry: Entry, said: Acknowledged) -> None:
+    """The warning was read and explained."""
+    player = known_player(said.player)
+    helmet = None if said.helmet is None else known_helmet(said.helmet)
+    Acknowledgment.objects.create(
+        id=entry.id,
+        player=player,
+        helmet=helmet,
+        text_version=said.text_version,
+        language=said.language,
+        by=who_said(entry),
+        signed_by=said.signed_by,
+        at=entry.server_time,
+    )
+
+
+def helmet_issued(entry: Entry, said: HelmetIssued) -> None:
+    """The player holds it, unless something stands against that."""
+    helmet, player = known_helmet(said.helmet), known_player(said.player)
+    visit = None if said.visit is None else known_visit(said.visit)
+    _refuse_player(player)
+    _refuse_visit(visit, player, helmet)
+    _refuse_twice(helmet, player, entry)
+    why = helmet_refusal(helmet, player, visit, entry.server_time)
+    if why:
+        raise SetAsideError(why)
+    Issue.objects.create(
+        id=entry.id,
+        helmet=helmet,
+        player=player,
+        visit=visit,
+        season=Season.objects.filter(team=player.team_id, is_open=True).first(),
+        purpose=said.purpose,
+        since=entry.server_time,
+    )
+    held = Reservation.objects.filter(helmet=helmet, until__isnull=True)
+    held.update(until=entry.server_time)
+
+
+def helmet_returned(entry: Entry, said: HelmetReturned) -> None:
+    """Nobody holds it, and it lies in a store."""
+    helmet, store = known_helmet(said.helmet), known_store(said.store)
+    issue = Issue.objects.filter(helmet=helmet, until__isnull=True).first()
+    if issue is None:
+        raise SetAsideError(f"{helmet.code} was not out; move it, where it lies elsewhere now.")
+    issue.until, issue.condition = max(entry.server_time, issue.since), said.condition
+    issue.save(update_fields=["until", "condition"])
+    helmet.store = store
+    helmet.save(update_fields=["store"])
+
+
+def _refuse_player(player: Player) -> None:
+    if not player.is_here:
+        raise SetAsideError("That player has left the roster; take the player back on it first.")
+
+
+def _refuse_visit(visit: Visit | None, player: Player, helmet: Helmet) -> None:
+    if visit is None:
+        return
+    if visit.player_id != player.id:
+        raise SetAsideError("That visit is another player's; issue it from this player's own.")
+    if visit.helmet_id != helmet.id:
+        raise SetAsideError(f"{helmet.code} is not the helmet of that visit; look at the label.")
+    if visit.state != "accepted":
+        raise SetAsideError("The fit is not accepted yet; finish the visit, then issue the helmet.")
+
+
+def _refuse_twice(helmet: Helmet, player: Player, entry: Entry) -> None:
+    issue = Issue.objects.filter(helmet=helmet, player=player, until__isnull=True).first()
+    if issue is not None:
+        when = since(issue.since, now=entry.server_time)
+        raise SetAsideError(f"{helmet.code} was issued to this player {when} already.")
+
+
+PROJECTORS: Mapping[str, Callable[[Entry, Any], None]] = {
+    Acknowledged.KIND: acknowledged,
+    HelmetIssued.KIND: helmet_issued,
+    HelmetReturned.KIND: helmet_returned,
+}

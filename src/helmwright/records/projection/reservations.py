@@ -1,0 +1,199 @@
+"""What follows where a helmet or a part is spoken for before it is taken: the first has it."""
+
+from collections.abc import Callable, Mapping
+from datetime import datetime
+from typing import Any
+from uuid import UUID
+
+from django.db.models import QuerySet
+
+from helmwright.catalogue import Zone
+from helmwright.records.facts import facts_of
+from helmwright.records.good_to_issue import good_to_issue
+from helmwright.records.issuing import HelmetAsked, refusal
+from helmwright.records.kinds.visits import HelmetReserved, PartReserved, ReservationsReleased
+from helmwright.records.models import (
+    Device,
+    Entry,
+    Helmet,
+    Issue,
+    Part,
+    Player,
+    Reservation,
+    Sheet,
+    Shelf,
+    Store,
+    Visit,
+)
+from helmwright.records.pad_changes import free_slot
+from helmwright.records.part_lost import part_lost
+from helmwright.records.part_place import POOL_OF, is_swapped
+from helmwright.records.projection.builds import refuse_unlisted
+from helmwright.records.projection.known import (
+    device_of,
+    known_helmet,
+    known_store,
+    known_visit,
+    sheet_in_use,
+)
+from helmwright.records.set_aside import SetAsideError
+from helmwright.records.sheets import sheet_of
+from helmwright.records.words import room_day, since
+
+
+def helmet_reserved(entry: Entry, said: HelmetReserved) -> None:
+    """The visit has this helmet, and gives up another that it had spoken for."""
+    visit, helmet = _open_visit(said.visit), known_helmet(said.helmet)
+    if _held(visit, helmet=helmet).exists():
+        return
+    why = helmet_refusal(helmet, visit.player, visit, entry.server_time)
+    if why:
+        raise SetAsideError(why)
+    _held(visit, helmet__isnull=False).update(until=entry.server_time)
+    _reserve(entry, visit, helmet.store, helmet=helmet)
+    visit.helmet = helmet
+    visit.save(update_fields=["helmet"])
+
+
+def part_reserved(entry: Entry, said: PartReserved) -> None:
+    """The visit has this part for a zone, and gives up another that it had for it."""
+    visit, store = _open_visit(said.visit), known_store(said.store)
+    sheet = sheet_in_use(visit.sheet_id)
+    refuse_unlisted(sheet_of(sheet), {said.zone: said.size})
+    if not is_swapped(sheet_of(sheet), Zone(said.zone)):
+        raise SetAsideError(f"The {said.zone} pad stays in its shell; there is nothing to reserve.")
+    same = {"store": store, "zone": said.zone, "part__size": said.size}
+    if _held(visit, **same).exists():
+        return
+    # What the visit had spoken for in this zone is free for it as for others.
+    _held(visit, zone=said.zone, part__isnull=False).update(until=entry.server_time)
+    part, slot = _free_part(store, sheet, said.zone, said.size)
+    if part is None:
+        raise SetAsideError(_lost(sheet, store, said, entry.server_time))
+    _reserve(entry, visit, store, part=part, zone=said.zone, slot=slot)
+
+
+def reservations_released(entry: Entry, said: ReservationsReleased) -> None:
+    """What the visit had spoken for and not used is free."""
+    release_for(known_visit(said.visit), entry)
+
+
+def release_for(visit: Visit, entry: Entry) -> None:
+    """End every reservation of a visit, as when it ends."""
+    _held(visit).update(until=entry.server_time)
+
+
+def helmet_refusal(helmet: Helmet, player: Player, visit: Visit | None, now: datetime) -> str:
+    """Why a helmet cannot be had for a player; empty where it can.
+
+    Parameters
+    ----------
+    visit
+        The visit that asks, whose own reservation does not stand in its way; None at the desk.
+    """
+    issue = Issue.objects.filter(helmet=helmet, until__isnull=True).exclude(player=player).first()
+    verdict = good_to_issue(facts_of(helmet, sheet_of(helmet.sheet)), room_day(now))
+    holder = "" if issue is None else f"another player {since(issue.since, now=now)}"
+    return refusal(HelmetAsked(helmet.code, verdict, holder, _spoken_for(helmet, visit, now)))
+
+
+def _open_visit(key: UUID) -> Visit:
+    visit = known_visit(key)
+    if visit.ended_at is not None:
+        raise SetAsideError("That visit has ended; undo its end or begin another one first.")
+    return visit
+
+
+def _held(visit: Visit, **what: Any) -> QuerySet[Reservation]:
+    return Reservation.objects.filter(visit=visit, until__isnull=True, **what)
+
+
+def _reserve(entry: Entry, visit: Visit, store: Store, **what: Any) -> None:
+    Reservation.objects.create(
+        id=entry.id,
+        visit=visit,
+        store=store,
+        device=device_of(entry),
+        at=entry.server_time,
+        **what,
+    )
+
+
+def _spoken_for(helmet: Helmet, visit: Visit | None, now: datetime) -> str:
+    """Who was first, by a reservation or with the helmet in a visit; empty where nobody was."""
+    own = [visit.pk] if visit else []
+    held = Reservation.objects.filter(helmet=helmet, until__isnull=True).exclude(visit__in=own)
+    first = held.select_related("device").first()
+    if first is not None:
+        return f"{_name(first.device)} took {helmet.code} {since(first.at, now=now)}."
+    going_on = Visit.objects.filter(helmet=helmet, ended_at__isnull=True).exclude(pk__in=own)
+    other = going_on.select_related("station").first()
+    if other is None:
+        return ""
+    when = since(other.began_at, now=now)
+    return f"{_name(other.station)} took {helmet.code} into a visit {when}."
+
+
+def _name(station: Device | None) -> str:
+    return station.name if station else "Somebody at the desk"
+
+
+def _free_part(store: Store, sheet: Sheet, zone: str, size: str) -> tuple[Part | None, int]:
+    """The part that serves a zone, its own row first, and the lowest free slot of it here."""
+    for part, on_hand in _serving(store, sheet, zone, size):
+        taken = Reservation.objects.filter(store=store, part=part, until__isnull=True)
+        slot = free_slot(on_hand, set(taken.values_list("slot", flat=True)))
+        if slot is not None:
+            return part, slot
+    return None, 0
+
+
+def _serving(store: Store, sheet: Sheet, zone: str, size: str) -> list[tuple[Part, int]]:
+    places = [zone, POOL_OF.get(zone, zone)]
+    rows = Shelf.objects.filter(
+        store=store, part__sheet=sheet, part__place__in=places, part__size=size
+    ).select_related("part")
+    return sorted(
+        ((row.part, row.on_hand) for row in rows), key=lambda each: places.index(each[0].place)
+    )
+
+
+def _lost(sheet: Sheet, store: Store, said: PartReserved, now: datetime) -> str:
+    elsewhere = [
+        (other.name, left)
+        for other in Store.objects.exclude(pk=store.pk).filter(is_closed=False).order_by("name")
+        if (left := _left(other, sheet, said.zone, said.size)) > 0
+    ]
+    taken = _who_took(store, sheet, said, now)
+    return part_lost(f"{said.zone} {said.size}", store.name, taken, elsewhere)
+
+
+def _left(store: Store, sheet: Sheet, zone: str, size: str) -> int:
+    """How many nobody has spoken for."""
+    return sum(
+        max(on_hand - _taken(store, part), 0)
+        for part, on_hand in _serving(store, sheet, zone, size)
+    )
+
+
+def _taken(store: Store, part: Part) -> int:
+    return Reservation.objects.filter(store=store, part=part, until__isnull=True).count()
+
+
+def _who_took(store: Store, sheet: Sheet, said: PartReserved, now: datetime) -> str:
+    """The station that has the last one, or had it and used it."""
+    places = [said.zone, POOL_OF.get(said.zone, said.zone)]
+    asked = Reservation.objects.filter(
+        store=store, part__sheet=sheet, part__place__in=places, part__size=said.size
+    ).exclude(visit=said.visit)
+    last = asked.select_related("device").order_by("-at").first()
+    if last is None:
+        return ""
+    return f"{_name(last.device)} took the last {said.zone} {said.size} {since(last.at, now=now)}."
+
+
+PROJECTORS: Mapping[str, Callable[[Entry, Any], None]] = {
+    HelmetReserved.KIND: helmet_reserved,
+    PartReserved.KIND: part_reserved,
+    ReservationsReleased.KIND: reservations_released,
+}
