@@ -9,7 +9,7 @@ from typing import NamedTuple
 from helmwright.records.words import us_date
 
 
-class Standing(StrEnum):
+class HelmetStanding(StrEnum):
     """How a helmet stands; the strictest first."""
 
     RETIRED = "retired"
@@ -20,11 +20,11 @@ class Standing(StrEnum):
 
 
 MARKS = {
-    Standing.RETIRED: "no",
-    Standing.ON_HOLD: "hold",
-    Standing.NOT_GOOD: "no",
-    Standing.UNKNOWN: "unknown",
-    Standing.GOOD: "yes",
+    HelmetStanding.RETIRED: "no",
+    HelmetStanding.ON_HOLD: "hold",
+    HelmetStanding.NOT_GOOD: "no",
+    HelmetStanding.UNKNOWN: "unknown",
+    HelmetStanding.GOOD: "yes",
 }
 
 
@@ -56,7 +56,7 @@ class HelmetFacts:
 class Reason(NamedTuple):
     """One thing that the records show, and how far it goes."""
 
-    standing: Standing
+    standing: HelmetStanding
     words: str
 
 
@@ -76,7 +76,7 @@ class Verdict:
         First day beyond its life; None where no life is stated or it cannot be told.
     """
 
-    standing: Standing
+    standing: HelmetStanding
     reasons: tuple[Reason, ...]
     lapses_on: date | None
     ends_on: date | None
@@ -99,7 +99,7 @@ class Verdict:
     @property
     def may_be_issued(self) -> bool:
         """Nothing known stands against it; what is not known is for a person to look at."""
-        return self.standing in (Standing.GOOD, Standing.UNKNOWN)
+        return self.standing in (HelmetStanding.GOOD, HelmetStanding.UNKNOWN)
 
 
 def good_to_issue(helmet: HelmetFacts, day: date) -> Verdict:
@@ -125,7 +125,7 @@ def good_to_issue(helmet: HelmetFacts, day: date) -> Verdict:
         *_of_life(helmet, ends_on, day),
     )
     standings = [reason.standing for reason in reasons]
-    strictest = next((each for each in Standing if each in standings), Standing.GOOD)
+    strictest = next((each for each in HelmetStanding if each in standings), HelmetStanding.GOOD)
     return Verdict(strictest, reasons, lapses_on, ends_on)
 
 
@@ -161,21 +161,21 @@ def _against(helmet: HelmetFacts) -> list[Reason]:
     reasons = []
     if helmet.retired_on is not None:
         words = f"It was retired on {us_date(helmet.retired_on)}."
-        reasons.append(Reason(Standing.RETIRED, words))
+        reasons.append(Reason(HelmetStanding.RETIRED, words))
     if helmet.hold:
-        reasons.append(Reason(Standing.ON_HOLD, f"It is on hold: {helmet.hold}."))
+        reasons.append(Reason(HelmetStanding.ON_HOLD, f"It is on hold: {helmet.hold}."))
     return reasons
 
 
 def _of_certification(helmet: HelmetFacts, lapses_on: date | None, day: date) -> list[Reason]:
     if _certified(helmet, day) is None:
-        return [Reason(Standing.UNKNOWN, "No certification is recorded.")]
+        return [Reason(HelmetStanding.UNKNOWN, "No certification is recorded.")]
     if lapses_on is None:
         words = "How often it must be recertified is not recorded."
-        return [Reason(Standing.UNKNOWN, words)]
+        return [Reason(HelmetStanding.UNKNOWN, words)]
     if day >= lapses_on:
         words = f"Its certification lapsed on {us_date(lapses_on)}."
-        return [Reason(Standing.NOT_GOOD, words)]
+        return [Reason(HelmetStanding.NOT_GOOD, words)]
     return []
 
 
@@ -183,8 +183,8 @@ def _of_life(helmet: HelmetFacts, ends_on: date | None, day: date) -> list[Reaso
     if not helmet.lives_years:
         return []
     if ends_on is None:
-        return [Reason(Standing.UNKNOWN, "When it was made is not recorded.")]
+        return [Reason(HelmetStanding.UNKNOWN, "When it was made is not recorded.")]
     if day >= ends_on:
         words = f"Its stated life ended on {us_date(ends_on)}."
-        return [Reason(Standing.NOT_GOOD, words)]
+        return [Reason(HelmetStanding.NOT_GOOD, words)]
     return []

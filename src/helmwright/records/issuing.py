@@ -2,12 +2,12 @@
 
 from dataclasses import dataclass
 
-from helmwright.records.good_to_issue import Standing, Verdict
+from helmwright.records.good_to_issue import HelmetStanding, Verdict
 
 _WHAT_TO_DO = {
-    Standing.RETIRED: "Take another helmet.",
-    Standing.ON_HOLD: "Take another helmet, or have the hold lifted by the manager.",
-    Standing.NOT_GOOD: "Take another helmet.",
+    HelmetStanding.RETIRED: "Take another helmet.",
+    HelmetStanding.ON_HOLD: "Take another helmet, or have the hold lifted by the manager.",
+    HelmetStanding.NOT_GOOD: "Take another helmet.",
 }
 
 
