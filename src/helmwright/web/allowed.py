@@ -25,6 +25,7 @@ ALLOWED: Mapping[str, frozenset[Role]] = {
     "store": EVERYONE,
     "day": EVERYONE,
     "day-stream": EVERYONE,
+    "station": HANDS,
 }
 """The name of an address, and the roles that may ask for it. What is not here nobody may see."""
 

@@ -121,6 +121,17 @@ class PlayerChanged(PlayerFields):
     take_in: UUID | None = None
 
 
+class PlayerWears(Payload):
+    """What is worn under the helmet today, and glasses; nothing else of the player changes."""
+
+    KIND = "player wears"
+    ROLES = FITTERS
+    PRIVATE = frozenset({"worn", "glasses"})
+    player: UUID
+    worn: tuple[Over, ...] = ()
+    glasses: bool | None = None
+
+
 class PlayerLeft(Payload):
     """The player is not on the roster any more; the record stays."""
 

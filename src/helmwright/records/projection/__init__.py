@@ -4,12 +4,16 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from helmwright.records.models import Entry
-from helmwright.records.projection import people, things
+from helmwright.records.projection import people, things, worn
 
 Projector = Callable[[Entry, Any], None]
 """Applies an entry; SetAsideError where it can have no effect."""
 
-PROJECTORS: Mapping[str, Projector] = {**people.PROJECTORS, **things.PROJECTORS}
+PROJECTORS: Mapping[str, Projector] = {
+    **people.PROJECTORS,
+    **things.PROJECTORS,
+    **worn.PROJECTORS,
+}
 """By the kind's name."""
 
 __all__ = ["PROJECTORS", "Projector"]

@@ -1,5 +1,10 @@
 """Addresses."""
 
-from django.urls import URLPattern, URLResolver
+from django.urls import URLPattern, URLResolver, path
 
-urlpatterns: list[URLPattern | URLResolver] = []
+from helmwright.web.station import shell
+
+urlpatterns: list[URLPattern | URLResolver] = [
+    path("", shell.station, name="station"),
+    path("sw.js", shell.worker, name="station-worker"),
+]

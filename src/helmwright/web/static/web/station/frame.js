@@ -1,0 +1,42 @@
+// What stands around every screen: head, what must be read, and the foot.
+import { html, nothing } from "../vendor/lit-html.js";
+import { head, modes, notice } from "./parts.js";
+
+const KINDS = {
+  "reading taken": "a reading", "reading withdrawn": "a reading taken back", "player wears": "what is worn",
+  "visit begun": "the start of a visit", "visit said": "an answer in a visit", "visit taken over": "taking a visit over",
+  "helmet reserved": "a helmet spoken for", "part reserved": "a part spoken for", acknowledged: "two signatures",
+  "helmet issued": "an issue", "helmet returned": "a return", "reservations released": "parts given free",
+};
+
+export function frame(view, act, inner) {
+  return html`${head(view, act)}
+    ${view.fault ? notice("check", "Look here.", view.fault) : nothing}
+    ${view.setAside.map((each) => told(each, act))}
+    <main id="main">${inner}</main>
+    ${foot(view, act)}`;
+}
+
+function told(fate, act) {
+  const what = KINDS[fate.entry.kind] ?? fate.entry.kind;
+  const words = fate.outcome === "refused"
+    ? `${sentence(fate.what)}${fate.where ? ` (${fate.where})` : ""} ${fate.right ? `Right would be: ${fate.right}.` : ""}`
+    : sentence(fate.note);
+  const title = fate.outcome === "refused" ? `The laptop did not take ${what}.` : `The laptop kept ${what}, without effect.`;
+  return notice("check", title, words, html`<button class="key" @click=${() => act.seen(fate.id)}>I have seen it</button>`);
+}
+
+function sentence(words) {
+  return words ? `${words[0].toUpperCase()}${words.slice(1).replace(/[.]?$/, ".")}` : "";
+}
+
+function foot(view, act) {
+  return html`<footer>
+    ${view.release.alone ? html`<p>Leave this page open: over this address the browser cannot open it again without the laptop.</p>` : nothing}
+    ${view.held ? html`<p>${view.held} kept here go when the one who said them signs in.</p>` : nothing}
+    ${view.release.start && view.path[0] !== "visit"
+      ? html`<p>A newer page is here. <button class="key" @click=${view.release.start}>Start it</button></p>` : nothing}
+    <div class="row">${modes(view)}${view.signIn ? nothing : html`<button class="key" @click=${() => act.go("#/person")}>Other person</button>`}</div>
+    <p>The program proposes; a trained person checks on the head, and the maker's instructions win. No number here is a safety score.</p>
+  </footer>`;
+}

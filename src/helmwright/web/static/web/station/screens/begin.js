@@ -1,0 +1,67 @@
+// Which helmet model, and out of which store: then the visit begins.
+import { html, nothing } from "../../vendor/lit-html.js";
+import { inOrder, readingsOf, titleOf } from "../measures.js";
+import { bottom, choice, heading, notice, waiting } from "../parts.js";
+
+export function screen(view, act) {
+  const { player, today, local } = view;
+  if (!player) return html`${heading("This player is not on today's roster")}${waiting(view, "Asking the laptop.")}
+    ${bottom({ primary: { label: "Players", act: () => act.go("#/who") } })}`;
+  if (player.visit) return underWay(view, act);
+  const sheet = local.sheet ?? (today.sheets.length === 1 ? today.sheets[0].digest : null);
+  const store = local.store ?? today.device?.store ?? (today.stores.length === 1 ? today.stores[0].id : null);
+  const missing = inOrder(today.measures).filter((measure) => !readingsOf(player, measure.key).length);
+  return html`${heading("Which helmet model?", "The program then proposes shell and pads out of what the store holds.")}
+    ${missing.length ? notReadYet(missing) : nothing}
+    ${choice("Helmet model", today.sheets.map((each) => ({ value: each.digest, label: each.model, below: each.invented ? "invented, for trying out" : "" })), sheet, (digest) => act.set({ sheet: digest }), "two")}
+    <h2 class="group">Out of which store</h2>
+    ${choice("Store", today.stores.map((each) => ({ value: each.id, label: each.name })), store, (id) => act.set({ store: id }), "three")}
+    <h2 class="group">A certain helmet, if it must be that one</h2>
+    ${certain(view, act)}
+    ${bottom({
+      undo: { label: "back", act: () => act.go(`#/player/${player.id}`) },
+      primary: {
+        label: "Begin the visit", below: local.helmet ? `with ${local.helmet.code}` : nothing,
+        waits: !sheet ? "the helmet model" : !store ? "the store" : "",
+        act: () => begin(view, act, sheet, store),
+      },
+    })}`;
+}
+
+function notReadYet(missing) {
+  const all = missing.map((measure) => titleOf(measure).toLowerCase()).join(", ");
+  return notice("check", "Not read:", `${all}. The program says what each would be worth; the visit can begin without.`);
+}
+
+function certain({ local }, act) {
+  return html`<div class="certain"><input id="code" type="text" autocomplete="off" aria-label="Code on the helmet's label" .value=${local.code ?? ""}
+      @input=${(event) => act.set({ code: event.target.value || null, helmet: null, told: null })}
+      @keydown=${(event) => { if (event.key === "Enter") look(event.target.value, act); }}>
+    <button class="key" @click=${() => look(local.code ?? "", act)}>Find it</button></div>
+    ${local.helmet ? html`<p role="status"><b>${local.helmet.code}</b>, shell ${local.helmet.shell}</p>` : nothing}
+    ${local.told ? html`<p role="status">${local.told}</p>` : nothing}`;
+}
+
+async function look(code, act) {
+  const said = code.trim().toUpperCase();
+  if (!said) return;
+  try {
+    const { helmet } = await act.find(said);
+    await act.set({ helmet: { id: helmet.id, code: helmet.code, shell: helmet.shell }, told: null });
+  } catch (error) {
+    await act.set({ helmet: null, told: error.status === 404 ? `No helmet has the code ${said}.` : `The code could not be looked up: ${error.message}.` });
+  }
+}
+
+async function begin(view, act, sheet, store) {
+  const visit = act.id();
+  const payload = { visit, player: view.player.id, store, sheet, helmet: view.local.helmet?.id ?? null };
+  const remember = { sheet: null, store: null, helmet: null, code: null, told: null, skipped: null };
+  if (await act.say("visit begun", payload, { remember })) act.go(`#/visit/${visit}`);
+}
+
+function underWay({ player }, act) {
+  return html`${heading("A visit is open", "This player is in a visit, here or at another station.")}
+    ${bottom({ undo: { label: "back", act: () => act.go(`#/player/${player.id}`) },
+      primary: { label: "Go on with the visit", act: () => act.go(`#/visit/${player.visit}`) } })}`;
+}

@@ -1,0 +1,102 @@
+"""A real Chromium, with a profile that outlives it, and a stand-in for the laptop."""
+
+import os
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import BrowserContext, Page, Playwright, sync_playwright
+
+from tests.browser.stand_in import StandIn
+
+# Playwright runs a loop in the thread of the tests; the database is asked from there all the same.
+os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
+
+NAMES = ("chromium", "chromium-browser", "google-chrome")
+QUIET = (
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+    "--no-first-run",
+)
+PHONE, TABLET, LAPTOP = (390, 844), (820, 1180), (1440, 900)
+MISSING = "no Chromium was found; add it with: sudo apt install chromium"
+PATIENCE_MS = 15_000
+
+
+class Browsers:
+    """Starts Chromium on a profile; what the profile keeps is there at the next start."""
+
+    def __init__(self, playwright: Playwright, program: str, folder: Path) -> None:
+        self._playwright, self._program, self._folder = playwright, program, folder
+        self._open: list[BrowserContext] = []
+
+    def start(self, profile: str = "tablet", size: tuple[int, int] = TABLET) -> BrowserContext:
+        """A browser with that profile."""
+        context = self._playwright.chromium.launch_persistent_context(
+            str(self._folder / profile),
+            executable_path=self._program,
+            args=list(QUIET),
+            viewport={"width": size[0], "height": size[1]},
+            reduced_motion="reduce",
+            locale="en-US",
+            timezone_id="America/Chicago",
+        )
+        context.set_default_timeout(PATIENCE_MS)
+        self._open.append(context)
+        return context
+
+    def page(self, profile: str = "tablet", size: tuple[int, int] = TABLET) -> Page:
+        """The first page of a browser of its own."""
+        return self.start(profile, size).pages[0]
+
+    def close(self) -> None:
+        """Whatever is still open."""
+        for context in self._open:
+            context.close()
+
+
+@pytest.fixture(scope="session")
+def chromium() -> str:
+    """Path of a Chromium; without one these tests are left out."""
+    found = next(filter(None, map(shutil.which, NAMES)), None)
+    if found is None:
+        pytest.skip(MISSING)
+    return found
+
+
+@pytest.fixture(scope="session")
+def playwright(chromium: str) -> Iterator[Playwright]:
+    """Drives it."""
+    assert chromium
+    with sync_playwright() as started:
+        yield started
+
+
+@pytest.fixture
+def browsers(playwright: Playwright, chromium: str, tmp_path: Path) -> Iterator[Browsers]:
+    """Browsers with profiles of this test."""
+    found = Browsers(playwright, chromium, tmp_path / "profiles")
+    yield found
+    found.close()
+
+
+@pytest.fixture
+def laptop() -> Iterator[StandIn]:
+    """A stand-in for the laptop that keeps entries in memory, and can be made to fail."""
+    stand_in = StandIn()
+    stand_in.start()
+    yield stand_in
+    stand_in.stop()
+
+
+@pytest.fixture
+def station(browsers: Browsers, laptop: StandIn) -> Page:
+    """The station's page at tablet size, with today's players on it."""
+    page = browsers.page()
+    page.goto(laptop.address)
+    page.get_by_role("heading", name="Who is it?").wait_for()
+    return page
