@@ -24,6 +24,8 @@ ALLOWED: Mapping[str, frozenset[Role]] = {
     "stores": EVERYONE,
     "store": EVERYONE,
     "day": EVERYONE,
+    "day-board": EVERYONE,
+    "day-order": EVERYONE,
     "day-stream": EVERYONE,
     "station": HANDS,
 }
