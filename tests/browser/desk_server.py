@@ -11,6 +11,8 @@ from dataclasses import dataclass
 from http.client import HTTPConnection
 from pathlib import Path
 
+from helmwright.config.place import Place
+
 ROOT = Path(__file__).resolve().parents[2]
 
 
@@ -34,6 +36,7 @@ class Served:
 @contextmanager
 def served(folder: Path) -> Iterator[Served]:
     """A room with a fitting day in it, served on a port that is free."""
+    Place(folder).prepare()
     sessions = _run(_MADE, folder).split()
     port = _free_port()
     # The file's own database, whichever the other tests are run on.
@@ -59,7 +62,7 @@ def _environment(folder: Path) -> dict[str, str]:
     return kept | {
         "HELMWRIGHT_ROOM": str(folder),
         "DJANGO_SETTINGS_MODULE": "helmwright.config.settings",
-        "PYTHONPATH": f"{ROOT / 'src'}{os.pathsep}{ROOT / 'tests'}",
+        "PYTHONPATH": f"{ROOT / 'src'}{os.pathsep}{ROOT}",
         "OPENBLAS_NUM_THREADS": "1",
     }
 
@@ -96,15 +99,12 @@ def _wait(port: int, server: subprocess.Popen[bytes]) -> None:
 
 _MADE = """
 from datetime import UTC, datetime
-from pathlib import Path
-from django.conf import settings
 from django.contrib.auth import BACKEND_SESSION_KEY, HASH_SESSION_KEY, SESSION_KEY
 from django.contrib.sessions.backends.db import SessionStore
 from django.core.management import call_command
 from django.db import transaction
-settings.PLACE.prepare()
 call_command("migrate", verbosity=0)
-from web.desk_room import fitting_day
+from tests.web.desk_room import fitting_day
 with transaction.atomic():
     room = fitting_day(datetime.now(UTC))
 for role, staff in room.staff.items():

@@ -6,7 +6,7 @@ from http.client import HTTPConnection, HTTPResponse
 
 import pytest
 
-from browser.desk_server import Served, served
+from tests.browser.desk_server import Served, served
 
 SAID = """
 from datetime import UTC, datetime

@@ -46,7 +46,9 @@ def test_few_visits_lean_on_the_usual_time_and_many_do_not():
 
 def test_the_end_lies_within_the_stated_times_about_eight_days_of_ten():
     rng = np.random.default_rng(3)
-    low, high = wanted_until([Place("1", None)], 16, minutes(), NOW)
+    span = wanted_until([Place("1", None)], 16, minutes(), NOW)
+    assert span is not None
+    low, high = span
     ends = rng.normal(20.0, 5.0, (20_000, 16)).sum(axis=1)
     late = np.array([(low - NOW).total_seconds() / 60, (high - NOW).total_seconds() / 60])
     within = np.mean((ends > late[0]) & (ends < late[1]))

@@ -206,9 +206,9 @@ def fitting_day(now: datetime, *, stations: int = 4, players: int = 40) -> Room:
             )
         done += 1
     for kind in room.sheet.pads:
-        place = "jaw" if str(kind.zone).startswith("jaw") else str(kind.zone)
+        zone = "jaw" if str(kind.zone).startswith("jaw") else str(kind.zone)
         for size in kind.labels:
-            room.stock(place, size, (60 * 24 * 3, 4))
+            room.stock(zone, size, (60 * 24 * 3, 4))
     for ago in (140, 118, 71, 33, 12):
         room.stock("front", front[0], (ago, -1))
     room.stock("jaw", jaw[-1], (90, -1), (45, -2))

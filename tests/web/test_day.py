@@ -12,7 +12,7 @@ from helmwright.records.models import Issue, Role
 from helmwright.records.readers.day import day_of, to_come
 from helmwright.records.readers.need import expected_need, history
 from helmwright.web.desk.stream import changes
-from web.desk_room import Room, fitting_day
+from tests.web.desk_room import Room, fitting_day
 
 pytestmark = pytest.mark.django_db
 NOW = datetime(2026, 8, 7, 15, 41, tzinfo=UTC)

@@ -76,8 +76,9 @@ def beta_binomial(fittings: int, share: Share) -> Floats:
     k = np.arange(fittings + 1)
     ways = gammaln(fittings + 1) - gammaln(k + 1) - gammaln(fittings - k + 1)
     logs = ways + betaln(k + share.wins, fittings - k + share.misses)
-    chances: Floats = np.exp(logs - betaln(share.wins, share.misses))
-    return chances / chances.sum()
+    chances = np.exp(logs - betaln(share.wins, share.misses))
+    whole: Floats = chances / chances.sum()
+    return whole
 
 
 def more_than(pmf: Floats, count: int) -> float:

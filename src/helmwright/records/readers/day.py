@@ -1,7 +1,7 @@
 """A fitting day: what each station did and does, and who is still to come."""
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from uuid import UUID
@@ -195,7 +195,7 @@ def _order(coming: Coming) -> tuple[int, str, tuple[tuple[int, int, str], ...], 
     return group, position, natural(coming.number or "~"), coming.name
 
 
-def _visits(begins: datetime, ends: datetime) -> Sequence[Visit]:
+def _visits(begins: datetime, ends: datetime) -> Iterable[Visit]:
     latest = VisitStep.objects.filter(visit=OuterRef("id")).order_by()
     last = latest.values("visit").annotate(entry=Max("entry")).values("entry")
     heard = Entry.objects.filter(seq=OuterRef("last_entry")).values("server_time")
