@@ -15,8 +15,10 @@ from helmwright.cli.air_command import air
 from helmwright.cli.build_command import build
 from helmwright.cli.head_command import head
 from helmwright.cli.protocol_command import protocol
+from helmwright.cli.room_command import room
 from helmwright.cli.roster_command import roster
 from helmwright.cli.sheet_command import sheet
+from helmwright.cli.staff_command import staff
 from helmwright.cli.stop import interruptible
 from helmwright.cli.study_command import study
 from helmwright.cli.visit_command import visit
@@ -71,5 +73,5 @@ def main() -> None:
     """From a tape measure to a helmet that fits, for every player on the roster."""
 
 
-for command in (roster, build, visit, head, sheet, air, protocol, study):
+for command in (room, roster, build, visit, head, sheet, air, protocol, study, staff):
     main.add_command(command)

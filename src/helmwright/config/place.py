@@ -78,7 +78,7 @@ class Place:
 
     def prepare(self) -> None:
         """Make the folder and the secret in it, which only its owner may read, if need be."""
-        self.folder.mkdir(parents=True, exist_ok=True)
+        self.folder.mkdir(mode=0o700, parents=True, exist_ok=True)
         file = self.folder / SECRET_FILE
         if file.exists():
             return

@@ -3,15 +3,26 @@
 import os
 from typing import Any
 
-from helmwright.config.newest_sqlite import use_newest_sqlite
+from helmwright.config.newest_sqlite import is_sound, use_newest_sqlite
 from helmwright.config.place import Place
 
 use_newest_sqlite()
+SQLITE_IS_SOUND = is_sound()
 
 PLACE = Place.of_environment()
 SECRET_KEY = PLACE.secret_key()
 DATABASES = PLACE.databases()
 DEBUG = False
+
+LISTENS_AT = os.environ.get("HELMWRIGHT_LISTENS_AT", "127.0.0.1")
+"""The address that the server is heard at; beyond loopback without TLS every page says so."""
+
+UNDER_TLS = os.environ.get("HELMWRIGHT_TLS", "") == "on"
+"""Whether every page goes out under TLS, so that cookies may insist on it."""
+
+PIN_IDLE_MINUTES = float(os.environ.get("HELMWRIGHT_PIN_IDLE_MINUTES") or 15)
+"""How long after the last act a PIN is asked for again."""
+
 ALLOWED_HOSTS = [
     "127.0.0.1",
     "localhost",
@@ -34,7 +45,7 @@ INSTALLED_APPS = [
 
 MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
-    "whitenoise.middleware.WhiteNoiseMiddleware",
+    "helmwright.web.house_files.HouseFilesMiddleware",
     "csp.middleware.CSPMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
@@ -42,6 +53,7 @@ MIDDLEWARE = [
     "django.contrib.auth.middleware.AuthenticationMiddleware",
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
+    "helmwright.web.sign_in.middleware.DeviceMiddleware",
     "axes.middleware.AxesMiddleware",
 ]
 
@@ -59,14 +71,24 @@ AUTH_PASSWORD_VALIDATORS: list[dict[str, Any]] = [
     {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
 ]
 LOGIN_URL = "sign-in"
-LOGIN_REDIRECT_URL = "now"
+LOGIN_REDIRECT_URL = "/"
 
 AXES_LOCKOUT_PARAMETERS = [["username", "ip_address"]]
 AXES_FAILURE_LIMIT = 5
-AXES_COOLOFF_TIME = 0.25
+AXES_COOLOFF_TIME = 0.25  # h
+AXES_RESET_ON_SUCCESS = True
+AXES_RESET_COOL_OFF_ON_FAILURE_DURING_LOCKOUT = False
+AXES_CLIENT_IP_CALLABLE = "helmwright.web.sign_in.address.address_of"
+AXES_LOCKOUT_CALLABLE = "helmwright.web.sign_in.password.locked_out"
+AXES_VERBOSE = False
 
+SESSION_COOKIE_AGE = 12 * 60 * 60
 SESSION_COOKIE_SAMESITE = "Lax"
+SESSION_COOKIE_SECURE = UNDER_TLS
 CSRF_COOKIE_SAMESITE = "Lax"
+CSRF_COOKIE_SECURE = UNDER_TLS
+CSRF_FAILURE_VIEW = "helmwright.web.sign_in.refusals.forged"
+SECURE_HSTS_SECONDS = 30 * 24 * 60 * 60 if UNDER_TLS else 0
 X_FRAME_OPTIONS = "DENY"
 SECURE_REFERRER_POLICY = "same-origin"
 SECURE_CROSS_ORIGIN_OPENER_POLICY = "same-origin"
@@ -107,6 +129,7 @@ TEMPLATES: list[dict[str, Any]] = [
 STATIC_URL = "/static/"
 WHITENOISE_USE_FINDERS = True
 WHITENOISE_AUTOREFRESH = False
+WHITENOISE_ALLOW_ALL_ORIGINS = False
 
 LANGUAGE_CODE = "en-us"
 USE_TZ = True
@@ -114,3 +137,19 @@ TIME_ZONE = os.environ.get("HELMWRIGHT_TIME_ZONE", "America/Chicago")
 USE_I18N = True
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 DATA_UPLOAD_MAX_MEMORY_SIZE = 8 * 1024 * 1024
+DATA_UPLOAD_MAX_NUMBER_FIELDS = 2000
+
+LOGGING: dict[str, Any] = {
+    "version": 1,
+    "disable_existing_loggers": False,
+    "formatters": {"line": {"format": "{asctime} {levelname} {name}: {message}", "style": "{"}},
+    "handlers": {"window": {"class": "logging.StreamHandler", "formatter": "line"}},
+    "root": {"handlers": ["window"], "level": "WARNING"},
+    "loggers": {
+        "django": {"handlers": [], "level": "WARNING", "propagate": True},
+        # A page that is not there, or refused, is no defect.
+        "django.request": {"level": "ERROR"},
+        "django.security.DisallowedHost": {"level": "CRITICAL"},
+    },
+}
+"""Defects are told in the window where the room was started."""

@@ -3,3 +3,5 @@
 from django.urls import include, path
 
 urlpatterns = [path("", include("helmwright.web.urls"))]
+
+handler400 = "helmwright.web.sign_in.refusals.unreadable"

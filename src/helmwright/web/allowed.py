@@ -28,8 +28,19 @@ ALLOWED: Mapping[str, frozenset[Role]] = {
     "day-order": EVERYONE,
     "day-stream": EVERYONE,
     "station": HANDS,
+    "staff": MANAGER,
+    "staff-role": MANAGER,
+    "staff-active": MANAGER,
+    "staff-password": MANAGER,
+    "staff-pin": MANAGER,
+    "devices": MANAGER,
+    "device-rename": MANAGER,
+    "device-revoke": MANAGER,
 }
 """The name of an address, and the roles that may ask for it. What is not here nobody may see."""
+
+OPEN = frozenset({"sign-in", "sign-out", "enroll", "pin"})
+"""Addresses at which nobody need be signed in; what lets in limits how often it may be tried."""
 
 P = ParamSpec("P")
 View = Callable[Concatenate[HttpRequest, P], HttpResponseBase]

@@ -9,6 +9,7 @@ from django.urls import NoReverseMatch, reverse
 
 from helmwright.records.models import Team
 from helmwright.web.allowed import ALLOWED, signed_in
+from helmwright.web.sign_in.address import is_plain_beyond_loopback
 
 TOP = (
     ("now", "Now"),
@@ -16,6 +17,8 @@ TOP = (
     ("helmets", "Helmets"),
     ("stores", "Stores"),
     ("day", "Fitting day"),
+    ("staff", "Staff"),
+    ("devices", "Devices"),
 )
 """Name of the address, and its word."""
 
@@ -32,7 +35,11 @@ class Page:
 def room(request: HttpRequest) -> Mapping[str, Any]:
     """What the top of every page shows."""
     team = Team.objects.order_by("name").first()
-    return {"room_name": team.name if team else "Helmwright", "pages": _pages(request)}
+    return {
+        "room_name": team.name if team else "Helmwright",
+        "pages": _pages(request),
+        "is_plain_http": is_plain_beyond_loopback(request),
+    }
 
 
 def _pages(request: HttpRequest) -> list[Page]:

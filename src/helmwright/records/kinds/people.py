@@ -76,6 +76,15 @@ class DeviceEnrolled(Payload):
     store: UUID | None = None
 
 
+class DeviceChanged(Payload):
+    """The device's name and store, as they are from now on."""
+
+    KIND = "device changed"
+    device: UUID
+    name: str = Field(min_length=1, max_length=40)
+    store: UUID | None = None
+
+
 class DeviceRevoked(Payload):
     """It is lost or given away: it is heard no more."""
 

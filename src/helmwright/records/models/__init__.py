@@ -9,6 +9,7 @@ from helmwright.records.models.acts import (
     Visit,
     VisitStep,
 )
+from helmwright.records.models.doors import EnrollmentCode, Knock
 from helmwright.records.models.ledger import Entry, Outcome, Private
 from helmwright.records.models.people import (
     Consent,
@@ -34,11 +35,13 @@ __all__ = [
     "Acknowledgment",
     "Consent",
     "Device",
+    "EnrollmentCode",
     "Entry",
     "Guardian",
     "Helmet",
     "HelmetBuild",
     "Issue",
+    "Knock",
     "Movement",
     "Outcome",
     "Part",

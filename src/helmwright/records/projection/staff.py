@@ -5,6 +5,7 @@ from typing import Any
 from uuid import UUID
 
 from helmwright.records.kinds.people import (
+    DeviceChanged,
     DeviceEnrolled,
     DeviceRevoked,
     SeasonOpened,
@@ -80,6 +81,15 @@ def device_enrolled(entry: Entry, said: DeviceEnrolled) -> None:
     )
 
 
+def device_changed(_entry: Entry, said: DeviceChanged) -> None:
+    """Another name, or another store."""
+    if Device.objects.filter(name=said.name, revoked_at=None).exclude(id=said.device).exists():
+        raise SetAsideError(f"A device called {said.name} is in use. Name this one otherwise.")
+    known = Device.objects.filter(id=said.device, revoked_at=None)
+    if not known.update(name=said.name, store=_store(said.store)):
+        raise SetAsideError("This device is not enrolled, or was revoked before.")
+
+
 def device_revoked(entry: Entry, said: DeviceRevoked) -> None:
     """It is heard no more."""
     revoked = Device.objects.filter(id=said.device, revoked_at=None)
@@ -102,5 +112,6 @@ PROJECTORS: Mapping[str, Callable[[Entry, Any], None]] = {
     StaffJoined.KIND: staff_joined,
     StaffChanged.KIND: staff_changed,
     DeviceEnrolled.KIND: device_enrolled,
+    DeviceChanged.KIND: device_changed,
     DeviceRevoked.KIND: device_revoked,
 }

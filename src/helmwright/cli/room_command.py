@@ -1,0 +1,185 @@
+"""`helmwright room`: open the equipment room."""
+
+# ruff: noqa: PLC0415 - what takes long to load is loaded inside, so that help comes at once
+
+import contextlib
+import os
+import socket
+import sys
+from pathlib import Path
+
+import click
+
+from helmwright.cli.records_place import prepare_room, room_option
+from helmwright.cli.staff_command import added_to_staff
+from helmwright.cli.stop import NothingRan, tell
+
+APPLICATION = "helmwright.config.asgi:application"
+
+AT_ONCE = 400
+"""Requests that are worked on at a time; each open board holds one. More wait in the queue."""
+
+LINES = """\
+Stop with Ctrl-C; everything that a station was told is kept stands in the records.
+"""
+
+PORTS_TRIED = 20
+
+
+@click.command(short_help="Open the equipment room: stations and desk in the browser.")
+@room_option
+@click.option("--demo", is_flag=True, help="An invented room in the middle of a fitting day.")
+@click.option(
+    "--host",
+    default="127.0.0.1",
+    show_default=True,
+    help="Where it is heard; 0.0.0.0 lets tablets on the network in.",
+)
+@click.option(
+    "--port", type=click.IntRange(1, 65535), default=8000, show_default=True, help="First tried."
+)
+@click.option("--certificate", metavar="FILE", help="Serve under TLS with this certificate (PEM).")
+@click.option("--key", metavar="FILE", help="The certificate's key (PEM).")
+def room(
+    folder: str, *, demo: bool, host: str, port: int, certificate: str | None, key: str | None
+) -> None:
+    """Open the room that a folder holds, and serve it until Ctrl-C.
+
+    The first time it makes the folder and asks for a manager's name and password.
+    """
+    if (certificate is None) != (key is None):
+        raise NothingRan("--certificate and --key go together; give both or neither")
+    free = _free_port(host, port)
+    os.environ["HELMWRIGHT_LISTENS_AT"] = host
+    if certificate:
+        os.environ["HELMWRIGHT_TLS"] = "on"
+    os.environ["HELMWRIGHT_HOSTS"] = _answers_to(host)
+    prepare_room(folder)
+    if demo:
+        _tell_demo()
+    else:
+        _have_a_manager()
+    _tell_address(host, free, under_tls=certificate is not None)
+    _serve(host, free, certificate, key)
+
+
+def _serve(host: str, port: int, certificate: str | None, key: str | None) -> None:
+    """Serve in one process; each request of a page has a thread of its own there.
+
+    An open board never ends by itself, so a stop waits for two seconds and then cuts.
+    """
+    from granian.constants import Interfaces
+    from granian.log import LogLevels
+    from granian.server import Server
+
+    Server(
+        APPLICATION,
+        address=host,
+        port=port,
+        interface=Interfaces.ASGINL,
+        workers=1,
+        backpressure=AT_ONCE,
+        websockets=False,
+        workers_kill_timeout=2,
+        log_level=LogLevels.warning,
+        ssl_cert=Path(certificate) if certificate else None,
+        ssl_key=Path(key) if key else None,
+    ).serve()
+
+
+def _have_a_manager() -> None:
+    from helmwright.records.models import Role, Staff
+
+    if Staff.objects.filter(role=Role.MANAGER, is_active=True).exists():
+        return
+    if not sys.stdin.isatty():
+        raise NothingRan(
+            "this room has no manager yet, and nobody is at the keyboard. Add one first:"
+            " helmwright staff add --role manager"
+        )
+    click.echo("A new room. Who manages it?")
+    name = click.prompt("Name")
+    username = click.prompt("Sign-in name", default=name.split()[0].lower())
+    added_to_staff(name=name, username=username, role="manager")
+
+
+def _tell_demo() -> None:
+    raise NothingRan("the demo room is not built yet")
+
+
+def _tell_address(host: str, port: int, *, under_tls: bool) -> None:
+    scheme = "https" if under_tls else "http"
+    here = "127.0.0.1" if host in ("0.0.0.0", "::") else host  # noqa: S104 - compared, not bound
+    click.echo(f"The room is open: {scheme}://{_in_address(here)}:{port}/")
+    if not under_tls and here != host:
+        tell("not encrypted: others on this network can read what goes over it")
+    click.echo(LINES, nl=False)
+
+
+def _in_address(host: str) -> str:
+    return f"[{host}]" if ":" in host else host
+
+
+def _answers_to(host: str) -> str:
+    """The names by which the room may be asked for: those allowed, this address, this machine."""
+    allowed = [*filter(None, os.environ.get("HELMWRIGHT_HOSTS", "").split(","))]
+    if host in ("0.0.0.0", "::"):  # noqa: S104 - compared, not bound
+        name = socket.gethostname()
+        return ",".join([*allowed, name, f"{name}.local", *_own_addresses()])
+    return ",".join([*allowed, _in_address(host)])
+
+
+def _own_addresses() -> list[str]:
+    """Addresses of this machine, as far as its own name and its way out tell; nothing is sent."""
+    found: set[str] = set()
+    with contextlib.suppress(OSError):
+        found.update(str(info[4][0]) for info in socket.getaddrinfo(socket.gethostname(), None))
+    way_out = socket.socket(socket.AF_INET, socket.SOCK_DGRAM)
+    with way_out, contextlib.suppress(OSError):
+        way_out.connect(("192.0.2.1", 9))  # of documentation; naming it sends nothing
+        found.add(str(way_out.getsockname()[0]))
+    return sorted(_in_address(each) for each in found)
+
+
+def _free_port(host: str, port: int) -> int:
+    """The port, or the next that is free.
+
+    Raises
+    ------
+    NothingRan
+        Where the address is not this machine's, or no port is free.
+    """
+    for tried in range(port, min(port + PORTS_TRIED, 65536)):
+        try:
+            _bind(host, tried)
+        except PermissionError as error:
+            raise NothingRan(f"port {tried} is for administrators; take one above 1023") from error
+        except socket.gaierror as error:
+            raise NothingRan(f"{host!r} is no address of this machine") from error
+        except OSError as error:
+            if not _is_taken(host, tried):
+                reason = (error.strerror or str(error)).lower()
+                raise NothingRan(f"cannot listen at {host} port {tried}: {reason}") from error
+            continue
+        if tried != port:
+            tell(f"port {port} is taken by a running program; this room takes {tried}")
+        return tried
+    raise NothingRan(f"ports {port} to {tried} are all taken; name another with --port")
+
+
+def _bind(host: str, port: int) -> None:
+    family = socket.AF_INET6 if ":" in host else socket.AF_INET
+    with socket.socket(family, socket.SOCK_STREAM) as listener:
+        if os.name != "nt":  # there it would share the port with whoever has it
+            listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        listener.bind((host, port))
+        listener.listen()
+
+
+def _is_taken(host: str, port: int) -> bool:
+    here = {"0.0.0.0": "127.0.0.1", "::": "::1"}.get(host, host)  # noqa: S104 - compared
+    try:
+        socket.create_connection((here, port), timeout=0.5).close()
+    except OSError:
+        return False
+    return True

@@ -1,0 +1,79 @@
+"""Who works in the room: joined, changed, gone."""
+
+from datetime import datetime
+
+from django.db import transaction
+
+from helmwright.records.actions.doors import set_password
+from helmwright.records.ids import new_id
+from helmwright.records.kinds.people import StaffChanged, StaffJoined
+from helmwright.records.ledger import Kept
+from helmwright.records.models import Role, Staff
+from helmwright.records.saying import say
+
+
+class StaffError(ValueError):
+    """It cannot be done; the message says why and what to do."""
+
+
+def join(
+    *,
+    username: str,
+    name: str,
+    role: Role,
+    password: str | None,
+    by: Staff | None,
+    now: datetime,
+) -> Staff:
+    """Somebody works here from now on; without a password they sign in by PIN alone.
+
+    Raises
+    ------
+    StaffError
+        Where the sign-in name is in use.
+    django.core.exceptions.ValidationError
+        Where the password is too short or too common; nobody has joined then.
+    """
+    said = StaffJoined(
+        staff=new_id(now), username=plain_username(username), name=name.strip(), role=role
+    )
+    with transaction.atomic():
+        if Staff.objects.filter(username=said.username).exists():
+            raise StaffError(f"Somebody signs in as {said.username} already. Choose another name.")
+        _effective(say(said, by=by, now=now))
+        staff = Staff.objects.get(id=said.staff)
+        if password is not None:
+            set_password(staff=staff, password=password)
+    return staff
+
+
+def change(
+    *,
+    staff: Staff,
+    by: Staff,
+    now: datetime,
+    role: Role | None = None,
+    is_active: bool | None = None,
+) -> None:
+    """Another role, or gone, or back.
+
+    Raises
+    ------
+    StaffError
+        Where nobody would be left who may manage.
+    """
+    with transaction.atomic():
+        _effective(
+            say(StaffChanged(staff=staff.id, role=role, is_active=is_active), by=by, now=now)
+        )
+
+
+def plain_username(typed: str) -> str:
+    """The name as it is signed in with: small letters, no blanks around it."""
+    return typed.strip().lower()
+
+
+def _effective(kept: Kept) -> None:
+    """Nothing is kept of what somebody at the desk is told cannot be done."""
+    if not kept.is_taken:
+        raise StaffError(kept.entry.note)
