@@ -39,8 +39,11 @@ ALLOWED: Mapping[str, frozenset[Role]] = {
 }
 """The name of an address, and the roles that may ask for it. What is not here nobody may see."""
 
-OPEN = frozenset({"sign-in", "sign-out", "enroll", "pin"})
+OPEN = frozenset({"sign-in", "sign-out", "enroll", "pin", "station-worker"})
 """Addresses at which nobody need be signed in; what lets in limits how often it may be tried."""
+
+ON_DEVICES = frozenset({"station"})
+"""What a device that the room knows may ask for before anybody signs in: it tells of nobody."""
 
 P = ParamSpec("P")
 View = Callable[Concatenate[HttpRequest, P], HttpResponseBase]
