@@ -1,6 +1,7 @@
 """Every role, and nobody, at every address that there is."""
 
 import pytest
+from django.db import connections
 from django.test import Client
 
 from helmwright.records.models import Role
@@ -14,6 +15,12 @@ ADDRESSES = every_address()
 BACKEND = "django.contrib.auth.backends.ModelBackend"
 REFUSED = {401, 403}
 NOT_THAT_WAY = 405
+
+
+@pytest.fixture(autouse=True)
+def one_connection(monkeypatch):
+    """A stream gives its connection back before it lasts; a test's transaction lives on it."""
+    monkeypatch.setattr(connections["default"], "close", lambda: None)
 
 
 def asked(client: Client, path: str) -> set[int]:
