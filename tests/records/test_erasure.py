@@ -1,12 +1,15 @@
 """A person is erased; the ledger stays whole."""
 
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from uuid import uuid4
 
 import pytest
 
+from helmwright.records.head import Head
 from helmwright.records.ids import new_id
 from helmwright.records.kinds.people import (
+    ConsentGiven,
+    ConsentWithdrawn,
     GuardianAdded,
     PersonErased,
     PlayerChanged,
@@ -15,6 +18,7 @@ from helmwright.records.kinds.people import (
 )
 from helmwright.records.ledger import Said, append
 from helmwright.records.models import Entry, Guardian, Player, Private, Reading
+from helmwright.records.readers.people import erasure_receipt, fitting_consent, is_minor
 from tests.records.chain_follower import first_fault
 from tests.records.entries import NOW, a_player, a_team, tell
 from tests.records.tampering import run
@@ -109,3 +113,50 @@ def test_a_hold_that_was_lifted_blocks_nothing(player: Player):
     tell(RetentionHeld(player=player.id, until="2030-01-01"))
     tell(RetentionHeld(player=player.id, until=None))
     assert tell(PersonErased(player=player.id)).is_taken
+
+
+def test_the_receipt_says_what_went_what_stays_and_where_the_chain_stood(player: Player):
+    assert erasure_receipt(player) is None
+    other = a_player(player.team, name="Tern Hollow")
+    erased = tell(PersonErased(player=player.id)).entry
+    tell(PlayerChanged(player=player.id, name="Avocet Brookside"))
+    receipt = erasure_receipt(player)
+    assert receipt is not None
+    assert receipt.head == Head(erased.seq, erased.digest)
+    assert (receipt.private_parts, receipt.guardians, receipt.readings) == (2, 1, 1)
+    for told in (str(player.id), erased.digest, "2026-08-07 15:41:00 UTC", "of 2 entries"):
+        assert told in receipt.text
+    assert "Avocet" not in receipt.text
+    assert erasure_receipt(other) is None
+
+
+@pytest.mark.parametrize(
+    ("known", "is_a_minor"),
+    [
+        ({"birth_year": 2008}, True),  # whoever was born on Dec 31 is 17 still
+        ({"birth_year": 2007}, False),
+        ({"school_class": "grade 9"}, True),
+        ({"school_class": "college senior"}, False),
+        ({"birth_year": 2007, "school_class": "grade 9"}, False),
+        ({}, False),
+    ],
+)
+def test_whoever_may_be_under_eighteen_is_a_minor(known: dict[str, object], *, is_a_minor: bool):
+    player = a_player(a_team(), **known)
+    assert is_minor(player, date(2026, 12, 30)) == is_a_minor
+
+
+def test_a_consent_to_the_fitting_holds_until_it_is_taken_back(player: Player):
+    assert fitting_consent(player) is None
+    for about in ("scan", "fitting"):
+        consent = uuid4()
+        tell(
+            ConsentGiven.model_validate(
+                {"consent": consent, "player": player.id, "about": about, "text_version": "1"}
+            )
+        )
+    found = fitting_consent(player)
+    assert found is not None
+    assert found.id == consent
+    tell(ConsentWithdrawn(player=player.id, consent=consent))
+    assert fitting_consent(player) is None

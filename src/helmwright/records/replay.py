@@ -37,7 +37,8 @@ class Told:
     contents
         Of every projection.
     other_outcomes
-        Entries of which something else became this time, and what.
+        Entries that were taken and are set aside this time, with the reason; or the other way
+        round, without one. The words of a reason may change, its effect may not.
     """
 
     contents: Contents
@@ -52,8 +53,8 @@ def told_again(entries: Sequence[Entry], privates: Sequence[Private]) -> Told:
         for entry in entries:
             private = by_entry.get(entry.seq)
             note = effect_of(entry, payload_from(entry, private))
-            if (note, bool(note)) != (entry.note, entry.outcome == Outcome.SET_ASIDE):
-                others.append((entry.seq, note or "taken"))
+            if bool(note) != (entry.outcome == Outcome.SET_ASIDE):
+                others.append((entry.seq, note))
             _keep(entry, private)
         return Told(contents(), tuple(others))
 

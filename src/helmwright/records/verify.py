@@ -1,7 +1,6 @@
 """Whether the ledger is whole, and the tables are what follows from it."""
 
-import json
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from uuid import UUID
 
@@ -141,9 +140,12 @@ def _is_erased(entry: Entry, erased: frozenset[UUID]) -> bool:
 
 def _table_faults(moment: _Moment) -> Iterator[str]:
     told = told_again(moment.entries, moment.privates)
-    notes: Mapping[int, str] = {entry.seq: entry.note or "taken" for entry in moment.entries}
     for seq, note in told.other_outcomes[:1]:
-        yield f"entry {seq}, told again, comes out as {json.dumps(note)}, not {notes[seq]!r}"
+        yield (
+            f"entry {seq} was taken, and told again it is set aside: {note}"
+            if note
+            else (f"entry {seq} was set aside, and told again it is taken")
+        )
     difference = first_difference(moment.tables, told.contents)
     if difference:
         yield difference

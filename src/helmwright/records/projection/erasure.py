@@ -6,6 +6,7 @@ from helmwright.records.kinds.people import PersonErased, PlayerFields
 from helmwright.records.models import Entry, Guardian, Issue, Player, Private, Visit
 from helmwright.records.projection.known import known_player
 from helmwright.records.set_aside import SetAsideError
+from helmwright.records.words import us_date
 
 LAST_ZONE = timedelta(hours=12)
 """The last place on Earth where a day begins is so far behind UTC."""
@@ -34,9 +35,8 @@ def what_keeps(player: Player, now: datetime) -> str:
     """
     if player.hold_until is not None and (now - LAST_ZONE).date() < player.hold_until:
         return (
-            "This record is on a retention hold until"
-            f" {player.hold_until:%b} {player.hold_until.day}, {player.hold_until.year}. Lift the"
-            " hold first, if whoever asked for it agrees."
+            f"This record is on a retention hold until {us_date(player.hold_until)}. Lift the hold"
+            " first, if whoever asked for it agrees."
         )
     issue = Issue.objects.filter(player=player, until=None).select_related("helmet").first()
     if issue is not None:
