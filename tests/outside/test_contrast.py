@@ -52,7 +52,7 @@ def test_contrast_runs_from_1_to_21():
 
 @pytest.mark.outside("wcag_22")
 @pytest.mark.parametrize("mode", MODES)
-@pytest.mark.parametrize(("ink", "paper", "least"), PAIRS, ids=lambda each: str(each))
+@pytest.mark.parametrize(("ink", "paper", "least"), PAIRS, ids=str)
 def test_a_pair_that_is_used_is_told_apart(mode, ink, paper, least):
     colors = tokens(mode)
     assert contrast(colors[ink], colors[paper]) >= least
