@@ -36,6 +36,14 @@ ALLOWED: Mapping[str, frozenset[Role]] = {
     "devices": MANAGER,
     "device-rename": MANAGER,
     "device-revoke": MANAGER,
+    "paper": EVERYONE,
+    "paper-label": HANDS,
+    "paper-labels": HANDS,
+    "paper-drawers": HANDS,
+    "paper-roster": EVERYONE,
+    "paper-blank": EVERYONE,
+    "paper-card": EVERYONE,
+    "paper-cards": EVERYONE,
 }
 """The name of an address, and the roles that may ask for it. What is not here nobody may see."""
 
