@@ -140,7 +140,7 @@ def test_a_foam_pad_takes_the_same_gap_as_a_loss_of_pressure():
 
 def test_a_cell_that_cannot_reach_is_loose_and_said_to_be_full():
     short = with_reach(3.0, 18.9)
-    at = trial_of(HEADS, sheet=short, shell=5)  # noqa: S604 - a helmet's
+    at = trial_of(HEADS, sheet=short, shell=5)
     found = at.rest(delivered(5, short))
     (fill,) = fill_outlooks(at, delivered(5, short), found)
     assert fill.full > 0.9

@@ -143,7 +143,7 @@ def test_the_middle_head_of_the_catalogue_is_the_mean_head_of_the_prior(head, ag
 def test_the_usual_insides_are_as_often_loose_as_tight_on_the_heads_of_their_band():
     siskin = load_packaged("siskin")
     heads = men(300, low=572.0, high=597.0)
-    trial = trial_of(  # noqa: S604 - a helmet has a shell
+    trial = trial_of(
         heads, shell=3, sheet=siskin, laws=pad_laws(siskin),
                      unknowns=nothing_unknown(len(heads)))  # fmt: skip
     rest = trial.rest(delivered(3, siskin))

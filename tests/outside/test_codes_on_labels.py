@@ -60,7 +60,7 @@ def test_a_code_with_a_blot_of_one_module_in_twelve_is_still_read():
 
 @pytest.mark.outside("iso_18004")
 def test_the_card_of_a_fitted_helmet_carries_its_code():
-    card = FittedCard(  # noqa: S604 - a helmet has a shell
+    card = FittedCard(
         number="24", name="Avocet Brookside", about="", code="TV-0147", model="Ouzel (invented)",
         shell=4, guard="", strap="", fitted="Aug 7, 2026", fitter="Merle Sandbar", until="",
         pads=(CardPad(zone=Zone.CROWN, label="1 in"),), readings=(), next_check=(), scores=(),

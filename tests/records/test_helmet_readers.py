@@ -110,7 +110,7 @@ def test_helmets_of_a_store_say_what_is_to_be_changed_and_why_one_cannot_be_had(
     assert changes_to(one.pads, wanted, sheet) == (PadChange("crown", "5/8 in", "7/8 in"),)
     room.taken(visits.HelmetIssued(helmet=two.id, player=room.player().id))
     assert helmets_here(room.store, DIGEST, day=TODAY)[1].why == "It is issued to another player."
-    assert helmets_here(room.store, DIGEST, day=TODAY, shell=1) == []  # noqa: S604 - of a helmet
+    assert helmets_here(room.store, DIGEST, day=TODAY, shell=1) == []
 
 
 def test_a_store_lists_its_parts_in_the_order_of_the_sheet(room):

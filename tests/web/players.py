@@ -108,8 +108,7 @@ def five_hundred():
         for _ in range(2)
     )
     helmets = [
-        Helmet(code=f"TV-{place:04d}", sheet=sheet, store=store, **{"shell": 3})
-        for place in range(250)
+        Helmet(code=f"TV-{place:04d}", sheet=sheet, store=store, shell=3) for place in range(250)
     ]
     Helmet.objects.bulk_create(helmets)
     visits = [
