@@ -3,7 +3,7 @@
 from helmwright.drawing.characters import characters
 from helmwright.drawing.parts import Ink, Label, Line, Section, Size
 from helmwright.drawing.sections import MOST_KPA, NUMBERS, sections
-from helmwright.drawing.svg import drawing_svg, section_svg
+from helmwright.drawing.svg import drawing_svg, screen_svg, section_svg
 
 __all__ = [
     "MOST_KPA",
@@ -15,6 +15,7 @@ __all__ = [
     "Size",
     "characters",
     "drawing_svg",
+    "screen_svg",
     "section_svg",
     "sections",
 ]

@@ -43,6 +43,8 @@ FIGURE = 0.7
 RING_MM = 8.6
 """Radius of the ring around a zone's number, so that nobody takes it for a thickness [mm]."""
 
+_INK = "#000000"
+
 BAR = 'stroke="#000000" stroke-width="0.9"'
 
 CORNER = "%.1f %.1f"
@@ -98,6 +100,31 @@ def drawing_svg(
         parts.append(_text(line, 0.0, below - 4.0, 9.0, WORDS, "start"))
     told = " ".join(section.told for section in drawn)
     return _document(told, title, parts, np.array([at - GAP_MM, below]), scale)
+
+
+def screen_svg(drawn: Sequence[Section], *, title: str, name: str) -> str:
+    """Sections side by side for a page: in the color of its text, as wide as it is given room.
+
+    Parameters
+    ----------
+    drawn
+        The sections.
+    title
+        What the whole shows.
+    name
+        Tells it from other drawings of one page.
+
+    Notes
+    -----
+    Lines carry what they stand for in `data-ink`, by which a style sheet finds them.
+    """
+    paper = drawing_svg(drawn, title=title, scale=1.0).replace(_INK, "currentColor")
+    size, shown = paper.split(' viewBox="', 1)
+    tag = size.split(" width=", 1)[0]
+    known = shown.replace('aria-labelledby="t d"', f'aria-labelledby="{name}-t {name}-d"', 1)
+    known = known.replace('<title id="t">', f'<title id="{name}-t">', 1)
+    known = known.replace('<desc id="d">', f'<desc id="{name}-d">', 1)
+    return f'{tag} class="sections" viewBox="{known}'
 
 
 def _document(told: str, title: str, parts: list[str], size: Floats, scale: float) -> str:

@@ -11,9 +11,9 @@ from helmwright.fit.chart import shells_to_try
 from helmwright.fit.finding import Finding
 from helmwright.fit.first_build import QUICK, as_next
 from helmwright.fit.minutes import Minutes
-from helmwright.fit.next_build import NextBuilds, next_builds
+from helmwright.fit.next_build import NextBuilds, Option, next_builds
 from helmwright.fit.next_build_why import why
-from helmwright.fit.outlook import Build, Proposal
+from helmwright.fit.outlook import Build, MeasureGain, Proposal
 from helmwright.fit.proposal import NothingAtHandError, propose
 from helmwright.fit.search import Allowed, anything
 from helmwright.fit.would_fit import would_fit
@@ -72,6 +72,7 @@ class Chooser:
         self.beliefs, self.checks, self.minutes = beliefs, checks, minutes
         self.measures, self._propose = measures, propose or self._searched
         self._said: OrderedDict[str, Said] = OrderedDict()
+        self._options: OrderedDict[str, tuple[Option, ...]] = OrderedDict()
         self._proposals: OrderedDict[str, Proposal | None] = OrderedDict()
         self._shelves: OrderedDict[str, Shelf] = OrderedDict()
 
@@ -81,6 +82,24 @@ class Chooser:
         if key not in self._said:
             keep(self._said, key, self._chosen(visit), FEW)
         return self._said[key]
+
+    def options(self, visit: Visit) -> tuple[Option, ...]:
+        """What could be tried where another build is needed, or the first; the best first."""
+        key = digest(visit)
+        if key not in self._options:
+            following = self._following(visit)
+            keep(self._options, key, following.options if following else (), FEW)
+        return self._options[key]
+
+    def gains(self, visit: Visit) -> tuple[MeasureGain, ...]:
+        """What one more measure would add to the first build's chance to fit; the most first."""
+        if visit.try_ons or not self.options(visit):
+            return ()
+        proposal = self._first_proposal(visit)
+        found = () if proposal is None else proposal.next_measures
+        return tuple(
+            gain for gain in found if not gain.repeat and gain.measure not in visit.skipped
+        )
 
     def nothing(self, visit: Visit, because: str = "") -> Said:
         """The end where nothing here fits, with what would.
@@ -126,15 +145,25 @@ class Chooser:
         return tuple(dict.fromkeys(builds))
 
     def _chosen(self, visit: Visit) -> Said:
+        following = self._following(visit)
+        if following is None:
+            return MeasureAsked(TAPE, TAPE_FIRST)
+        keep(self._options, digest(visit), following.options, FEW)
+        if not visit.try_ons:
+            return self._said_of(visit, following, float("nan"))
+        belief = self.beliefs.after(visit, batches(self.checks, visit))
+        share = following.draws / len(belief.cloud)
+        return self._said_of(visit, following, belief.effective * share)
+
+    def _following(self, visit: Visit) -> NextBuilds | None:
+        """What to do next; None where nothing says yet how large the head is."""
         if not visit.try_ons:
             unsized = not self.beliefs.estimate(visit).is_sized and TAPE not in visit.skipped
-            if self.measures and unsized:
-                return MeasureAsked(TAPE, TAPE_FIRST)
-            return self._said_of(visit, self._first(visit), float("nan"))
+            return None if self.measures and unsized else self._first(visit)
         tried = batches(self.checks, visit)
         belief = self.beliefs.after(visit, tried)
         rng = generator(visit, "next", visit.skipped, tried)
-        following = next_builds(
+        return next_builds(
             Anew.drawn(belief.cloud, rng),
             self._in_helmet(visit),
             rng=rng,
@@ -148,8 +177,6 @@ class Chooser:
             skipped=visit.skipped,
             would_measure=self.measures,
         )
-        share = following.draws / len(belief.cloud)
-        return self._said_of(visit, following, belief.effective * share)
 
     def _said_of(self, visit: Visit, following: NextBuilds, effective: float) -> Said:
         if not following.options:
@@ -171,14 +198,17 @@ class Chooser:
         )
 
     def _first(self, visit: Visit) -> NextBuilds:
-        key = digest(head_of(visit), visit.started.current, visit.started.shelf)
-        if key not in self._proposals:
-            keep(self._proposals, key, self._proposal(visit))
-        proposal = self._proposals[key]
+        proposal = self._first_proposal(visit)
         if proposal is None:
             return NextBuilds(())
         sheet, current = self.beliefs.sheet, visit.started.current
         return as_next(proposal, sheet, current, self.minutes, visit.skipped)
+
+    def _first_proposal(self, visit: Visit) -> Proposal | None:
+        key = digest(head_of(visit), visit.started.current, visit.started.shelf)
+        if key not in self._proposals:
+            keep(self._proposals, key, self._proposal(visit))
+        return self._proposals[key]
 
     def _proposal(self, visit: Visit) -> Proposal | None:
         estimate, rng = self.beliefs.estimate(visit), generator(visit, "first", head_of(visit))

@@ -6,6 +6,8 @@ from helmwright.catalogue.sheet import ModelSheet
 from helmwright.fit.finding import Grade, Tried
 from helmwright.fit.learn import DRAWS
 from helmwright.fit.minutes import Minutes
+from helmwright.fit.next_build import Option
+from helmwright.fit.outlook import MeasureGain
 from helmwright.fit.rater import Rater
 from helmwright.fit.seating import PadLaws
 from helmwright.fit.verdict import Bands
@@ -24,7 +26,7 @@ from helmwright.visit.belief import Beliefs, Draw, Estimate, batches, estimated
 from helmwright.visit.check import Stage
 from helmwright.visit.check_list import Protocol
 from helmwright.visit.choice import Chooser, Propose
-from helmwright.visit.event import Accepted, Event, LookAsked, NoBuild
+from helmwright.visit.event import Accepted, Event, LookAsked, NoBuild, Proposed
 from helmwright.visit.looks import (
     CURED_BY_A_BUILD,
     FURTHER_DOUBT,
@@ -38,14 +40,8 @@ from helmwright.visit.looks import (
 from helmwright.visit.possible import refuse_impossible
 from helmwright.visit.round import Round, is_wrong, round_of
 from helmwright.visit.state import Visit, fold
-from helmwright.visit.step import (
-    AskMeasure,
-    AskPutOn,
-    Ended,
-    PausedNow,
-    Record,
-    Step,
-)
+from helmwright.visit.step import AskMeasure, AskPutOn, Ended, PausedNow, Record, Step
+from helmwright.visit.undo import standing
 
 MOST_TRY_ONS = Figure(
     10, "1", ASSUMED, note="try-ons in one visit after which nothing more is proposed"
@@ -145,6 +141,36 @@ class Guide:
         if visit.now is None:
             return self._propose(visit)
         return self._checked(visit)
+
+    def choices(self, events: Sequence[Event]) -> tuple[Option, ...]:
+        """The builds among which the open proposal was chosen, it first; none where none is open.
+
+        Raises
+        ------
+        ValueError
+            As `visit`.
+        """
+        before = self._before_proposal(events)
+        return () if before is None else self._chooser.options(before)
+
+    def gains(self, events: Sequence[Event]) -> tuple[MeasureGain, ...]:
+        """What one more measure would add before the first build is tried; the most first.
+
+        Raises
+        ------
+        ValueError
+            As `visit`.
+        """
+        before = self._before_proposal(events)
+        return () if before is None else self._chooser.gains(before)
+
+    def _before_proposal(self, events: Sequence[Event]) -> Visit | None:
+        """Where the visit stood when the open proposal was made; None where none is open."""
+        if self.visit(events).proposal is None:
+            return None
+        stand = [event for _, event in standing(events)]
+        place = max(n for n, event in enumerate(stand) if isinstance(event, Proposed))
+        return fold(stand[:place])
 
     def _before_putting_on(self, visit: Visit) -> Step:
         """The checks that come before the helmet goes on, then the helmet."""

@@ -1,11 +1,12 @@
 """What is said in a fit visit, and what is given out after it."""
 
-from typing import Any, Literal
+from typing import Any, Literal, Self
 from uuid import UUID
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from helmwright.records.kinds.payload import FITTERS, STOCK_HANDS, Payload
+from helmwright.records.kinds.visit_event import checked_event, parted, whole
 
 
 class VisitBegun(Payload):
@@ -22,6 +23,11 @@ class VisitBegun(Payload):
     store: UUID
     sheet: str
     helmet: UUID | None = Field(default=None, description="Where a certain one is to be fitted.")
+    cleared: bool = Field(
+        default=False,
+        description="Somebody said that medical staff let this player be fitted again, after a"
+        " visit that ended for a symptom.",
+    )
 
 
 class VisitSaid(Payload):
@@ -33,12 +39,38 @@ class VisitSaid(Payload):
 
     KIND = "visit said"
     ROLES = FITTERS
-    PRIVATE = frozenset({"words"})
+    PRIVATE = frozenset({"words", "stated", "worn"})
     visit: UUID
     player: UUID
     place: int = Field(ge=0)
-    event: dict[str, Any] = Field(description="Without `words` and `reason`, which are private.")
-    words: str = Field(default="", max_length=500)
+    event: dict[str, Any] = Field(
+        description="As docs/reference/visit-lines.md writes it, without what is private."
+    )
+    words: str = Field(
+        default="", max_length=500, description="The `words` or the `reason` of the event."
+    )
+    stated: dict[str, Any] = Field(
+        default_factory=dict, description="What is known of the player, where a visit starts."
+    )
+    worn: tuple[str, ...] | None = Field(
+        default=None, description="What is worn on the head, where a visit starts."
+    )
+
+    @model_validator(mode="before")
+    @classmethod
+    def _parted(cls, data: Any) -> Any:
+        """What is private is moved out of the event, wherever it was said."""
+        return parted(data) if isinstance(data, dict) else data
+
+    @model_validator(mode="after")
+    def _checked(self) -> Self:
+        checked_event(self.event, self.words, self.stated, self.worn)
+        return self
+
+    @property
+    def whole_event(self) -> dict[str, Any]:
+        """The event with what is private."""
+        return whole(self.event, self.words, self.stated, self.worn)
 
 
 class VisitTakenOver(Payload):

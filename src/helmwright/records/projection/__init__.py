@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from helmwright.records.models import Entry
-from helmwright.records.projection import people, things, worn
+from helmwright.records.projection import people, things, visits, worn
 
 Projector = Callable[[Entry, Any], None]
 """Applies an entry; SetAsideError where it can have no effect."""
@@ -12,6 +12,7 @@ Projector = Callable[[Entry, Any], None]
 PROJECTORS: Mapping[str, Projector] = {
     **people.PROJECTORS,
     **things.PROJECTORS,
+    **visits.PROJECTORS,
     **worn.PROJECTORS,
 }
 """By the kind's name."""

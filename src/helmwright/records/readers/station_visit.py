@@ -1,0 +1,136 @@
+"""What a station shows of a visit out of the records: whose it is, what lies in this store."""
+
+from collections.abc import Mapping
+from datetime import datetime
+from typing import Any
+from uuid import UUID
+
+from helmwright.catalogue import Zone
+from helmwright.records.models import Helmet, Shelf, Visit
+from helmwright.records.part_place import POOL_OF, is_swapped
+from helmwright.records.readers.helmets_here import HelmetHere, changes_to, helmets_here, pads_now
+from helmwright.records.sheets import sheet_of
+from helmwright.records.words import room_day
+
+Json = dict[str, Any]
+
+
+class Here:
+    """How many more of a part lie in one store.
+
+    Parameters
+    ----------
+    visit
+        Whose store and model.
+    """
+
+    def __init__(self, visit: Visit) -> None:
+        self._sheet = sheet_of(visit.sheet)
+        rows = Shelf.objects.filter(store=visit.store_id, part__sheet__model=visit.sheet.model)
+        self._counts = {
+            (place, size): count
+            for place, size, count in rows.values_list("part__place", "part__size", "on_hand")
+        }
+
+    def of(self, zone: str, size: str) -> int | None:
+        """That many, in the zone's own drawer and in one that it shares with its opposite.
+
+        None where the pad stays in its shell and is not counted.
+        """
+        if not is_swapped(self._sheet, Zone(zone)):
+            return None
+        places = {zone, POOL_OF.get(zone, zone)}
+        return sum(self._counts.get((place, size), 0) for place in places)
+
+
+def whose(visit: Visit) -> Json:
+    """Which visit, of whom, where, with what."""
+    return {
+        "visit": str(visit.id),
+        "player": str(visit.player_id),
+        "state": visit.state,
+        "station": _named(visit.station),
+        "fitter": _named(visit.fitter),
+        "store": {"id": str(visit.store_id), "name": visit.store.name},
+        "sheet": visit.sheet_id,
+        "pads": {str(kind.zone): list(kind.labels) for kind in sheet_of(visit.sheet).pads},
+    }
+
+
+def helmets_for(visit: Visit, build: Mapping[str, Any], here: Here, *, now: datetime) -> list[Json]:
+    """The helmets of a build's shell in this store, the best first: free, few changes."""
+    found = helmets_here(
+        visit.store_id,
+        visit.sheet_id,
+        day=room_day(now),
+        shell=build["shell"],
+        visit=visit.id,
+    )
+    told = [_candidate(each, visit, build, here) for each in found]
+    return sorted(told, key=lambda each: (not each["good"], each["changes"], each["code"]))
+
+
+def own_helmet(visit: Visit, *, now: datetime) -> Json | None:
+    """The helmet that the visit has; None before one is taken."""
+    helmet = visit.helmet
+    if helmet is None:
+        return None
+    here = helmets_here(
+        helmet.store_id, helmet.sheet_id, day=room_day(now), shell=helmet.shell, visit=visit.id
+    )
+    mine = next((each for each in here if each.id == helmet.id), None)
+    return {
+        "id": str(helmet.id),
+        "code": helmet.code,
+        "shell": helmet.shell,
+        "pads": pads_now([helmet])[helmet.id],
+        "good": mine is not None and mine.is_free,
+        "why": "It is retired." if mine is None else mine.why,
+    }
+
+
+def swaps_in(helmet: Helmet, visit: Visit, build: Mapping[str, Any], here: Here) -> list[Json]:
+    """What is to be changed in a helmet for a build; nothing where its shell is another."""
+    if helmet.shell != build["shell"]:
+        return []
+    return _swaps(pads_now([helmet])[helmet.id], visit, build, here)
+
+
+def begun(visit: UUID) -> Visit | None:
+    """The visit, with everything that its page names."""
+    rows = Visit.objects.select_related(
+        "sheet", "store", "helmet", "helmet__sheet", "station", "fitter", "player"
+    )
+    return rows.filter(pk=visit).first()
+
+
+def _candidate(each: HelmetHere, visit: Visit, build: Mapping[str, Any], here: Here) -> Json:
+    swaps = _swaps(each.pads, visit, build, here)
+    return {
+        "id": str(each.id),
+        "code": each.code,
+        "shell": each.shell,
+        "changes": len(swaps),
+        "swaps": swaps,
+        "good": each.is_free,
+        "why": each.why,
+    }
+
+
+def _swaps(
+    pads: Mapping[str, str], visit: Visit, build: Mapping[str, Any], here: Here
+) -> list[Json]:
+    wanted = {zone: pad["pad"] for zone, pad in build["pads"].items()}
+    return [
+        {
+            "zone": each.zone,
+            "out": each.out,
+            "into": each.into,
+            "here": here.of(each.zone, each.into),
+        }
+        for each in changes_to(pads, wanted, visit.sheet)
+    ]
+
+
+def _named(row: Any) -> Json | None:
+    return None if row is None else {"id": str(row.id), "name": row.name}

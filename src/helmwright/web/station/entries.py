@@ -1,0 +1,118 @@
+"""What a station says happened, kept in order; the same again is answered the same."""
+
+from datetime import datetime
+from typing import Any
+
+from django.http import HttpRequest, HttpResponseBase, JsonResponse
+from django.utils import timezone
+from pydantic import ValidationError
+
+from helmwright.records.actions.visits import begin, say
+from helmwright.records.kinds import KINDS, Payload
+from helmwright.records.kinds.visits import VisitBegun, VisitSaid
+from helmwright.records.ledger import Kept, Said, SameIdError, append
+from helmwright.records.models import Device, Entry, Staff
+from helmwright.records.visit_refused import RefusedError
+from helmwright.web.allowed import signed_in
+from helmwright.web.station.forms import EntriesForm, EntryForm, fault_of, is_by_time
+from helmwright.web.station.heard import heard, station_of
+
+Json = dict[str, Any]
+
+NO_BATCH = "This is no batch of entries."
+
+
+@heard("station-entries", "POST")
+def entries(request: HttpRequest) -> HttpResponseBase:
+    """Keep a batch; every entry of it stands under kept or under refused."""
+    try:
+        form = EntriesForm.model_validate_json(request.body)
+    except ValidationError as error:
+        return JsonResponse({"error": NO_BATCH, **fault_of(error)}, status=400)
+    kept, refused = [], []
+    for number, raw in enumerate(form.entries):
+        try:
+            kept.append(_kept(raw, request))
+        except RefusedError as error:
+            refused.append(_refused(raw, number, error))
+    return JsonResponse({"kept": kept, "refused": refused})
+
+
+def _kept(raw: Any, request: HttpRequest) -> Json:
+    try:
+        form = EntryForm.model_validate(raw)
+    except ValidationError as error:
+        raise RefusedError(**fault_of(error)) from error
+    if not is_by_time(form.id):
+        raise RefusedError("The ID is no UUID of version 7.", "id", "Make one where it happened.")
+    known = Entry.objects.filter(id=form.id).first()
+    if known is None:
+        _refuse_speaker(form, request)
+    device = station_of(request)
+    try:
+        entry = _taken(_said(form, device), now=timezone.now()).entry
+    except SameIdError as error:
+        raise RefusedError(
+            "This ID stands in the ledger with other content.", "id", "Make a new ID for it."
+        ) from error
+    return {"id": str(entry.id), "outcome": entry.outcome, "note": entry.note}
+
+
+def _said(form: EntryForm, device: Device | None) -> Said:
+    return Said(
+        id=form.id,
+        payload=_payload(form),
+        device_time=form.at,
+        actor=form.by,
+        device=device.id if device else None,
+        corrects=form.corrects,
+    )
+
+
+def _payload(form: EntryForm) -> Payload:
+    kind = KINDS.get(form.kind)
+    if kind is None:
+        raise RefusedError(f'There is no kind "{form.kind}".', "kind", "Use one of the program's.")
+    try:
+        return kind.model_validate(form.payload)
+    except ValidationError as error:
+        raise RefusedError(**fault_of(error)) from error
+
+
+def _taken(said: Said, *, now: datetime) -> Kept:
+    match said.payload:
+        case VisitBegun():
+            return begin(said=said, now=now)
+        case VisitSaid():
+            return say(said=said, now=now)
+    return append(said, now=now)
+
+
+def _refuse_speaker(form: EntryForm, request: HttpRequest) -> None:
+    """Somebody of the staff whose role may say this, and who may use this device."""
+    kind, own = KINDS.get(form.kind), signed_in(request)
+    who = Staff.objects.filter(id=form.by, is_active=True).first()
+    if who is None:
+        raise RefusedError(
+            "Nobody of the staff has this ID, or the person has left.", "by", "Sign in, and say it."
+        )
+    if who.id != own.id and station_of(request) is None:
+        raise RefusedError(
+            "Somebody else is signed in here.", "by", "Sign in as the person who did it."
+        )
+    if kind is not None and who.role not in kind.ROLES:
+        roles = ", ".join(sorted(kind.ROLES))
+        raise RefusedError(
+            f'The role {who.role} may not say "{form.kind}".', "by", f"One of these may: {roles}."
+        )
+
+
+def _refused(raw: Any, number: int, error: RefusedError) -> Json:
+    named = raw.get("id") if isinstance(raw, dict) else None
+    return {
+        "id": named if isinstance(named, str) else None,
+        "number": number,
+        "what": error.what,
+        "where": error.where,
+        "right": error.right,
+    }
