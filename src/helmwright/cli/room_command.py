@@ -51,6 +51,7 @@ def room(
         raise NothingRan("--certificate and --key go together; give both or neither")
     free = _free_port(host, port)
     os.environ["HELMWRIGHT_LISTENS_AT"] = host
+    os.environ.setdefault("HELMWRIGHT_WARM", "on")
     if certificate:
         os.environ["HELMWRIGHT_TLS"] = "on"
     os.environ["HELMWRIGHT_HOSTS"] = _answers_to(host)

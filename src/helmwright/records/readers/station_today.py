@@ -20,14 +20,13 @@ from helmwright.records.models import (
     Team,
     Visit,
 )
-from helmwright.records.readers.heads import age_of
+from helmwright.records.readers.people import is_minor
 from helmwright.records.readers.refit import refit_reasons
 from helmwright.records.readers.roster import worn_at_visits
 from helmwright.records.readers.standing import VisitFact, standing
 from helmwright.records.warning import WARNING
 
 Json = dict[str, Any]
-OF_AGE = 18
 FITTING = "fitting"
 
 
@@ -120,15 +119,6 @@ def found_by_code(code: str) -> Json | None:
         "player": str(whose) if whose else None,
         "visit": str(visit.id) if visit else None,
     }
-
-
-def is_minor(player: Player, today: date) -> bool:
-    """Whether a player may not be of age yet, by birth year or class.
-
-    Where neither is known, of age (assumed).
-    """
-    interval = age_of(player, today).interval
-    return interval is not None and interval[0] < OF_AGE
 
 
 def _player(
