@@ -16,6 +16,7 @@ from django.db import connections, transaction
 from django.db.backends.base.base import BaseDatabaseWrapper
 from django.db.utils import ConnectionHandler
 
+from helmwright.records import append_only
 from helmwright.records.contents import Contents, contents
 from helmwright.records.kinds import KINDS, Payload
 from helmwright.records.ledger import effect_of
@@ -49,7 +50,7 @@ def told_again(entries: Sequence[Entry], privates: Sequence[Private]) -> Told:
     """What follows from these entries in their order, and from nothing else."""
     by_entry = {private.entry_id: private for private in privates}
     others: list[tuple[int, str]] = []
-    with _empty_tables(), transaction.atomic():
+    with empty_tables(), transaction.atomic():
         for entry in entries:
             private = by_entry.get(entry.seq)
             note = effect_of(entry, payload_from(entry, private))
@@ -85,7 +86,7 @@ def _keep(entry: Entry, private: Private | None) -> None:
 
 
 @contextmanager
-def _empty_tables() -> Iterator[None]:
+def empty_tables() -> Iterator[None]:
     """Have every question of this thread go to new, empty tables in memory."""
     usual = connections["default"]
     beside = ConnectionHandler({"default": dict(_IN_MEMORY)})["default"]
@@ -93,6 +94,7 @@ def _empty_tables() -> Iterator[None]:
         with beside.schema_editor() as editor:
             for table in apps.get_app_config("records").get_models():
                 editor.create_model(table)
+        append_only.put(beside)
         connections["default"] = beside
         yield
     finally:
