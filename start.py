@@ -5,6 +5,7 @@
 import hashlib
 import importlib.util
 import os
+import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -12,11 +13,25 @@ from pathlib import Path
 USAGE = """\
 usage: python3 start.py [WORD]
 
-  (no word)     install what the program needs and answer the demo roster
-  test [ARGS]   install what the tests need and run them; ARGS go to pytest
+  (no word)     install what the program needs and open the demo room
+  roster        answer the demo roster in the terminal
+  test [ARGS]   install what the tests need and run them, the tests of the
+                records on PostgreSQL too; with ARGS, pytest alone with those
   check         format, lint, types, borders between the rooms, generated pages
   docs          write the generated pages and the tutorials' output anew
   bench [ARGS]  measure the program's speed
+"""
+
+ROOM_STEPS = """
+That was an invented room; it stays in demo-room/ as you left it.
+What to do next:
+  open it again      python3 start.py
+  your own room      {program} room
+  what it can do     docs/how-to/open-the-room.md
+  a roster in the    python3 start.py roster
+  terminal
+The program proposes; a trained person checks on the head,
+and the maker's instructions win.
 """
 
 NEXT_STEPS = """
@@ -32,6 +47,11 @@ and the maker's instructions win.
 """
 
 SOME_ROWS_UNREADABLE = 1
+INTERRUPTED = 130
+
+DEMO_ROOM = "demo-room"
+CHROMIUMS = ("chromium", "chromium-browser", "google-chrome")
+ADD_CHROMIUM = "sudo apt install chromium"
 
 OLDEST = (3, 11)
 NEWEST_PINNED = (3, 14)
@@ -85,6 +105,17 @@ def refuse_unfit_python(version: "tuple[int, ...]" = sys.version_info[:3]) -> No
 
 
 def demo(_rest: "list[str]") -> int:
+    """Open the demo room until Ctrl-C, and say what comes next."""
+    prepare("run")
+    say("Opening the demo room; the first time, its fitting day is played: half a minute.")
+    status = serve([tool("helmwright"), "room", "--demo", "--room", DEMO_ROOM])
+    if status not in (0, INTERRUPTED):
+        return status
+    print(ROOM_STEPS.format(program=tool("helmwright").relative_to(HERE)))
+    return 0
+
+
+def roster(_rest: "list[str]") -> int:
     """Answer the demo roster, and say what comes next."""
     prepare("run")
     say("Answering the demo roster: shell, pads and chances for every player.")
@@ -96,10 +127,20 @@ def demo(_rest: "list[str]") -> int:
 
 
 def test(rest: "list[str]") -> int:
-    """Run the tests."""
+    """Run the tests, those of the records on both databases; both even where one fails."""
     prepare("test")
-    say("Running the tests.")
-    return run([PYTHON, "-m", "pytest", *rest])
+    if rest:
+        say("Running the tests that were asked for.")
+        return run([PYTHON, "-m", "pytest", *rest])
+    say("Running the tests; the room is kept in SQLite.")
+    on_sqlite = run([PYTHON, "-m", "pytest"])
+    say("Running the tests of the records again; the room is kept in PostgreSQL.")
+    on_postgresql = run([PYTHON, "-m", "pytest", "tests/records"], HELMWRIGHT_TEST_ON="postgresql")
+    say(f"All tests, on SQLite: {outcome(on_sqlite)}.")
+    say(f"Tests of the records, on PostgreSQL: {outcome(on_postgresql)}.")
+    if not any(map(shutil.which, CHROMIUMS)):
+        say(f"Left out: what needs a browser (tests/browser). Add one with: {ADD_CHROMIUM}")
+    return on_sqlite or on_postgresql
 
 
 def check(_rest: "list[str]") -> int:
@@ -136,7 +177,7 @@ def bench(rest: "list[str]") -> int:
     return run([PYTHON, "bench/run.py", *rest])
 
 
-JOBS = {"demo": demo, "test": test, "check": check, "docs": docs, "bench": bench}
+JOBS = {"demo": demo, "roster": roster, "test": test, "check": check, "docs": docs, "bench": bench}
 TAKES_MORE = ("test", "bench")
 
 
@@ -249,9 +290,25 @@ def tool(name: str) -> Path:
     return SCRIPTS / f"{name}{SUFFIX}"
 
 
-def run(command: "list[str | Path]") -> int:
+def run(command: "list[str | Path]", **settings: str) -> int:
     """Run a command from the project's folder and return its exit status."""
-    return subprocess.run(command, cwd=HERE, check=False).returncode
+    environment = {**os.environ, **settings}
+    return subprocess.run(command, cwd=HERE, env=environment, check=False).returncode
+
+
+def serve(command: "list[str | Path]") -> int:
+    """Run a server until it ends; Ctrl-C reaches it too, and it is let finish."""
+    with subprocess.Popen(command, cwd=HERE) as server:
+        while True:
+            try:
+                return server.wait()
+            except KeyboardInterrupt:
+                continue
+
+
+def outcome(status: int) -> str:
+    """How a run of the tests ended, in a word or two."""
+    return "passed" if status == 0 else f"not passed (status {status}); the lines above say what"
 
 
 def say(line: str) -> None:

@@ -3,6 +3,8 @@
 import importlib.util
 import os
 import re
+import shutil
+import signal
 import subprocess
 import sys
 from pathlib import Path
@@ -14,7 +16,8 @@ from tests.house.tree import ROOT
 
 
 def test_what_it_says_at_the_end_keeps_to_eighty_columns():
-    said = start.NEXT_STEPS.format(program=".venv/bin/helmwright").splitlines()
+    told = (start.NEXT_STEPS, start.ROOM_STEPS)
+    said = [line for each in told for line in each.format(program=".venv/bin/h").splitlines()]
     assert max(len(line) for line in (*said, *start.USAGE.splitlines())) <= 80
 
 
@@ -185,8 +188,75 @@ def test_trouble_is_told_without_a_traceback(monkeypatch, capsys):
 def test_the_status_of_what_it_runs_comes_through(monkeypatch):
     monkeypatch.setattr(start, "prepare", lambda _kind: None)
     monkeypatch.setattr(start, "refuse_unfit_python", lambda: None)
-    monkeypatch.setattr(start, "run", lambda _command: 5)
+    monkeypatch.setattr(start, "run", lambda _command, **_settings: 5)
     assert [start.main([job]) for job in ("test", "check", "docs", "bench")] == [5, 5, 5, 5]
+
+
+def test_the_records_are_tested_on_both_databases_and_one_summary_says_both(monkeypatch, capsys):
+    ran = []
+
+    def run(command, **settings) -> int:
+        ran.append((command[1:], settings))
+        return 1 if settings else 0
+
+    monkeypatch.setattr(start, "prepare", lambda _kind: None)
+    monkeypatch.setattr(start, "run", run)
+    monkeypatch.setattr(shutil, "which", lambda _name: None)
+    assert start.test([]) == 1
+    assert ran == [
+        (["-m", "pytest"], {}),
+        (["-m", "pytest", "tests/records"], {"HELMWRIGHT_TEST_ON": "postgresql"}),
+    ]
+    closing = capsys.readouterr().out.splitlines()[-3:]
+    assert closing == [
+        "== All tests, on SQLite: passed.",
+        "== Tests of the records, on PostgreSQL: not passed (status 1); the lines above say what.",
+        f"== Left out: what needs a browser (tests/browser). Add one with: {start.ADD_CHROMIUM}",
+    ]
+    ran.clear()
+    monkeypatch.setattr(shutil, "which", lambda name: name)
+    start.test([])
+    assert "Left out" not in capsys.readouterr().out
+
+
+def test_tests_that_are_asked_for_run_alone(monkeypatch):
+    ran = []
+    monkeypatch.setattr(start, "prepare", lambda _kind: None)
+    monkeypatch.setattr(start, "run", lambda command: ran.append(command[3:]) or 0)
+    assert start.test(["tests/units", "-k", "fraction"]) == 0
+    assert ran == [["tests/units", "-k", "fraction"]]
+
+
+@pytest.mark.parametrize(("status", "comes_through"), [(0, 0), (130, 0), (2, 2)])
+def test_a_room_that_is_stopped_is_no_failure_and_one_that_does_not_open_is(
+    monkeypatch, capsys, status, comes_through
+):
+    monkeypatch.setattr(start, "prepare", lambda _kind: None)
+    monkeypatch.setattr(start, "serve", lambda _command: status)
+    assert start.main([]) == comes_through
+    assert ("What to do next" in capsys.readouterr().out) == (comes_through == 0)
+
+
+@pytest.mark.skipif(os.name == "nt", reason="signals are told otherwise there")
+def test_a_server_is_let_finish_when_somebody_presses_ctrl_c():
+    slow = (
+        "import signal, sys, time\n"
+        "def end(*_):\n    time.sleep(0.7)\n    print('finished', flush=True)\n    sys.exit(7)\n"
+        "signal.signal(signal.SIGINT, end)\nprint('ready', flush=True)\ntime.sleep(60)"
+    )
+    body = f"import sys, start; sys.exit(start.serve([sys.executable, '-c', {slow!r}]))"
+    with subprocess.Popen(
+        [sys.executable, "-c", body],
+        cwd=ROOT,
+        stdout=subprocess.PIPE,
+        text=True,
+        start_new_session=True,
+    ) as run:
+        assert run.stdout is not None
+        assert run.stdout.readline() == "ready\n"
+        os.killpg(run.pid, signal.SIGINT)  # as a terminal does: to all of them
+        assert run.stdout.read() == "finished\n"
+        assert run.wait(timeout=20) == 7
 
 
 @pytest.mark.parametrize(("status", "comes_through"), [(0, 0), (1, 0), (2, 2), (130, 130)])
@@ -195,7 +265,7 @@ def test_a_wrong_row_in_the_demo_is_no_failure_and_the_rest_is(
 ):
     monkeypatch.setattr(start, "prepare", lambda _kind: None)
     monkeypatch.setattr(start, "run", lambda _command: status)
-    assert start.demo([]) == comes_through
+    assert start.roster([]) == comes_through
     assert ("What to do next" in capsys.readouterr().out) == (comes_through == 0)
 
 
