@@ -11,6 +11,7 @@ import tempfile
 _FOLDER = tempfile.TemporaryDirectory(prefix="helmwright-room-")
 atexit.register(_FOLDER.cleanup)
 os.environ["HELMWRIGHT_ROOM"] = _FOLDER.name
+os.environ["HELMWRIGHT_TIME_ZONE"] = "America/Chicago"
 
 if os.environ.get("HELMWRIGHT_TEST_ON", "sqlite") == "postgresql":
     os.environ.setdefault("XDG_RUNTIME_DIR", _FOLDER.name)

@@ -133,7 +133,7 @@ WHITENOISE_ALLOW_ALL_ORIGINS = False
 
 LANGUAGE_CODE = "en-us"
 USE_TZ = True
-TIME_ZONE = os.environ.get("HELMWRIGHT_TIME_ZONE", "America/Chicago")
+TIME_ZONE = PLACE.time_zone()
 USE_I18N = True
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 DATA_UPLOAD_MAX_MEMORY_SIZE = 8 * 1024 * 1024
