@@ -221,8 +221,13 @@ def test_the_records_are_tested_on_both_databases_and_one_summary_says_both(monk
 
 def test_tests_that_are_asked_for_run_alone(monkeypatch):
     ran = []
+
+    def run(command) -> int:
+        ran.append(command[3:])
+        return 0
+
     monkeypatch.setattr(start, "prepare", lambda _kind: None)
-    monkeypatch.setattr(start, "run", lambda command: ran.append(command[3:]) or 0)
+    monkeypatch.setattr(start, "run", run)
     assert start.test(["tests/units", "-k", "fraction"]) == 0
     assert ran == [["tests/units", "-k", "fraction"]]
 
