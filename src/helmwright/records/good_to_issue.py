@@ -163,7 +163,9 @@ def _against(helmet: HelmetFacts) -> list[Reason]:
         words = f"It was retired on {us_date(helmet.retired_on)}."
         reasons.append(Reason(HelmetStanding.RETIRED, words))
     if helmet.hold:
-        reasons.append(Reason(HelmetStanding.ON_HOLD, f"It is on hold: {helmet.hold}."))
+        reasons.append(
+            Reason(HelmetStanding.ON_HOLD, f"It is on hold: {helmet.hold.rstrip('. ')}.")
+        )
     return reasons
 
 

@@ -43,8 +43,8 @@ def refusal(asked: HelmetAsked) -> str:
     if asked.holder:
         return f"{asked.code} was issued to {asked.holder}. Take it back first, or another helmet."
     if not asked.verdict.may_be_issued:
-        standing, why = asked.verdict.standing, asked.verdict.why
-        return f"{asked.code} is {standing}. {why} {_WHAT_TO_DO[standing]}"
+        what_to_do = _WHAT_TO_DO[asked.verdict.standing]
+        return f"{asked.code} cannot be issued. {asked.verdict.why} {what_to_do}"
     if asked.spoken_for:
         return f"{asked.spoken_for} Take another helmet."
     return ""

@@ -21,7 +21,7 @@ from helmwright.records.projection.known import (
     known_visit,
     who_said,
 )
-from helmwright.records.projection.reservations import helmet_refusal
+from helmwright.records.readers.helmet_refusal import helmet_refusal
 from helmwright.records.set_aside import SetAsideError
 from helmwright.records.words import since
 
@@ -49,7 +49,7 @@ def helmet_issued(entry: Entry, said: HelmetIssued) -> None:
     _refuse_player(player)
     _refuse_visit(visit, player, helmet)
     _refuse_twice(helmet, player, entry)
-    why = helmet_refusal(helmet, player, visit, entry.server_time)
+    why = helmet_refusal(helmet, player.id, visit=said.visit, now=entry.server_time)
     if why:
         raise SetAsideError(why)
     Issue.objects.create(

@@ -8,17 +8,10 @@ from uuid import UUID
 from django.db.models import QuerySet
 
 from helmwright.catalogue import Zone
-from helmwright.records.facts import facts_of
-from helmwright.records.good_to_issue import good_to_issue
-from helmwright.records.issuing import HelmetAsked, refusal
 from helmwright.records.kinds.visits import HelmetReserved, PartReserved, ReservationsReleased
 from helmwright.records.models import (
-    Device,
     Entry,
-    Helmet,
-    Issue,
     Part,
-    Player,
     Reservation,
     Sheet,
     Shelf,
@@ -36,9 +29,10 @@ from helmwright.records.projection.known import (
     known_visit,
     sheet_in_use,
 )
+from helmwright.records.readers.helmet_refusal import helmet_refusal, station_name
 from helmwright.records.set_aside import SetAsideError
 from helmwright.records.sheets import sheet_of
-from helmwright.records.words import room_day, since
+from helmwright.records.words import since
 
 
 def helmet_reserved(entry: Entry, said: HelmetReserved) -> None:
@@ -46,7 +40,7 @@ def helmet_reserved(entry: Entry, said: HelmetReserved) -> None:
     visit, helmet = _open_visit(said.visit), known_helmet(said.helmet)
     if _held(visit, helmet=helmet).exists():
         return
-    why = helmet_refusal(helmet, visit.player, visit, entry.server_time)
+    why = helmet_refusal(helmet, visit.player_id, visit=visit.id, now=entry.server_time)
     if why:
         raise SetAsideError(why)
     _held(visit, helmet__isnull=False).update(until=entry.server_time)
@@ -83,20 +77,6 @@ def release_for(visit: Visit, entry: Entry) -> None:
     _held(visit).update(until=entry.server_time)
 
 
-def helmet_refusal(helmet: Helmet, player: Player, visit: Visit | None, now: datetime) -> str:
-    """Why a helmet cannot be had for a player; empty where it can.
-
-    Parameters
-    ----------
-    visit
-        The visit that asks, whose own reservation does not stand in its way; None at the desk.
-    """
-    issue = Issue.objects.filter(helmet=helmet, until__isnull=True).exclude(player=player).first()
-    verdict = good_to_issue(facts_of(helmet, sheet_of(helmet.sheet)), room_day(now))
-    holder = "" if issue is None else f"another player {since(issue.since, now=now)}"
-    return refusal(HelmetAsked(helmet.code, verdict, holder, _spoken_for(helmet, visit, now)))
-
-
 def _open_visit(key: UUID) -> Visit:
     visit = known_visit(key)
     if visit.ended_at is not None:
@@ -117,25 +97,6 @@ def _reserve(entry: Entry, visit: Visit, store: Store, **what: Any) -> None:
         at=entry.server_time,
         **what,
     )
-
-
-def _spoken_for(helmet: Helmet, visit: Visit | None, now: datetime) -> str:
-    """Who was first, by a reservation or with the helmet in a visit; empty where nobody was."""
-    own = [visit.pk] if visit else []
-    held = Reservation.objects.filter(helmet=helmet, until__isnull=True).exclude(visit__in=own)
-    first = held.select_related("device").first()
-    if first is not None:
-        return f"{_name(first.device)} took {helmet.code} {since(first.at, now=now)}."
-    going_on = Visit.objects.filter(helmet=helmet, ended_at__isnull=True).exclude(pk__in=own)
-    other = going_on.select_related("station").first()
-    if other is None:
-        return ""
-    when = since(other.began_at, now=now)
-    return f"{_name(other.station)} took {helmet.code} into a visit {when}."
-
-
-def _name(station: Device | None) -> str:
-    return station.name if station else "Somebody at the desk"
 
 
 def _free_part(store: Store, sheet: Sheet, zone: str, size: str) -> tuple[Part | None, int]:
@@ -159,11 +120,12 @@ def _serving(store: Store, sheet: Sheet, zone: str, size: str) -> list[tuple[Par
 
 
 def _lost(sheet: Sheet, store: Store, said: PartReserved, now: datetime) -> str:
-    elsewhere = [
+    # Sorted here, and by no database's own idea of letters: told again, it must read the same.
+    elsewhere = sorted(
         (other.name, left)
-        for other in Store.objects.exclude(pk=store.pk).filter(is_closed=False).order_by("name")
+        for other in Store.objects.exclude(pk=store.pk).filter(is_closed=False)
         if (left := _left(other, sheet, said.zone, said.size)) > 0
-    ]
+    )
     taken = _who_took(store, sheet, said, now)
     return part_lost(f"{said.zone} {said.size}", store.name, taken, elsewhere)
 
@@ -186,10 +148,11 @@ def _who_took(store: Store, sheet: Sheet, said: PartReserved, now: datetime) -> 
     asked = Reservation.objects.filter(
         store=store, part__sheet=sheet, part__place__in=places, part__size=said.size
     ).exclude(visit=said.visit)
-    last = asked.select_related("device").order_by("-at").first()
+    last = asked.select_related("device").order_by("-at", "-id").first()
     if last is None:
         return ""
-    return f"{_name(last.device)} took the last {said.zone} {said.size} {since(last.at, now=now)}."
+    who, when = station_name(last.device), since(last.at, now=now)
+    return f"{who} took the last {said.zone} {said.size} {when}."
 
 
 PROJECTORS: Mapping[str, Callable[[Entry, Any], None]] = {

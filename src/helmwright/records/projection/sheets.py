@@ -8,10 +8,14 @@ from helmwright.records.set_aside import SetAsideError
 from helmwright.records.sheets import read_sheet
 from helmwright.visit.sheet_digest import sheet_digest
 
+_LONGEST_MODEL = 80
+_LONGEST_SIZE = 60
+
 
 def sheet_added(entry: Entry, said: SheetAdded) -> None:
     """It is the model's current sheet; helmets and parts of the model go by it from now on."""
     sheet = _read(said)
+    _refuse_long(sheet)
     older = Sheet.objects.filter(model=sheet.model, is_current=True).first()
     if older is not None and older.digest == said.digest:
         raise SetAsideError(f"This sheet of {sheet.model} is here already, and current.")
@@ -53,6 +57,14 @@ def _read(said: SheetAdded) -> ModelSheet:
     if sheet_digest(sheet) != said.digest:
         raise SetAsideError("The digest is not that of the model sheet; add the sheet anew.")
     return sheet
+
+
+def _refuse_long(sheet: ModelSheet) -> None:
+    """What is written on a shelf's row has to go into it."""
+    sizes = (size for place in sizes_by_place(sheet).values() for size in place)
+    for name, most in ((sheet.model, _LONGEST_MODEL), *((size, _LONGEST_SIZE) for size in sizes)):
+        if len(name) > most:
+            raise SetAsideError(f"{name!r} is longer than {most} letters; shorten it on the sheet.")
 
 
 def _refuse_lacking(sheet: ModelSheet, older: Sheet) -> None:

@@ -1,0 +1,137 @@
+"""Acts of the desk upon things: what is refused before it is kept, and what is told after."""
+
+import pytest
+from pydantic import ValidationError
+
+from helmwright.records.actions.issue import issue_helmet, return_helmet
+from helmwright.records.actions.stock import (
+    Counted,
+    CountRefusedError,
+    PartOf,
+    move_parts,
+    receive_parts,
+    scrap_parts,
+    take_stock,
+)
+from helmwright.records.actions.things import (
+    SheetRefusedError,
+    add_helmet,
+    add_sheet,
+    change_face,
+    change_helmet,
+    change_pads,
+    hold_helmet,
+    lift_hold,
+    move_helmet,
+    open_store,
+    retire_helmet,
+)
+from helmwright.records.kinds.things import HelmetFields, PartsMoved
+from helmwright.records.models import Entry, Helmet, Role, Store
+from helmwright.records.saying import MayNotSayError
+from tests.records.entries import a_member
+from tests.records.room import CERTIFIED, DIGEST, TEXT, Room
+
+pytestmark = pytest.mark.django_db
+CROWN = PartOf(DIGEST, "crown", "5/8 in")
+FRONT = PartOf(DIGEST, "front", "1 in")
+
+
+@pytest.fixture
+def room():
+    return Room()
+
+
+@pytest.fixture
+def desk():
+    return a_member(Role.MANAGER)
+
+
+def test_a_text_that_is_no_sheet_is_refused_with_its_faults_and_nothing_is_kept(room, desk):
+    before = Entry.objects.count()
+    broken = TEXT.replace("recertify_every_months = 24", 'recertify_every_months = "two years"')
+    with pytest.raises(SheetRefusedError, match="recertify_every_months"):
+        add_sheet(text=broken, by=desk, now=room.now)
+    with pytest.raises(SheetRefusedError, match="not 00000000"):
+        add_sheet(text=TEXT, by=desk, now=room.now, digest="0" * 64)
+    assert Entry.objects.count() == before
+
+
+def test_a_helmet_goes_through_the_room(room, desk):
+    who = {"by": desk, "now": room.now}
+    store = open_store(name="Trunk A", **who)
+    assert store.is_taken
+    trunk = Store.objects.get(name="Trunk A").id
+    known = HelmetFields(first_certified_on=CERTIFIED, serial="OZ-881")
+    added = add_helmet(code="TV-9", sheet=DIGEST, shell=3, store=trunk, known=known, pads={}, **who)
+    assert added.is_taken
+    helmet = Helmet.objects.get()
+    assert change_pads(helmet=helmet.id, store=trunk, pads={"crown": "5/8 in"}, **who).is_taken
+    assert change_face(helmet=helmet.id, store=trunk, guard="open, three bars", **who).is_taken
+    assert hold_helmet(helmet=helmet.id, why="a screw is missing", **who).is_taken
+    player = room.player().id
+    assert "a screw is missing" in issue_helmet(helmet=helmet.id, player=player, **who).entry.note
+    assert lift_hold(helmet=helmet.id, **who).is_taken
+    assert issue_helmet(helmet=helmet.id, player=player, **who).is_taken
+    assert return_helmet(helmet=helmet.id, store=room.store, **who).is_taken
+    assert move_helmet(helmet=helmet.id, store=trunk, **who).is_taken
+    assert change_helmet(helmet=helmet.id, known=HelmetFields(color="white"), **who).is_taken
+    assert retire_helmet(helmet=helmet.id, why="the shell is cracked", **who).is_taken
+    row = Helmet.objects.get()
+    assert (row.color, row.serial, row.store_id) == ("white", "", trunk)
+    assert row.retired_on is not None
+    assert "retired" in issue_helmet(helmet=helmet.id, player=player, **who).entry.note
+
+
+def test_parts_come_and_go(room, desk):
+    who = {"by": desk, "now": room.now}
+    receive_parts(part=CROWN, quantity=5, store=room.store, lot="L-7", **who)
+    move_parts(part=CROWN, quantity=2, from_store=room.store, to_store=room.drawer, **who)
+    scrap_parts(part=CROWN, quantity=1, store=room.store, **who)
+    assert room.on_hand("crown", "5/8 in") == 2
+    assert room.on_hand("crown", "5/8 in", room.drawer) == 2
+
+
+@pytest.mark.parametrize(
+    "stores",
+    [
+        {"why": "received"},
+        {"why": "moved", "to_store": True},
+        {"why": "scrapped", "to_store": True},
+        {"why": "moved", "to_store": True, "from_store": True},
+    ],
+)
+def test_parts_that_go_nowhere_are_no_entry(room, stores):
+    named = {what: room.store if said is True else said for what, said in stores.items()}
+    part = {"sheet": DIGEST, "place": "crown", "size": "5/8 in", "quantity": 1}
+    with pytest.raises(ValidationError, match="store"):
+        PartsMoved.model_validate(part | named)
+
+
+def test_a_stock_take_is_kept_whole(room, desk):
+    receive_parts(part=CROWN, quantity=5, store=room.store, by=desk, now=room.now)
+    counts = [Counted(CROWN, 4, expected=5), Counted(FRONT, 2, expected=0)]
+    take_stock(store=room.store, counts=counts, by=desk, now=room.now)
+    assert (room.on_hand("crown", "5/8 in"), room.on_hand("front", "1 in")) == (4, 2)
+
+
+@pytest.mark.parametrize(
+    ("counts", "told"),
+    [
+        ([Counted(FRONT, 2), Counted(CROWN, 4, expected=6)], "crown 5/8 in moved while you"),
+        ([Counted(FRONT, 2), Counted(PartOf(DIGEST, "crown", "2 in"), 1)], "there are 3/8 in"),
+    ],
+)
+def test_a_stock_take_with_one_count_that_cannot_be_is_not_kept_at_all(room, desk, counts, told):
+    receive_parts(part=CROWN, quantity=5, store=room.store, by=desk, now=room.now)
+    before = Entry.objects.count()
+    with pytest.raises(CountRefusedError, match=told):
+        take_stock(store=room.store, counts=counts, by=desk, now=room.now)
+    assert Entry.objects.count() == before
+    assert (room.on_hand("crown", "5/8 in"), room.on_hand("front", "1 in")) == (5, 0)
+
+
+def test_a_viewer_may_not_act(room):
+    viewer = a_member(Role.VIEWER, "viewer")
+    with pytest.raises(MayNotSayError):
+        receive_parts(part=CROWN, quantity=5, store=room.store, by=viewer, now=room.now)
