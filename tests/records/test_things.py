@@ -7,6 +7,7 @@ import pytest
 from helmwright.records.kinds import things, visits
 from helmwright.records.models import Helmet, HelmetBuild, Issue, Movement, Part, Reservation, Sheet
 from helmwright.records.projection.builds import pads_of
+from helmwright.records.projection.reservations import release_for
 from helmwright.records.readers.stock import shelf_rows
 from helmwright.records.sheets import read_sheet
 from helmwright.visit.sheet_digest import sheet_digest
@@ -209,6 +210,37 @@ def test_an_issue_from_a_visit_needs_that_it_was_accepted(room):
     assert "not accepted yet" in room.note(issued)
     type(visit).objects.update(state="accepted", ended_at=room.now)
     room.taken(issued)
+
+
+def test_an_accepted_helmet_stays_meant_for_its_player_until_it_is_issued_or_let_go(room):
+    helmet, player = room.helmet(), room.player()
+    visit = room.visit(player, helmet=helmet, state="accepted")
+    kept = room.taken(things.HelmetHeld(helmet=room.helmet("TV-0148"), why="a screw is missing"))
+    release_for(visit, kept.entry)
+    other = visits.HelmetIssued(helmet=helmet, player=room.player("7").id)
+    assert "took TV-0147" in room.note(other)
+    room.taken(visits.ReservationsReleased(visit=visit.id))
+    room.taken(other)
+
+
+def test_a_visit_that_stopped_leaves_nothing_reserved(room):
+    helmet = room.helmet()
+    visit = room.visit()
+    reserved = room.taken(visits.HelmetReserved(visit=visit.id, helmet=helmet))
+    visit.state = "stopped"
+    release_for(visit, reserved.entry)
+    assert not Reservation.objects.filter(until__isnull=True).exists()
+
+
+def test_a_helmet_of_the_players_own_is_refitted_and_not_reserved_after_it(room):
+    helmet, player = room.helmet(), room.player()
+    issued = room.taken(visits.HelmetIssued(helmet=helmet, player=player.id))
+    visit = room.visit(player)
+    room.taken(visits.HelmetReserved(visit=visit.id, helmet=helmet))
+    visit.refresh_from_db()
+    visit.state = "accepted"
+    release_for(visit, issued.entry)
+    assert not Reservation.objects.filter(until__isnull=True).exists()
 
 
 def test_a_shelf_leaves_out_what_others_have_spoken_for_and_shells_that_cannot_be_had(room):

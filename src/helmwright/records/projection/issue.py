@@ -49,7 +49,7 @@ def helmet_issued(entry: Entry, said: HelmetIssued) -> None:
     _refuse_player(player)
     _refuse_visit(visit, player, helmet)
     _refuse_twice(helmet, player, entry)
-    why = helmet_refusal(helmet, player.id, visit=said.visit, now=entry.server_time)
+    why = helmet_refusal(helmet, player.id, now=entry.server_time)
     if why:
         raise SetAsideError(why)
     Issue.objects.create(

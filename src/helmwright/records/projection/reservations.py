@@ -11,6 +11,8 @@ from helmwright.catalogue import Zone
 from helmwright.records.kinds.visits import HelmetReserved, PartReserved, ReservationsReleased
 from helmwright.records.models import (
     Entry,
+    Helmet,
+    Issue,
     Part,
     Reservation,
     Sheet,
@@ -36,14 +38,15 @@ from helmwright.records.words import since
 
 
 def helmet_reserved(entry: Entry, said: HelmetReserved) -> None:
-    """The visit has this helmet, and gives up another that it had spoken for."""
+    """The visit has this helmet, and another that was meant for the player is free."""
     visit, helmet = _open_visit(said.visit), known_helmet(said.helmet)
     if _held(visit, helmet=helmet).exists():
         return
-    why = helmet_refusal(helmet, visit.player_id, visit=visit.id, now=entry.server_time)
+    why = helmet_refusal(helmet, visit.player_id, now=entry.server_time)
     if why:
         raise SetAsideError(why)
-    _held(visit, helmet__isnull=False).update(until=entry.server_time)
+    theirs = Reservation.objects.filter(visit__player=visit.player_id, until__isnull=True)
+    theirs.filter(helmet__isnull=False).update(until=entry.server_time)
     _reserve(entry, visit, helmet.store, helmet=helmet)
     visit.helmet = helmet
     visit.save(update_fields=["helmet"])
@@ -68,13 +71,28 @@ def part_reserved(entry: Entry, said: PartReserved) -> None:
 
 
 def reservations_released(entry: Entry, said: ReservationsReleased) -> None:
-    """What the visit had spoken for and not used is free."""
-    release_for(known_visit(said.visit), entry)
+    """All that the visit had spoken for and not used is free, an accepted helmet, too."""
+    _held(known_visit(said.visit)).update(until=entry.server_time)
 
 
 def release_for(visit: Visit, entry: Entry) -> None:
-    """End every reservation of a visit, as when it ends."""
-    _held(visit).update(until=entry.server_time)
+    """End what a visit had spoken for, as when it ends.
+
+    The helmet that was accepted stays meant for its player until it is issued or let go: it may
+    wait on a shelf for a signature.
+    """
+    kept = _kept_helmet(visit)
+    _held(visit).exclude(helmet__in=kept).update(until=entry.server_time)
+    for helmet in kept:
+        if not _held(visit, helmet=helmet).exists():
+            _reserve(entry, visit, visit.store, helmet=helmet)
+
+
+def _kept_helmet(visit: Visit) -> list[Helmet]:
+    if visit.state != "accepted" or visit.helmet is None:
+        return []
+    out = Issue.objects.filter(helmet=visit.helmet, until__isnull=True)
+    return [] if out.exists() else [visit.helmet]
 
 
 def _open_visit(key: UUID) -> Visit:

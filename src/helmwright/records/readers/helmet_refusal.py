@@ -11,22 +11,16 @@ from helmwright.records.sheets import sheet_of
 from helmwright.records.words import room_day, since
 
 
-def helmet_refusal(
-    helmet: Helmet, player: UUID, *, visit: UUID | None = None, now: datetime
-) -> str:
+def helmet_refusal(helmet: Helmet, player: UUID, *, now: datetime) -> str:
     """Why a helmet cannot be reserved for a player or issued; empty where it can.
 
-    Parameters
-    ----------
-    player
-        Who may hold it already, as for a refit.
-    visit
-        The visit that asks, whose own reservation does not stand in its way; None at the desk.
+    What the player holds already, and what is reserved for a visit of the player, does not stand
+    in the way.
     """
     issue = Issue.objects.filter(helmet=helmet, until__isnull=True).exclude(player=player).first()
     verdict = good_to_issue(facts_of(helmet, sheet_of(helmet.sheet)), room_day(now))
     holder = "" if issue is None else f"another player {since(issue.since, now=now)}"
-    return refusal(HelmetAsked(helmet.code, verdict, holder, _spoken_for(helmet, visit, now)))
+    return refusal(HelmetAsked(helmet.code, verdict, holder, _spoken_for(helmet, player, now)))
 
 
 def station_name(station: Device | None) -> str:
@@ -34,15 +28,14 @@ def station_name(station: Device | None) -> str:
     return station.name if station else "Somebody at the desk"
 
 
-def _spoken_for(helmet: Helmet, visit: UUID | None, now: datetime) -> str:
+def _spoken_for(helmet: Helmet, player: UUID, now: datetime) -> str:
     """Who was first, by a reservation or with the helmet in a visit; empty where nobody was."""
-    own = [visit] if visit else []
-    held = Reservation.objects.filter(helmet=helmet, until__isnull=True).exclude(visit__in=own)
-    first = held.select_related("device").first()
+    held = Reservation.objects.filter(helmet=helmet, until__isnull=True)
+    first = held.exclude(visit__player=player).select_related("device").first()
     if first is not None:
         return f"{station_name(first.device)} took {helmet.code} {since(first.at, now=now)}."
-    going_on = Visit.objects.filter(helmet=helmet, ended_at__isnull=True).exclude(pk__in=own)
-    other = going_on.select_related("station").first()
+    going_on = Visit.objects.filter(helmet=helmet, ended_at__isnull=True)
+    other = going_on.exclude(player=player).select_related("station").first()
     if other is None:
         return ""
     when = since(other.began_at, now=now)

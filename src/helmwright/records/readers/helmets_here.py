@@ -92,16 +92,16 @@ def pads_now(helmets: Iterable[Helmet]) -> dict[UUID, dict[str, str]]:
 
 
 def _taken(helmets: list[Helmet], visit: UUID | None) -> dict[UUID, str]:
-    asks = Visit.objects.filter(pk=visit).first() if visit else None
-    out = Issue.objects.filter(helmet__in=helmets, until__isnull=True)
+    asks = Visit.objects.filter(pk=visit).values_list("player", flat=True) if visit else []
+    own = list(asks)
+    out = Issue.objects.filter(helmet__in=helmets, until__isnull=True).exclude(player__in=own)
     going_on = Visit.objects.filter(helmet__in=helmets, ended_at__isnull=True)
+    going_on = going_on.exclude(player__in=own)
     held = Reservation.objects.filter(helmet__in=helmets, until__isnull=True)
-    if asks is not None:
-        out = out.exclude(player=asks.player_id)
-        going_on, held = going_on.exclude(pk=asks.pk), held.exclude(visit=asks.pk)
+    held = held.exclude(visit__player__in=own)
     why: dict[UUID, str] = {}
     for rows, words in (
-        (held, "Another station has spoken for it."),
+        (held, "It is meant for another player."),
         (going_on, "It is in another visit."),
         (out, "It is issued to another player."),
     ):
