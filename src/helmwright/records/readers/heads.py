@@ -114,15 +114,35 @@ def _rounded(value: float | None, step: float) -> float | None:
     return None if value is None else round(value / step) * step
 
 
+def core_reading(
+    measure: str,
+    value_mm: float,
+    over: str = "",
+    beneath: str | None = None,
+    *,
+    months_ago: float = 0.0,
+    by: str = "",
+) -> Reading:
+    """A reading as the core takes it, from words as the records keep them."""
+    return Reading(
+        measure,
+        value_mm,
+        over=Over(over) if over else Over.UNSTATED,
+        beneath=Over(beneath) if beneath else None,
+        months_ago=months_ago,
+        by=by,
+    )
+
+
 def _reading(row: models.Reading, grows_until: date | None) -> Reading:
     months = 0.0
     if grows_until is not None:
         months = max(float(round((grows_until - row.at.date()).days / DAYS_A_MONTH)), 0.0)
-    return Reading(
+    return core_reading(
         row.measure,
         row.value_mm,
-        over=Over(row.over) if row.over else Over.UNSTATED,
-        beneath=Over(row.beneath) if row.beneath else None,
+        row.over,
+        row.beneath,
         months_ago=months,
         by=str(row.by_id or ""),
     )

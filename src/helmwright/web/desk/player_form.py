@@ -1,0 +1,183 @@
+"""Forms on a player: what is written is read, or refused with what would be right."""
+
+from collections.abc import Callable, Sequence
+from datetime import date
+from typing import Any, TypeVar
+
+from django import forms
+from django.core.exceptions import ValidationError
+
+from helmwright.anatomy import AgeError, Over
+from helmwright.anatomy.age import checked_age
+from helmwright.records.kinds.people import PlayerFields
+from helmwright.records.models import Player
+from helmwright.roster import CellError, read_heading
+from helmwright.roster.cell import read_stature, read_weight
+from helmwright.web.desk.words import stature_words, weight_words
+
+T = TypeVar("T")
+
+HAIR = tuple(kind for kind in Over if not kind.is_headwear and kind is not Over.UNSTATED)
+HEADWEAR = tuple(kind for kind in Over if kind.is_headwear)
+NOBODY_SAID = ("", "nobody said")
+YOUNGER = 20
+"""Under so many years a height or weight may be a child's [years]."""
+
+
+class PlayerForm(forms.Form):
+    """What is kept of a player: what the head estimate and the fitting use, and no more."""
+
+    name = forms.CharField(label="Name", max_length=120)
+    number = forms.CharField(
+        label="Number", max_length=8, required=False, help_text="Two players may wear the same."
+    )
+    position = forms.CharField(label="Position", max_length=40, required=False)
+    sex = forms.ChoiceField(
+        label="Sex",
+        choices=[NOBODY_SAID, ("male", "male"), ("female", "female")],
+        required=False,
+        help_text="Which survey of heads is meant. Left open, the readings decide.",
+    )
+    birth_year = forms.IntegerField(
+        label="Year of birth",
+        min_value=1940,
+        max_value=2100,
+        required=False,
+        help_text="Only for those who may be minors or still grow. No day of birth is kept.",
+    )
+    school_class = forms.CharField(
+        label="Class",
+        max_length=20,
+        required=False,
+        help_text="Grade or class, such as 11 or junior, where the year of birth is not known.",
+    )
+    stature = forms.CharField(
+        label="Height", required=False, help_text="As 6-2, 6 ft 2 in, 74 or 188 cm."
+    )
+    weight = forms.CharField(label="Weight", required=False, help_text="As 205 or 93 kg.")
+    glasses = forms.ChoiceField(
+        label="Glasses under the helmet",
+        choices=[NOBODY_SAID, ("yes", "yes"), ("no", "no")],
+        required=False,
+    )
+    hair = forms.ChoiceField(
+        label="Hair under the helmet",
+        choices=[NOBODY_SAID, *((kind.value, kind.value) for kind in HAIR)],
+        required=False,
+    )
+    headwear = forms.ChoiceField(
+        label="Worn over it",
+        choices=[("", "nothing, or nobody said"), *((one.value, one.value) for one in HEADWEAR)],
+        required=False,
+        help_text="A fit holds only for what was worn at the fitting.",
+    )
+
+    def __init__(self, *args: Any, today: date, player: Player | None = None, **kwargs: Any):
+        self.today, self.player = today, player
+        if player is not None:
+            kwargs.setdefault("initial", written(player))
+        super().__init__(*args, **kwargs)
+        described(self)
+
+    def clean_birth_year(self) -> int | None:
+        """A year in which somebody was born who is 8 to 90 years old."""
+        year: int | None = self.cleaned_data["birth_year"]
+        if year is None:
+            return None
+        if year > self.today.year:
+            raise ValidationError("This year has not come yet. Write the year of birth.")
+        try:
+            checked_age(float(self.today.year - year))
+        except AgeError as error:
+            raise ValidationError(f"{str(error).capitalize()}.") from error
+        return year
+
+    def clean_stature(self) -> float | None:
+        """The height in mm."""
+        return self._body("stature", "Height", read_stature)
+
+    def clean_weight(self) -> float | None:
+        """The weight in kg."""
+        return self._body("weight", "Weight", read_weight)
+
+    def fields_said(self) -> PlayerFields:
+        """All that is kept of the player, as the form has it."""
+        said = self.cleaned_data
+        worn = [Over(said[name]) for name in ("hair", "headwear") if said[name]]
+        return PlayerFields(
+            number=said["number"],
+            name=said["name"],
+            position=said["position"],
+            sex=said["sex"],
+            birth_year=said["birth_year"],
+            school_class=said["school_class"],
+            stature_mm=said["stature"],
+            weight_kg=said["weight"],
+            glasses={"yes": True, "no": False}.get(said["glasses"]),
+            worn=tuple(worn),
+        )
+
+    def _body(self, name: str, heading: str, read: Callable[..., float]) -> float | None:
+        """What was not touched stays to the last digit; what is written is read."""
+        text = self.cleaned_data[name].strip()
+        if not text:
+            return None
+        if self.player is not None and text == self.get_initial_for_field(self.fields[name], name):
+            kept: float | None = getattr(self.player, KEPT[name])
+            return kept
+        born = self.cleaned_data.get("birth_year")
+        young = bool(self.data.get("school_class")) or (
+            born is not None and self.today.year - born < YOUNGER
+        )
+        return read_or_refuse(read, text, read_heading(heading), young=young)
+
+
+KEPT = {"stature": "stature_mm", "weight": "weight_kg"}
+
+
+def written(player: Player) -> dict[str, Any]:
+    """A player's fields as they are typed."""
+    worn = [Over(kind) for kind in player.worn]
+    return {
+        "name": player.name,
+        "number": player.number,
+        "position": player.position,
+        "sex": player.sex,
+        "birth_year": player.birth_year,
+        "school_class": player.school_class,
+        "stature": stature_words(player.stature_mm),
+        "weight": weight_words(player.weight_kg),
+        "glasses": {True: "yes", False: "no", None: ""}[player.glasses],
+        "hair": _first(worn, HAIR),
+        "headwear": _first(worn, HEADWEAR),
+    }
+
+
+def _first(worn: Sequence[Over], of: Sequence[Over]) -> str:
+    return next((kind.value for kind in worn if kind in of), "")
+
+
+def read_or_refuse(read: Callable[..., T], *given: Any, **how: Any) -> T:
+    """What a reader of cells makes of a text; what it cannot read is refused in its words."""
+    try:
+        return read(*given, **how)
+    except CellError as error:
+        raise ValidationError(refusal(error)) from error
+
+
+def refusal(error: CellError) -> str:
+    """A cell's fault as a sentence: what is wrong, and what would be right."""
+    said = f"{error.wrong}; {error.right}" if error.right else error.wrong
+    return f"{said[:1].upper()}{said[1:].rstrip('.')}."
+
+
+def described(form: forms.Form) -> None:
+    """Tie help and errors to their fields for those who hear the page."""
+    for bound in form:
+        ids = [f"{bound.id_for_label}-help"] if bound.help_text else []
+        if form.is_bound and form.errors.get(bound.name):
+            ids.append(f"{bound.id_for_label}-error")
+            bound.field.widget.attrs["aria-invalid"] = "true"
+        if ids:
+            bound.field.widget.attrs["aria-describedby"] = " ".join(ids)
+        bound.field.widget.attrs["autocomplete"] = "off"
