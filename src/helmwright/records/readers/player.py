@@ -79,9 +79,7 @@ def player_record(player: UUID, *, today: date) -> PlayerRecord | None:
     if not rows:
         return None
     row = rows[0]
-    readings = list(
-        Reading.objects.filter(player=player).select_related("by").order_by("at", "id")
-    )
+    readings = list(Reading.objects.filter(player=player).select_related("by").order_by("at", "id"))
     head, estimate = head_facts(row.player, readings, today)
     issues = Issue.objects.filter(player=player).select_related("helmet", "helmet__sheet", "season")
     visits = Visit.objects.filter(player=player).select_related(

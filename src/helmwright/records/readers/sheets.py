@@ -1,13 +1,15 @@
-"""Model sheets of the room."""
+"""Model sheets of the room, and how many helmets of each shell there are."""
 
+from collections import Counter
 from collections.abc import Sequence
-from functools import lru_cache
+from datetime import date
 
 from django.db.models import Count
 
-from helmwright.catalogue.reading import parse_sheet
-from helmwright.catalogue.sheet import ModelSheet
-from helmwright.records.models import Sheet
+from helmwright.records.facts import facts_of
+from helmwright.records.good_to_issue import HelmetStanding, good_to_issue
+from helmwright.records.models import Helmet, Sheet
+from helmwright.records.sheets import sheet_of
 
 
 def current_sheets() -> list[Sheet]:
@@ -21,11 +23,11 @@ def chosen_sheet(sheets: Sequence[Sheet], digest: str) -> Sheet | None:
     return next((one for one in sheets if one.digest == digest), sheets[0] if sheets else None)
 
 
-def parsed(sheet: Sheet) -> ModelSheet:
-    """What a sheet says."""
-    return _parsed(sheet.digest, sheet.text)
-
-
-@lru_cache(maxsize=32)
-def _parsed(_digest: str, text: str) -> ModelSheet:
-    return parse_sheet(text, name="the room's sheet")
+def good_by_shell(sheet: Sheet, day: date) -> dict[int, int]:
+    """Helmets of the model against which the records show nothing, issued ones too, by shell."""
+    helmets = Helmet.objects.filter(sheet__model=sheet.model, retired_on=None)
+    return Counter(
+        helmet.shell
+        for helmet in helmets
+        if good_to_issue(facts_of(helmet, sheet_of(sheet)), day).standing is HelmetStanding.GOOD
+    )

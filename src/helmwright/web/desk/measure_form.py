@@ -15,6 +15,7 @@ from helmwright.anatomy import (
     check_readings,
     measure_of,
 )
+from helmwright.records.actions.players import NewReading
 from helmwright.records.models import Player, Reading
 from helmwright.records.readers.heads import core_reading, readings_of, stated_of
 from helmwright.reports.lengths import measure_words
@@ -27,16 +28,6 @@ TIMES = (1, 2, 3)
 
 READ_BY_HAND = tuple(key for key in MEASURE_KEYS if key != "head_circumference")
 """What a roster's columns hold; the surveys' own plane is nobody's tape."""
-
-
-@dataclass(frozen=True, slots=True)
-class NewReading:
-    """A number that was typed, as the records take it."""
-
-    measure: str
-    value_mm: float
-    over: Over
-    beneath: Over | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +57,7 @@ class MeasureForm(forms.Form):
 
     def __init__(
         self, *args: Any, player: Player, rows: Sequence[Reading], today: date, **kwargs: Any
-    ):
+    ) -> None:
         self.player, self.rows, self.today = player, rows, today
         worn = written(player)
         kwargs.setdefault("initial", {name: worn[name] for name in ("hair", "headwear")})

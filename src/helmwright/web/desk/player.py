@@ -2,15 +2,84 @@
 
 from uuid import UUID
 
-from django.http import HttpRequest, HttpResponse
-from django.shortcuts import get_object_or_404, render
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.utils import timezone
 
-from helmwright.records.models import Player
-from helmwright.web.allowed import allowed
+from helmwright.records.models import Player, Role
+from helmwright.records.readers.last_build import last_build
+from helmwright.records.readers.player import PlayerRecord, player_record
+from helmwright.records.readers.sheets import chosen_sheet, current_sheets
+from helmwright.records.sheets import sheet_of
+from helmwright.web.allowed import ALLOWED, allowed, signed_in
+from helmwright.web.desk.build_words import build_told
+from helmwright.web.desk.player_page import (
+    about,
+    facts,
+    history,
+    hold_words,
+    measure_lines,
+    visit_lines,
+)
+from helmwright.web.desk.roster_page import head_drawn, picture
+
+SEE_BODY = frozenset({Role.MANAGER, Role.FITTER, Role.TRAINER})
+"""Who sees body, age, guardians and consent: those whose work needs it."""
 
 
 @allowed("player")
 def player(request: HttpRequest, player_id: UUID) -> HttpResponse:
     """Everything that the records hold of one player."""
-    found = get_object_or_404(Player, pk=player_id)
-    return render(request, "web/desk_player.html", {"player": found})
+    record = record_or_404(player_id)
+    role = signed_in(request).role
+    read, filled_in = measure_lines(record.head)
+    sheets = current_sheets()
+    asked = request.GET.get("sheet", record.visits[0].sheet_id if record.visits else "")
+    sheet = chosen_sheet(sheets, asked)
+    drawn = picture([record.row], sheet_of(sheet) if sheet else None, None)
+    build = last_build(record.visits)
+    return render(
+        request,
+        "web/desk_player.html",
+        {
+            "about": about(record),
+            "acts": {name: role in roles for name, roles in ACTS.items()},
+            "build": build_told(build) if build else None,
+            "drawn": head_drawn(record.row, drawn.scale),
+            "facts": facts(record),
+            "filled_in": filled_in,
+            "history": history(record),
+            "hold": hold_words(record),
+            "picture": drawn,
+            "read": read,
+            "record": record,
+            "player": record.player,
+            "sees_body": role in SEE_BODY,
+            "sheet": sheet,
+            "visits": visit_lines(record),
+        },
+    )
+
+
+ACTS = {
+    name.removeprefix("player-").replace("-", "_"): roles
+    for name, roles in ALLOWED.items()
+    if name.startswith("player-")
+}
+"""What may be done on the page, and by whom."""
+
+
+def record_or_404(player_id: UUID) -> PlayerRecord:
+    """The record, or the answer that there is none."""
+    record = player_record(player_id, today=timezone.localdate())
+    if record is None:
+        raise Http404("There is no such player.")
+    return record
+
+
+def player_or_404(player_id: UUID) -> Player:
+    """The player's own row, where nothing personal was erased."""
+    found = Player.objects.filter(pk=player_id, erased_at=None).first()
+    if found is None:
+        raise Http404("There is no such player, or the record was erased.")
+    return found

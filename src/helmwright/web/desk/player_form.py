@@ -72,7 +72,9 @@ class PlayerForm(forms.Form):
         help_text="A fit holds only for what was worn at the fitting.",
     )
 
-    def __init__(self, *args: Any, today: date, player: Player | None = None, **kwargs: Any):
+    def __init__(
+        self, *args: Any, today: date, player: Player | None = None, **kwargs: Any
+    ) -> None:
         self.today, self.player = today, player
         if player is not None:
             kwargs.setdefault("initial", written(player))

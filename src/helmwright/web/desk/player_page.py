@@ -10,8 +10,9 @@ from helmwright.anatomy import Over, measure_of
 from helmwright.records.models import Issue, Reading, Visit
 from helmwright.records.readers.head_facts import HeadFacts, MeasureFact
 from helmwright.records.readers.player import PlayerRecord
+from helmwright.records.words import us_date
 from helmwright.reports.lengths import measure_words
-from helmwright.web.desk.words import day_words, over_words
+from helmwright.web.desk.words import over_words, stature_words, weight_words
 
 OUTCOMES = {
     "open": ("visit", "going on"),
@@ -207,4 +208,17 @@ def about(record: PlayerRecord) -> list[str]:
 def hold_words(record: PlayerRecord) -> str:
     """Until when nothing is erased; empty where no hold stands."""
     until = record.player.hold_until
-    return f"Nothing is erased before {day_words(until)}." if until else ""
+    return f"Nothing is erased before {us_date(until)}." if until else ""
+
+
+def facts(record: PlayerRecord) -> list[tuple[str, str]]:
+    """What is kept of the body, as it is typed."""
+    player = record.player
+    kept = (
+        ("Sex", player.sex),
+        ("Year of birth", str(player.birth_year or "")),
+        ("Class", player.school_class),
+        ("Height", stature_words(player.stature_mm)),
+        ("Weight", weight_words(player.weight_kg)),
+    )
+    return [(name, value or "not known") for name, value in kept]

@@ -8,8 +8,9 @@ from django.urls import reverse
 from django.utils import timezone
 
 from helmwright.records.readers.roster import player_rows
-from helmwright.records.readers.sheets import chosen_sheet, current_sheets, parsed
-from helmwright.web.allowed import allowed
+from helmwright.records.readers.sheets import chosen_sheet, current_sheets, good_by_shell
+from helmwright.records.sheets import sheet_of
+from helmwright.web.allowed import ALLOWED, allowed, signed_in
 from helmwright.web.desk.roster_page import ORDERS, chosen_rows, filters, listed, picture
 
 
@@ -17,10 +18,13 @@ from helmwright.web.desk.roster_page import ORDERS, chosen_rows, filters, listed
 def roster(request: HttpRequest) -> HttpResponse:
     """Everybody, on one scale."""
     asked = {name: request.GET.get(name, "") for name in ("standing", "find", "order", "sheet")}
-    rows = player_rows(today=timezone.localdate())
+    today = timezone.localdate()
+    rows = player_rows(today=today)
     sheets = current_sheets()
     sheet = chosen_sheet(sheets, asked["sheet"])
-    drawn = picture(rows, parsed(sheet) if sheet else None, None)
+    drawn = picture(
+        rows, sheet_of(sheet) if sheet else None, good_by_shell(sheet, today) if sheet else None
+    )
     shown = chosen_rows(rows, standing=asked["standing"], find=asked["find"], order=asked["order"])
     return render(
         request,
@@ -29,6 +33,7 @@ def roster(request: HttpRequest) -> HttpResponse:
             "asked": asked,
             "filters": filters(rows, asked["standing"], lambda word: _with(asked, word)),
             "listed": listed(shown, drawn.scale),
+            "may_add": signed_in(request).role in ALLOWED["player-add"],
             "orders": [(key, word) for key, (word, _) in ORDERS.items()],
             "picture": drawn,
             "sheet": sheet,

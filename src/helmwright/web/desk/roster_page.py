@@ -180,9 +180,15 @@ def _bands(
 def listed(rows: Sequence[PlayerRow], scale: InchScale) -> list[Listed]:
     """Each row with its head drawn."""
     return [
-        Listed(row, _drawn(row, scale), says(row), f"{row.player.number} {row.player.name}".lower())
+        Listed(
+            row, head_drawn(row, scale), says(row), f"{row.player.number} {row.player.name}".lower()
+        )
         for row in rows
     ]
+
+
+def _found_by(row: PlayerRow) -> str:
+    return f"{row.player.number} {row.player.name}".lower()
 
 
 def says(row: PlayerRow) -> str:
@@ -197,7 +203,8 @@ def says(row: PlayerRow) -> str:
     return ""
 
 
-def _drawn(row: PlayerRow, scale: InchScale) -> SafeString:
+def head_drawn(row: PlayerRow, scale: InchScale) -> SafeString:
+    """A head as it hangs from the tape; nothing where nothing can be said."""
     size = row.size
     if size is None:
         return SafeString("")

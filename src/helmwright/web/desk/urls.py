@@ -1,14 +1,11 @@
 """Addresses."""
 
-from django.urls import URLPattern, URLResolver, path
+from django.urls import URLPattern, URLResolver, include, path
 
 from helmwright.web.desk import day, stream
-from helmwright.web.desk.player import player
-from helmwright.web.desk.roster import roster
 
 urlpatterns: list[URLPattern | URLResolver] = [
-    path("roster/", roster, name="roster"),
-    path("roster/<uuid:player_id>/", player, name="player"),
+    path("roster/", include("helmwright.web.desk.roster_urls")),
     path("day/", day.day, name="day"),
     path("day/board", day.day_board, name="day-board"),
     path("day/order/", day.day_order, name="day-order"),

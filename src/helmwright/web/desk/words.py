@@ -1,15 +1,9 @@
-"""Days, bodies and coverings in the words of the desk's pages."""
+"""Bodies and coverings in the words of the desk's pages."""
 
 from collections.abc import Sequence
-from datetime import date
 
 from helmwright.anatomy import Over
 from helmwright.units import feet_and_inches, pounds
-
-
-def day_words(day: date) -> str:
-    """A day in the United States' form: "Aug 7, 2026"."""
-    return f"{day:%b} {day.day}, {day.year}"
 
 
 def over_words(kinds: Sequence[Over]) -> str:

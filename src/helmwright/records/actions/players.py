@@ -1,0 +1,153 @@
+"""What the desk does with players: every act is kept in the ledger, whole or not at all."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Literal
+from uuid import UUID
+
+from django.db import transaction
+
+from helmwright.anatomy import Over
+from helmwright.records.ids import new_id
+from helmwright.records.kinds import Payload
+from helmwright.records.kinds.people import (
+    ConsentGiven,
+    ConsentWithdrawn,
+    GuardianAdded,
+    PersonErased,
+    PlayerAdded,
+    PlayerCameBack,
+    PlayerChanged,
+    PlayerFields,
+    PlayerLeft,
+    ReadingTaken,
+    ReadingWithdrawn,
+    RetentionHeld,
+)
+from helmwright.records.ledger import Kept
+from helmwright.records.models import Staff
+from helmwright.records.saying import say
+
+CONSENT_TEXT = "1"
+"""Version of the words that a guardian agrees to."""
+
+
+class NotDoneError(ValueError):
+    """The act has no effect; the message says what happened and what to do."""
+
+
+@dataclass(frozen=True, slots=True)
+class NewReading:
+    """A number off a tape or caliper, before it is kept.
+
+    Parameters
+    ----------
+    measure
+        Its key.
+    value_mm
+        What was read [mm].
+    over, beneath
+        What it was taken over, and the hair under headwear.
+    """
+
+    measure: str
+    value_mm: float
+    over: Over = Over.UNSTATED
+    beneath: Over | None = None
+
+
+def add_player(*, team: UUID, fields: PlayerFields, by: Staff, now: datetime) -> UUID:
+    """Put somebody on the roster; their ID."""
+    player = new_id(now)
+    _done(PlayerAdded(player=player, team=team, **fields.model_dump()), by, now)
+    return player
+
+
+def change_player(*, player: UUID, fields: PlayerFields, by: Staff, now: datetime) -> None:
+    """Keep all that is known of the player as it is from now on."""
+    _done(PlayerChanged(player=player, **fields.model_dump()), by, now)
+
+
+def measure_player(
+    *, player: UUID, readings: Sequence[NewReading], by: Staff, now: datetime
+) -> None:
+    """Keep several readings, all or none."""
+    with transaction.atomic():
+        for one in readings:
+            said = ReadingTaken(
+                player=player,
+                measure=one.measure,
+                value_mm=one.value_mm,
+                over=one.over,
+                beneath=one.beneath,
+            )
+            _done(said, by, now)
+
+
+def withdraw_reading(*, player: UUID, reading: UUID, by: Staff, now: datetime) -> None:
+    """A reading was wrong; it stays on record, and nothing leans on it any more."""
+    _done(ReadingWithdrawn(player=player, reading=reading), by, now, corrects=reading)
+
+
+def player_leaves(*, player: UUID, by: Staff, now: datetime) -> None:
+    """The player is off the roster; the record stays."""
+    _done(PlayerLeft(player=player), by, now)
+
+
+def player_comes_back(*, player: UUID, by: Staff, now: datetime) -> None:
+    """The player is on the roster again."""
+    _done(PlayerCameBack(player=player), by, now)
+
+
+def add_guardian(
+    *, player: UUID, name: str, relation: str, contact: str, by: Staff, now: datetime
+) -> None:
+    """Somebody answers for a minor."""
+    said = GuardianAdded(
+        guardian=new_id(now), player=player, name=name, relation=relation, contact=contact
+    )
+    _done(said, by, now)
+
+
+def keep_consent(
+    *,
+    player: UUID,
+    guardian: UUID | None,
+    about: Literal["fitting", "scan", "warning"],
+    by: Staff,
+    now: datetime,
+) -> None:
+    """A guardian, or the player, agreed."""
+    said = ConsentGiven(
+        consent=new_id(now),
+        player=player,
+        guardian=guardian,
+        about=about,
+        text_version=CONSENT_TEXT,
+    )
+    _done(said, by, now)
+
+
+def take_back_consent(*, player: UUID, consent: UUID, by: Staff, now: datetime) -> None:
+    """It is taken back."""
+    _done(ConsentWithdrawn(player=player, consent=consent), by, now)
+
+
+def hold_record(*, player: UUID, until: date | None, why: str, by: Staff, now: datetime) -> None:
+    """Nothing of the player is erased before the day; None lifts the hold."""
+    until_text = until.isoformat() if until else None
+    _done(RetentionHeld(player=player, until=until_text, why=why), by, now)
+
+
+def erase_player(*, player: UUID, by: Staff, now: datetime) -> Kept:
+    """Everything personal of a player is erased; the ledger stays whole."""
+    return _done(PersonErased(player=player), by, now)
+
+
+def _done(payload: Payload, by: Staff, now: datetime, corrects: UUID | None = None) -> Kept:
+    """Say it; an act that can have no effect is told, and leaves no trace of a half-done one."""
+    kept = say(payload, by=by, now=now, corrects=corrects)
+    if not kept.is_taken:
+        raise NotDoneError(kept.entry.note)
+    return kept
