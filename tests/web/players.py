@@ -19,6 +19,7 @@ from helmwright.records.models import (
 from helmwright.units import MM_PER_INCH
 from helmwright.visit.sheet_digest import sheet_digest
 
+SHELL = 3
 NOW = datetime(2026, 8, 7, 15, 41, tzinfo=UTC)
 
 
@@ -108,7 +109,8 @@ def five_hundred():
         for _ in range(2)
     )
     helmets = [
-        Helmet(code=f"TV-{place:04d}", sheet=sheet, store=store, shell=3) for place in range(250)
+        Helmet(code=f"TV-{place:04d}", sheet=sheet, store=store, shell=SHELL)
+        for place in range(250)
     ]
     Helmet.objects.bulk_create(helmets)
     visits = [

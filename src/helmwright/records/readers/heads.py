@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from datetime import date
 from functools import lru_cache
 
-from helmwright.anatomy import HeadEstimate, Over, Reading, Sex, estimate_head, head_prior
+from helmwright.anatomy import AgeError, HeadEstimate, Over, Reading, Sex, estimate_head, head_prior
 from helmwright.anatomy.age import ADULT_AGE
 from helmwright.anatomy.prior import Stated
 from helmwright.records import models
@@ -43,6 +43,14 @@ def age_of(player: models.Player, today: date) -> Age:
     return stated_age([(column, player.school_class)], _Unheard(), ages=None, today=today)
 
 
+def may_grow(player: models.Player, today: date) -> bool:
+    """Whether the player's head may still grow; a child too young for any survey does."""
+    try:
+        return age_of(player, today).is_young
+    except AgeError:
+        return True
+
+
 def stated_of(player: models.Player, today: date) -> Stated:
     """What is known of the player before any reading, as the head's estimate takes it."""
     age = age_of(player, today)
@@ -67,7 +75,7 @@ def readings_of(
     player: models.Player, rows: Iterable[models.Reading], today: date
 ) -> tuple[Reading, ...]:
     """The readings that stand, in the core's form; of a player who grows with their age."""
-    grows = age_of(player, today).is_young
+    grows = may_grow(player, today)
     return tuple(_reading(row, today if grows else None) for row in rows if not row.is_withdrawn)
 
 

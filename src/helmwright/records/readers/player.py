@@ -20,11 +20,8 @@ from helmwright.records.models import (
     Visit,
 )
 from helmwright.records.readers.head_facts import HeadFacts, head_facts
-from helmwright.records.readers.heads import age_of
+from helmwright.records.readers.people import is_minor
 from helmwright.records.readers.roster import PlayerRow, player_rows
-
-OF_AGE = 18.0
-"""Under so many years somebody else answers for a player [years]."""
 
 CHANGES = ("player added", "player changed", "retention held")
 
@@ -44,7 +41,7 @@ class PlayerRecord:
     guardians, consents
         Of a minor.
     is_minor
-        Whether 18 full years cannot be taken for granted by birth year or class.
+        Whether the player may be under 18.
     changes
         Entries that changed the player's own fields, newest first, and who made each.
     """
@@ -66,11 +63,9 @@ class PlayerRecord:
         return self.row.player
 
     @property
-    def fitting_consent(self) -> Consent | None:
-        """A guardian's agreement to the fitting that stands."""
-        return next(
-            (one for one in self.consents if one.about == "fitting" and not one.withdrawn_at), None
-        )
+    def has_consent(self) -> bool:
+        """Whether an agreement to the fitting stands."""
+        return any(one.about == "fitting" and not one.withdrawn_at for one in self.consents)
 
 
 def player_record(player: UUID, *, today: date) -> PlayerRecord | None:
@@ -99,12 +94,6 @@ def player_record(player: UUID, *, today: date) -> PlayerRecord | None:
         is_minor=is_minor(row.player, today),
         changes=_changes(player),
     )
-
-
-def is_minor(player: Player, today: date) -> bool:
-    """Whether the player may be under 18, as far as birth year or class tell it."""
-    interval = age_of(player, today).interval
-    return interval is not None and interval[0] < OF_AGE
 
 
 def _changes(player: UUID) -> tuple[tuple[Entry, Staff | None], ...]:

@@ -81,17 +81,15 @@ class _Acts:
 
 
 def player_rows(*, today: date, who: Q | None = None) -> list[PlayerRow]:
-    """Everybody on the roster, or those of `who`; in the order of number and name."""
-    players = list(
-        Player.objects.filter(who if who is not None else Q(is_here=True, erased_at=None))
-    )
+    """Everybody who was not erased, or those of `who`; in the order of number and name."""
+    players = list(Player.objects.filter(Q(erased_at=None) if who is None else who))
     acts = _acts_of(players)
     worn_then = worn_at_visits(
         [one.visit_id for each in acts.values() for one in each.issues if one.visit_id]
     )
     numbers: dict[str, int] = defaultdict(int)
     for player in players:
-        numbers[player.number] += bool(player.number)
+        numbers[player.number] += bool(player.number) and player.is_here
     rows = [
         _row(
             player,

@@ -22,6 +22,7 @@ from helmwright.web.desk.player_page import (
     visit_lines,
 )
 from helmwright.web.desk.roster_page import head_drawn, picture
+from helmwright.web.desk.words import over_words
 
 SEE_BODY = frozenset({Role.MANAGER, Role.FITTER, Role.TRAINER})
 """Who sees body, age, guardians and consent: those whose work needs it."""
@@ -36,7 +37,7 @@ def player(request: HttpRequest, player_id: UUID) -> HttpResponse:
     sheets = current_sheets()
     asked = request.GET.get("sheet", record.visits[0].sheet_id if record.visits else "")
     sheet = chosen_sheet(sheets, asked)
-    drawn = picture([record.row], sheet_of(sheet) if sheet else None, None)
+    drawn = picture([record.row], sheet_of(sheet) if sheet else None, None, is_one=True)
     build = last_build(record.visits)
     return render(
         request,
@@ -56,6 +57,7 @@ def player(request: HttpRequest, player_id: UUID) -> HttpResponse:
             "player": record.player,
             "sees_body": role in SEE_BODY,
             "sheet": sheet,
+            "taken_off": over_words(record.estimate.worn) if record.estimate else "",
             "visits": visit_lines(record),
         },
     )

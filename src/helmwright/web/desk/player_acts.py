@@ -11,7 +11,7 @@ from django.views.decorators.http import require_POST
 from helmwright.records.actions import players
 from helmwright.records.actions.players import NotDoneError
 from helmwright.web.allowed import allowed, signed_in
-from helmwright.web.desk.moment import now
+from helmwright.web.desk.asked import now
 from helmwright.web.desk.player import player_or_404
 
 

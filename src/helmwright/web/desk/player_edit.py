@@ -14,8 +14,8 @@ from helmwright.records.actions import players
 from helmwright.records.actions.players import NotDoneError
 from helmwright.records.models import Player, Reading, Team
 from helmwright.web.allowed import allowed, signed_in
+from helmwright.web.desk.asked import now, posted
 from helmwright.web.desk.measure_form import MeasureForm
-from helmwright.web.desk.moment import now
 from helmwright.web.desk.player import player_or_404
 from helmwright.web.desk.player_form import PlayerForm
 from helmwright.web.desk.small_forms import ConsentForm, GuardianForm, HoldForm
@@ -35,7 +35,7 @@ class FormPage:
 def add(request: HttpRequest) -> HttpResponse:
     """Put somebody on the roster."""
     team = Team.objects.order_by("name").first()
-    form = PlayerForm(request.POST or None, today=timezone.localdate())
+    form = PlayerForm(posted(request), today=timezone.localdate())
     page = FormPage("Add a player", "Add the player")
     if request.method != "POST" or not form.is_valid():
         return _page(request, form, page, None)
@@ -53,7 +53,7 @@ def add(request: HttpRequest) -> HttpResponse:
 def change(request: HttpRequest, player_id: UUID) -> HttpResponse:
     """All that is kept of a player, as it is from now on."""
     player = player_or_404(player_id)
-    form = PlayerForm(request.POST or None, today=timezone.localdate(), player=player)
+    form = PlayerForm(posted(request), today=timezone.localdate(), player=player)
     return _answered(
         request,
         form,
@@ -71,7 +71,7 @@ def measure(request: HttpRequest, player_id: UUID) -> HttpResponse:
     """Readings, all or none."""
     player = player_or_404(player_id)
     rows = list(Reading.objects.filter(player=player).order_by("at", "id"))
-    form = MeasureForm(request.POST or None, player=player, rows=rows, today=timezone.localdate())
+    form = MeasureForm(posted(request), player=player, rows=rows, today=timezone.localdate())
     return _answered(
         request,
         form,
@@ -88,7 +88,7 @@ def measure(request: HttpRequest, player_id: UUID) -> HttpResponse:
 def guardian(request: HttpRequest, player_id: UUID) -> HttpResponse:
     """Who answers for a minor."""
     player = player_or_404(player_id)
-    form = GuardianForm(request.POST or None)
+    form = GuardianForm(posted(request))
     return _answered(
         request,
         form,
@@ -105,7 +105,7 @@ def guardian(request: HttpRequest, player_id: UUID) -> HttpResponse:
 def consent(request: HttpRequest, player_id: UUID) -> HttpResponse:
     """Who agreed to what."""
     player = player_or_404(player_id)
-    form = ConsentForm(request.POST or None, guardians=list(player.guardians.order_by("name")))
+    form = ConsentForm(posted(request), guardians=list(player.guardians.order_by("name")))
     return _answered(
         request,
         form,
@@ -130,7 +130,7 @@ def consent(request: HttpRequest, player_id: UUID) -> HttpResponse:
 def hold(request: HttpRequest, player_id: UUID) -> HttpResponse:
     """Nothing is erased before a day."""
     player = player_or_404(player_id)
-    form = HoldForm(request.POST or None, today=timezone.localdate(), until=player.hold_until)
+    form = HoldForm(posted(request), today=timezone.localdate(), until=player.hold_until)
     return _answered(
         request,
         form,

@@ -182,7 +182,7 @@ def _visit_past(visit: Visit) -> Past:
     helmet = f", helmet {visit.helmet.code}" if visit.helmet else ""
     return Past(
         visit.ended_at or visit.began_at,
-        f"Fit visit {words}{helmet}{tried}",
+        f"Fit visit: {words}{helmet}{tried}",
         visit.fitter.name if visit.fitter else "",
     )
 

@@ -11,7 +11,7 @@ from helmwright.records.readers.roster import player_rows
 from helmwright.records.readers.sheets import chosen_sheet, current_sheets, good_by_shell
 from helmwright.records.sheets import sheet_of
 from helmwright.web.allowed import ALLOWED, allowed, signed_in
-from helmwright.web.desk.roster_page import ORDERS, chosen_rows, filters, listed, picture
+from helmwright.web.desk.roster_page import LEFT, ORDERS, chosen_rows, filters, listed, picture
 
 
 @allowed("roster")
@@ -19,19 +19,28 @@ def roster(request: HttpRequest) -> HttpResponse:
     """Everybody, on one scale."""
     asked = {name: request.GET.get(name, "") for name in ("standing", "find", "order", "sheet")}
     today = timezone.localdate()
-    rows = player_rows(today=today)
+    known = player_rows(today=today)
+    rows = [row for row in known if row.player.is_here]
+    gone = [row for row in known if not row.player.is_here]
     sheets = current_sheets()
     sheet = chosen_sheet(sheets, asked["sheet"])
     drawn = picture(
         rows, sheet_of(sheet) if sheet else None, good_by_shell(sheet, today) if sheet else None
     )
-    shown = chosen_rows(rows, standing=asked["standing"], find=asked["find"], order=asked["order"])
+    is_gone = asked["standing"] == LEFT
+    shown = chosen_rows(
+        gone if is_gone else rows,
+        standing="" if is_gone else asked["standing"],
+        find=asked["find"],
+        order=asked["order"],
+    )
     return render(
         request,
         "web/desk_roster.html",
         {
             "asked": asked,
-            "filters": filters(rows, asked["standing"], lambda word: _with(asked, word)),
+            "filters": filters(rows, len(gone), asked["standing"], lambda word: _with(asked, word)),
+            "is_short": any(one.is_short for one in drawn.shells),
             "listed": listed(shown, drawn.scale),
             "may_add": signed_in(request).role in ALLOWED["player-add"],
             "orders": [(key, word) for key, (word, _) in ORDERS.items()],

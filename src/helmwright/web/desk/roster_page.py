@@ -41,6 +41,10 @@ ORDERS: Mapping[str, tuple[str, Callable[[PlayerRow], Any]]] = {
 """What rows may be ordered by: a word for people, and the key."""
 
 
+LEFT = "left"
+"""The choice of those who are not on the roster any more."""
+
+
 @dataclass(frozen=True, slots=True)
 class Filter:
     """One choice of where players stand."""
@@ -68,6 +72,11 @@ class ShellBand:
     def width(self) -> float:
         """How much of the scale it takes [%]."""
         return self.right - self.left
+
+    @property
+    def mark_at(self) -> int:
+        """How far left of its middle a mark clears the count of helmets [px]."""
+        return 4 * len(f"{self.good} good") + 12
 
     @property
     def is_short(self) -> bool:
@@ -115,8 +124,10 @@ def chosen_rows(
     return sorted(found, key=ORDERS.get(order, ORDERS["number"])[1])
 
 
-def filters(rows: Sequence[PlayerRow], chosen: str, address: Callable[[str], str]) -> list[Filter]:
-    """Everyone, and each standing that somebody has."""
+def filters(
+    rows: Sequence[PlayerRow], gone: int, chosen: str, address: Callable[[str], str]
+) -> list[Filter]:
+    """Everyone, each standing that somebody has, and those who left."""
     counts = Counter(row.standing for row in rows)
     found = [Filter("everyone", "", len(rows), address(""), not chosen)]
     found += [
@@ -124,11 +135,17 @@ def filters(rows: Sequence[PlayerRow], chosen: str, address: Callable[[str], str
         for each in STANDINGS
         if counts[each] or chosen == each.word
     ]
+    if gone or chosen == LEFT:
+        found.append(Filter(LEFT, "", gone, address(LEFT), chosen == LEFT))
     return found
 
 
 def picture(
-    rows: Sequence[PlayerRow], sheet: ModelSheet | None, good: Mapping[int, int] | None
+    rows: Sequence[PlayerRow],
+    sheet: ModelSheet | None,
+    good: Mapping[int, int] | None,
+    *,
+    is_one: bool = False,
 ) -> RosterPicture:
     """Everybody's heads over the chart's bands.
 
@@ -140,6 +157,8 @@ def picture(
         Whose chart; None where the room has no sheet.
     good
         Helmets good to issue, by shell; None where that is not known.
+    is_one
+        Whether the tape is pulled out for one head, from its beginning on.
     """
     measured = [row.size.middle_mm for row in rows if row.size and row.is_measured]
     shells = sorted(sheet.shells, key=lambda one: one.chart_low_mm) if sheet else []
@@ -149,7 +168,9 @@ def picture(
     edges = sorted({edge for one in shells for edge in (one.chart_low_mm, one.chart_high_mm)})
     return RosterPicture(
         scale=scale,
-        tape=tape(scale, (min(measured), max(measured)) if measured else None),
+        tape=tape(scale, (scale.low_mm if is_one else min(measured), max(measured)))
+        if measured
+        else tape(scale, None),
         bands=bands(scale, edges),
         heads=SafeString(heads(scale, measured)),
         shells=tuple(_bands(scale, sheet, measured, good)) if sheet else (),
