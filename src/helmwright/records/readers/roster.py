@@ -21,6 +21,10 @@ from helmwright.records.readers.tape_size import TapeSize, tape_size
 MANY = 50
 """From so many players on, the tables are read whole."""
 
+ON_ROSTER = Q(is_here=True, erased_at=None)
+NOT_ERASED = Q(erased_at=None)
+"""Those on the roster, and with them those who left it."""
+
 R = TypeVar("R", Reading, Visit, Issue)
 
 
@@ -81,8 +85,8 @@ class _Acts:
 
 
 def player_rows(*, today: date, who: Q | None = None) -> list[PlayerRow]:
-    """Everybody who was not erased, or those of `who`; in the order of number and name."""
-    players = list(Player.objects.filter(Q(erased_at=None) if who is None else who))
+    """Everybody on the roster, or those of `who`; in the order of number and name."""
+    players = list(Player.objects.filter(ON_ROSTER if who is None else who))
     acts = _acts_of(players)
     worn_then = worn_at_visits(
         [one.visit_id for each in acts.values() for one in each.issues if one.visit_id]

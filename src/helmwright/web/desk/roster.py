@@ -7,7 +7,7 @@ from django.shortcuts import render
 from django.urls import reverse
 from django.utils import timezone
 
-from helmwright.records.readers.roster import player_rows
+from helmwright.records.readers.roster import NOT_ERASED, player_rows
 from helmwright.records.readers.sheets import chosen_sheet, current_sheets, good_by_shell
 from helmwright.records.sheets import sheet_of
 from helmwright.web.allowed import ALLOWED, allowed, signed_in
@@ -19,7 +19,7 @@ def roster(request: HttpRequest) -> HttpResponse:
     """Everybody, on one scale."""
     asked = {name: request.GET.get(name, "") for name in ("standing", "find", "order", "sheet")}
     today = timezone.localdate()
-    known = player_rows(today=today)
+    known = player_rows(today=today, who=NOT_ERASED)
     rows = [row for row in known if row.player.is_here]
     gone = [row for row in known if not row.player.is_here]
     sheets = current_sheets()

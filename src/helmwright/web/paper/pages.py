@@ -7,7 +7,8 @@ from django.utils import timezone
 from helmwright.records.head import head
 from helmwright.records.models import Store, Team
 from helmwright.records.readers.roster import PlayerRow, player_rows
-from helmwright.records.readers.sheets import chosen_sheet, current_sheets, parsed
+from helmwright.records.readers.sheets import chosen_sheet, current_sheets
+from helmwright.records.sheets import sheet_of
 from helmwright.records.words import clock, us_date
 from helmwright.reports.lengths import fraction
 from helmwright.reports.paper import StandingRow, standing_sheet, visit_sheet
@@ -47,7 +48,7 @@ def blank(request: HttpRequest) -> HttpResponse:
     sheet = chosen_sheet(current_sheets(), request.GET.get("sheet", ""))
     if sheet is None:
         raise Http404
-    model = parsed(sheet)
+    model = sheet_of(sheet)
     return pdf(visit_sheet(model, protocol_for(model)), "visit-sheet")
 
 
