@@ -12,8 +12,11 @@ import click
 
 from helmwright import __version__
 from helmwright.cli.air_command import air
+from helmwright.cli.backup_command import backup, restore
 from helmwright.cli.build_command import build
+from helmwright.cli.export_command import export
 from helmwright.cli.head_command import head
+from helmwright.cli.ledger_command import ledger
 from helmwright.cli.protocol_command import protocol
 from helmwright.cli.room_command import room
 from helmwright.cli.roster_command import roster
@@ -73,5 +76,20 @@ def main() -> None:
     """From a tape measure to a helmet that fits, for every player on the roster."""
 
 
-for command in (room, roster, build, visit, head, sheet, air, protocol, study, staff):
+for command in (
+    room,
+    roster,
+    build,
+    visit,
+    head,
+    sheet,
+    air,
+    protocol,
+    study,
+    staff,
+    ledger,
+    backup,
+    restore,
+    export,
+):
     main.add_command(command)

@@ -75,6 +75,42 @@ def prepare_room(folder: str) -> None:
         raise NothingRan(f"the database of the room cannot be used: {error}".strip()) from error
 
 
+def room_as_it_stands(folder: str) -> None:
+    """Have the records of a room to read, and change nothing: no table, no file.
+
+    Raises
+    ------
+    NothingRan
+        Where there is no room in the folder, or it is not of this release.
+    """
+    use_room(folder)
+    from django.conf import settings
+    from django.db import DatabaseError, connection
+    from django.db.migrations.executor import MigrationExecutor
+
+    _refuse_no_room(folder)
+    try:
+        executor = MigrationExecutor(connection)
+        is_of_this_release = not executor.migration_plan(executor.loader.graph.leaf_nodes())
+    except DatabaseError as error:
+        raise NothingRan(f"the database of the room cannot be read: {error}".strip()) from error
+    if not is_of_this_release:
+        where = "the database" if settings.PLACE.address else folder
+        raise NothingRan(
+            f"the room in {where} was kept by an earlier release, or there is none yet; open it"
+            " with helmwright room, which brings its tables to this release"
+        )
+
+
+def _refuse_no_room(folder: str) -> None:
+    from django.conf import settings
+
+    if not settings.PLACE.address and not settings.PLACE.sqlite_file.exists():
+        raise NothingRan(
+            f"no room in {folder}; name its folder with --room, or open one: helmwright room"
+        )
+
+
 def existing_room(folder: str) -> None:
     """Have the records of a room that is there.
 
@@ -84,10 +120,5 @@ def existing_room(folder: str) -> None:
         Where there is none in the folder.
     """
     use_room(folder)
-    from django.conf import settings
-
-    if not settings.PLACE.address and not settings.PLACE.sqlite_file.exists():
-        raise NothingRan(
-            f"no room in {folder}; name its folder with --room, or open one: helmwright room"
-        )
+    _refuse_no_room(folder)
     prepare_room(folder)
