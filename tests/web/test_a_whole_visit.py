@@ -2,6 +2,7 @@
 
 from uuid import uuid4
 
+import pypdfium2
 import pytest
 
 from helmwright.catalogue import ZONES
@@ -9,6 +10,7 @@ from helmwright.records.models import HelmetBuild, Reading, Staff, Visit
 from helmwright.web.guiding.pool import put_in_place
 from helmwright.web.guiding.worker import answer
 from tests.records.room import DIGEST, SHEET, Room
+from tests.reports.pdf import alternatives, words
 from tests.web.at_a_station import Station
 
 
@@ -75,3 +77,25 @@ def test_a_player_is_fitted_from_nothing_read_to_accepted(station):
     assert visit.build is not None
     pads = HelmetBuild.objects.get(helmet=visit.helmet, until=None).pads
     assert pads == {zone: visit.build["pads"][zone]["pad"] for zone in map(str, ZONES)}
+    helmet = str(visit.helmet_id)
+    station.tell(
+        "acknowledged",
+        player=str(station.player),
+        helmet=helmet,
+        visit=str(station.visit),
+        text_version="2026-1",
+        player_signature=[[[10, 20], [40, 80], [90, 30]]],
+        fitter_signature="Ibis Fen",
+    )
+    station.tell("helmet issued", helmet=helmet, player=str(station.player))
+    the_card_tells_what_was_fitted(station.client.get(f"/paper/card/{station.visit}"), visit)
+
+
+def the_card_tells_what_was_fitted(answer, visit):
+    assert answer["Content-Type"] == "application/pdf"
+    (page,) = pypdfium2.PdfDocument(answer.content)
+    printed = words(page)
+    for part in ("Avocet Brookside", visit.helmet.code, "Ibis Fen", "fitter (name typed)",
+                 "22 5/8", "22 11/16", "4 of 4", "text 2026-1"):  # fmt: skip
+        assert part in printed
+    assert len(alternatives(page)) == 3  # the code, the drawing, the player's signature

@@ -60,6 +60,8 @@ ALLOWED: Mapping[str, frozenset[Role]] = {
     "paper-drawers": HANDS,
     "paper-roster": EVERYONE,
     "paper-blank": EVERYONE,
+    "paper-card": EVERYONE,
+    "paper-cards": EVERYONE,
 }
 """The name of an address, and the roles that may ask for it. What is not here nobody may see."""
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from helmwright.anatomy import measure_of
 from helmwright.catalogue import ModelSheet, Zone
-from helmwright.drawing import NUMBERS, screen_svg
+from helmwright.drawing import NUMBERS, drawing_svg, screen_svg
 from helmwright.fit.account import account
 from helmwright.fit.finding import Sign
 from helmwright.fit.next_build import Option
@@ -24,10 +24,14 @@ OTHERS = 3
 
 @dataclass(frozen=True, slots=True)
 class Seen:
-    """Drawings, zones, and what else could be tried; nothing where nothing is shown."""
+    """Drawings, zones, and what else could be tried; nothing where nothing is shown.
+
+    `paper` is the accepted build for a card: black on white, by itself.
+    """
 
     now: str | None = None
     after: str | None = None
+    paper: str | None = None
     zones: tuple[Json, ...] = ()
     other_builds: tuple[Json, ...] = ()
     measure_next: tuple[Json, ...] = ()
@@ -59,6 +63,7 @@ def seen(guide: Guide, visit: Visit, events: Sequence[Event]) -> Seen:
     return Seen(
         now=None if worn is None else _drawn(guide, visit, outlooks[worn], "now"),
         after=None if proposed is None else _drawn(guide, visit, told, "after"),
+        paper=_on_paper(guide, visit, told) if is_accepted else None,
         zones=_zones(told, guide, visit),
         other_builds=tuple(
             _other(option, guide.sheet)
@@ -89,6 +94,13 @@ def _drawn(guide: Guide, visit: Visit, outlook: BuildOutlook, name: str) -> str:
     guess = illustrative_words(head)
     title = f"Shell {outlook.build.shell} on the middle head"
     return screen_svg((side, level), title=f"{title}. {guess}" if guess else title, name=name)
+
+
+def _on_paper(guide: Guide, visit: Visit, outlook: BuildOutlook) -> str:
+    """The same two sections in black."""
+    head = guide.beliefs.estimate(visit)
+    side, level, _ = drawn_sections(head, guide.sheet, outlook)
+    return drawing_svg((side, level), title=f"Shell {outlook.build.shell} on the middle head")
 
 
 def _zones(outlook: BuildOutlook, guide: Guide, visit: Visit) -> tuple[Json, ...]:

@@ -67,7 +67,7 @@ def answer(asked: Asked) -> Answer:
         proposal=next_ if is_open else None,
         build=_wire(visit.proposal.build if visit.proposal else visit.in_helmet, sheet),
         before=next_["before"] if is_open else None,
-        drawing={"now": shown.now, "after": shown.after},
+        drawing={"now": shown.now, "after": shown.after, "paper": shown.paper},
         zones=shown.zones,
         other_builds=shown.other_builds,
         measure_next=shown.measure_next,

@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from helmwright.web.paper import labels, pages
+from helmwright.web.paper import cards, labels, pages
 
 urlpatterns = [
     path("", pages.paper, name="paper"),
@@ -11,4 +11,6 @@ urlpatterns = [
     path("drawers", labels.drawers, name="paper-drawers"),
     path("roster", pages.roster, name="paper-roster"),
     path("visit-sheet", pages.blank, name="paper-blank"),
+    path("card/<uuid:visit>", cards.card, name="paper-card"),
+    path("cards", cards.cards, name="paper-cards"),
 ]

@@ -64,7 +64,7 @@ def guided(visit: UUID) -> Json:
         if row is None or not events:
             raise Visit.DoesNotExist
         try:
-            answer = guides().ask(_asked(row, events))
+            answer = guides().ask(asked_of(row, events))
         except ValueError as error:
             return _stuck(row, len(events), str(error))
         if not answer.said:
@@ -79,7 +79,8 @@ def guided(visit: UUID) -> Json:
     raise NoAnswerError("others went on with this visit meanwhile")
 
 
-def _asked(row: Visit, events: tuple[Json, ...]) -> Asked:
+def asked_of(row: Visit, events: tuple[Json, ...]) -> Asked:
+    """What a process that guides needs to know of a visit."""
     return Asked(
         visit=str(row.id),
         sheet=row.sheet.text,
@@ -99,7 +100,7 @@ def _told(row: Visit, count: int, answer: Answer, *, now: datetime) -> Json:
         "message": answer.message,
         "proposal": answer.proposal,
         "build": build,
-        "drawing": answer.drawing,
+        "drawing": {name: answer.drawing[name] for name in ("now", "after")},
         "zones": [{**zone, "here": here.of(zone["zone"], zone["label"])} for zone in answer.zones],
         "helmets": [] if build is None or is_over else helmets_for(row, build, here, now=now),
         "swaps": [] if build is None or helmet is None else swaps_in(helmet, row, build, here),

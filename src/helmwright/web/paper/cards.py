@@ -1,0 +1,155 @@
+"""Cards of helmets that were fitted."""
+
+from collections.abc import Iterator
+from itertools import groupby
+from uuid import UUID
+
+from django.http import Http404, HttpRequest, HttpResponse
+from django.utils import timezone
+
+from helmwright.anatomy import MEASURES
+from helmwright.catalogue import Zone
+from helmwright.records.head import head
+from helmwright.records.models import Player
+from helmwright.records.readers.fitted import Fitted, fitted, fitted_on
+from helmwright.records.readers.helmets import verdict_on
+from helmwright.records.sheets import sheet_of
+from helmwright.records.words import room_day, us_date
+from helmwright.reports.lengths import fraction, measure_words
+from helmwright.reports.paper import (
+    CardPad,
+    CardPicture,
+    CardReading,
+    FittedCard,
+    Signature,
+    fitted_cards,
+)
+from helmwright.units import millimeters
+from helmwright.visit import SubScore, VisitSummary, fold, protocol_for, summary
+from helmwright.web.allowed import allowed
+from helmwright.web.guiding.pool import NoAnswerError, guides
+from helmwright.web.paper.response import pdf
+from helmwright.web.paper.words import model_words
+from helmwright.web.station.visit_now import asked_of
+
+NEXT_CHECKS = ("brow", "jaw left", "jaw right", "cup")
+"""Checks that a card names for the next look, where the protocol has them."""
+
+SIGNED = "Signed: the warning was read aloud and explained, text {version}, {language}."
+UNSIGNED = "Not signed yet."
+DRAWN = (
+    "Shell {shell} with its pads on the middle head, from the side and from above; illustrative."
+)
+
+
+@allowed("paper-card")
+def card(_request: HttpRequest, visit: UUID) -> HttpResponse:
+    """The card of one visit."""
+    found = fitted(visit)
+    if found is None:
+        raise Http404
+    return pdf(fitted_cards([_card(found)]), f"card-{found.helmet.code}")
+
+
+@allowed("paper-cards")
+def cards(_request: HttpRequest) -> HttpResponse:
+    """The cards of everybody who was fitted today."""
+    today = timezone.localdate()
+    found = [each for visit in fitted_on(today) if (each := fitted(visit)) is not None]
+    if not found:
+        raise Http404
+    return pdf(fitted_cards([_card(each) for each in found]), f"cards-{today:%Y-%m-%d}")
+
+
+def _card(found: Fitted) -> FittedCard:
+    visit, helmet, sheet = found.visit, found.helmet, sheet_of(found.visit.sheet)
+    protocol = protocol_for(sheet)
+    seen = summary(fold(found.events), protocol, sheet)
+    lapses = verdict_on(helmet, timezone.localdate()).lapses_on
+    answered = _answered(seen)
+    return FittedCard(
+        number=visit.player.number,
+        name=visit.player.name or "Player",
+        about=_about(visit.player),
+        code=helmet.code,
+        model=model_words(visit.sheet.model, is_invented=visit.sheet.is_invented),
+        shell=helmet.shell,
+        guard=helmet.guard,
+        strap=helmet.strap,
+        fitted=us_date(room_day(visit.ended_at or visit.began_at)),
+        fitter=visit.fitter.name if visit.fitter else "nobody on record",
+        until=us_date(lapses) if lapses else "",
+        pads=tuple(
+            CardPad(Zone(zone), label, answered.get(zone, "")) for zone, label in found.pads.items()
+        ),
+        readings=tuple(_readings(found)),
+        next_check=tuple(
+            (check.title.lower(), check.accept.rstrip("."))
+            for check in protocol.checks
+            if check.key in NEXT_CHECKS
+        ),
+        scores=tuple((str(score), _score(seen, score)) for score in SubScore),
+        picture=_picture(found),
+        signatures=_signatures(found),
+        warning=_warning(found),
+        head=str(head()),
+    )
+
+
+def _picture(found: Fitted) -> CardPicture | None:
+    """The accepted build on the middle head; none where it is not found in time."""
+    try:
+        answer = guides().ask(asked_of(found.visit, found.written))
+    except (NoAnswerError, ValueError):
+        return None
+    drawn = answer.drawing.get("paper")
+    return CardPicture(drawn, DRAWN.format(shell=found.helmet.shell)) if drawn else None
+
+
+def _about(player: Player) -> str:
+    """Position, glasses, and what is worn underneath."""
+    glasses = {True: "glasses", False: "no glasses", None: ""}[player.glasses]
+    worn = f"worn underneath: {', '.join(player.worn)}" if player.worn else ""
+    return "; ".join(part for part in (player.position, glasses, worn) if part)
+
+
+def _answered(seen: VisitSummary) -> dict[str, str]:
+    """The last answer of each check of the build that was accepted."""
+    last = seen.try_ons[-1].checks if seen.try_ons else ()
+    return {one.check.key: one.answers[-1].word for one in last}
+
+
+def _readings(found: Fitted) -> Iterator[CardReading]:
+    order = [measure.key for measure in MEASURES]
+    rows = sorted(found.readings, key=lambda row: order.index(row.measure))
+    for measure, group in groupby(rows, key=lambda row: row.measure):
+        values = [row.value_mm for row in group]
+        read = ", ".join(fraction(value, denominator=16) for value in values)
+        yield CardReading(measure_words(measure), read, millimeters(sum(values) / len(values)))
+
+
+def _score(seen: VisitSummary, score: SubScore) -> str:
+    count = seen.scores[score]
+    return f"{count.right} of {count.answered}" if count.answered else "nothing checked"
+
+
+def _signatures(found: Fitted) -> tuple[Signature, ...]:
+    """Who signed, and lines for those who did not."""
+    signed = found.signed
+    if signed is None:
+        return tuple(Signature(who) for who in ("player", "fitter", "guardian, if a minor"))
+    who = "guardian" if signed.signed_by == "guardian" else "player"
+    return (_one(who, signed.player_signature), _one("fitter", signed.fitter_signature))
+
+
+def _one(who: str, said: object) -> Signature:
+    if isinstance(said, str):
+        return Signature(who, typed=said)
+    return Signature(who, strokes=said if isinstance(said, list) else ())
+
+
+def _warning(found: Fitted) -> str:
+    signed = found.signed
+    if signed is None:
+        return UNSIGNED
+    return SIGNED.format(version=signed.text_version, language=signed.language)
