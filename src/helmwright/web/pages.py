@@ -17,6 +17,7 @@ TOP = (
     ("helmets", "Helmets"),
     ("stores", "Stores"),
     ("day", "Fitting day"),
+    ("paper", "Paper"),
     ("staff", "Staff"),
     ("devices", "Devices"),
 )
