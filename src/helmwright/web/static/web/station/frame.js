@@ -36,7 +36,7 @@ function foot(view, act) {
     ${view.held ? html`<p>${view.held} kept here go when the one who said them signs in.</p>` : nothing}
     ${view.release.start && view.path[0] !== "visit"
       ? html`<p>A newer page is here. <button class="key" @click=${view.release.start}>Start it</button></p>` : nothing}
-    <div class="row">${modes(view)}${view.signIn ? nothing : html`<button class="key" @click=${() => act.go("#/person")}>Other person</button>`}</div>
+    <div class="row">${modes(view)}${view.signIn || view.path[0] === "person" ? nothing : html`<button class="key" @click=${() => act.go("#/person")}>Other person</button>`}</div>
     <p>The program proposes; a trained person checks on the head, and the maker's instructions win. No number here is a safety score.</p>
   </footer>`;
 }

@@ -1,6 +1,6 @@
 // Keys for a length: whole inches left, eighths right, each with the tick that a real tape shows.
 import { html, nothing } from "../vendor/lit-html.js";
-import { fraction, inchParts, MM_PER_INCH } from "./lengths.js";
+import { fraction, inchParts, inchWords, MM_PER_INCH } from "./lengths.js";
 
 const EIGHTHS = [0, 2, 4, 6, 8, 10, 12, 14];
 const TICKS = { 1: 16, 2: 34, 4: 28, 8: 22 };
@@ -23,10 +23,10 @@ export function lengthKeys({ low_mm, high_mm }, { whole = null, part = null }, s
 function eighth(each, part, set) {
   const [, numerator, denominator] = inchParts(each);
   const tick = numerator ? TICKS[denominator] : 48;
-  return html`<button class="key big" aria-pressed=${String(each === part)} aria-label=${numerator ? `${numerator} ${denominator}ths` : "even"}
+  return html`<button class="key big" aria-pressed=${String(each === part)} aria-label=${numerator ? inchWords(each) : "even inches"}
     @click=${() => set({ part: each })}>
     <svg class="tick" viewBox="0 0 4 56" aria-hidden="true"><path d=${`M2 56V${56 - tick}`} /></svg>
-    ${numerator ? fraction(numerator, denominator) : html`<span class="label">even</span>`}</button>`;
+    ${numerator ? html`<span class="numeral">${fraction(numerator, denominator)}</span>` : html`<span class="label">even</span>`}</button>`;
 }
 
 /** The keys that go a sixteenth down or up; the whole inch follows. */
@@ -36,6 +36,6 @@ export function sixteenthKeys({ whole = null, part = null }, set) {
     const steps = whole * 16 + part + step;
     set({ whole: Math.floor(steps / 16), part: steps % 16 });
   };
-  return html`<button class="key step" aria-label="A sixteenth less" @click=${by(-1)}>${fraction(1, 16)}<span class="below">less</span></button>
-    <button class="key step" aria-label="A sixteenth more" @click=${by(1)}>${fraction(1, 16)}<span class="below">more</span></button>`;
+  return html`<button class="key step" aria-label="A sixteenth less" @click=${by(-1)}><span class="numeral">${fraction(1, 16)}</span><span class="below">less</span></button>
+    <button class="key step" aria-label="A sixteenth more" @click=${by(1)}><span class="numeral">${fraction(1, 16)}</span><span class="below">more</span></button>`;
 }

@@ -6,15 +6,15 @@ const STEP = 26;
 const REACH = 31;
 const WIDTH = 1640;
 const MIDDLE = WIDTH / 2;
-const LENGTHS = { 1: 80, 2: 64, 4: 50, 8: 36, 16: 20 };
+const LENGTHS = { 1: 64, 2: 52, 4: 42, 8: 32, 16: 18 };
 
 /** @param about sixteenths in the middle
  *  @param marks {at, first}[]: readings in sixteenths; the first ones dashed, the last one solid */
 export function magnified(about, marks) {
   const steps = Array.from({ length: 2 * REACH + 1 }, (_, at) => about - REACH + at).filter((step) => step >= 0);
   const words = marks.length ? `Tape at ${marks.map(({ at }) => inchWords(at)).join(", then ")}` : "Tape, nothing read yet";
-  return html`<svg class="magnified" role="img" aria-label=${words} viewBox="0 0 ${WIDTH} 212" preserveAspectRatio="xMidYMin slice">
-    <rect class="pulled" x="0" y="1" width=${WIDTH} height="166" /><path class="edge" d="M0 1H${WIDTH}M0 167H${WIDTH}" />
+  return html`<svg class="magnified" role="img" aria-label=${words} viewBox="0 0 ${WIDTH} 184" preserveAspectRatio="xMidYMin slice">
+    <rect class="pulled" x="0" y="1" width=${WIDTH} height="146" /><path class="edge" d="M0 1H${WIDTH}M0 147H${WIDTH}" />
     ${steps.map((step) => tick(step, MIDDLE + (step - about) * STEP))}
     ${marks.map(({ at, first }) => pointer(MIDDLE + (at - about) * STEP, first))}
     ${marks.length > 1 ? dimension(marks.map(({ at }) => MIDDLE + (at - about) * STEP)) : nothing}
@@ -23,7 +23,7 @@ export function magnified(about, marks) {
 
 function tick(step, x) {
   const [whole, numerator, denominator] = inchParts(step);
-  const line = svg`<path class=${numerator ? "tick" : "tick inch"} d=${`M${x} 167v${-LENGTHS[denominator]}`} />`;
+  const line = svg`<path class=${numerator ? "tick" : "tick inch"} d=${`M${x} 147v${-LENGTHS[denominator]}`} />`;
   if (!numerator) return svg`${line}<text class="whole" x=${x} y="62" text-anchor="middle">${whole}</text>`;
   if (denominator === 16) return line;
   return svg`${line}<text class="part" x=${x} y="44" text-anchor="middle">${numerator}</text><path class="tick" d=${`M${x - 9} 48h18`} />
@@ -32,12 +32,12 @@ function tick(step, x) {
 
 function pointer(x, first) {
   return svg`<g class=${first ? "pointer first" : "pointer"}>
-    <path class="head" d=${`M${x - 14} 2h28l-14 18z`} /><path class="line" d=${`M${x} 92V212`} /></g>`;
+    <path class="head" d=${`M${x - 14} 2h28l-14 18z`} /><path class="line" d=${`M${x} 80V184`} /></g>`;
 }
 
 function dimension(xs) {
   const [low, high] = [Math.min(...xs), Math.max(...xs)];
   if (high - low < 2 * STEP) return nothing;
-  return svg`<g class="dimension"><path class="line" d=${`M${low + 4} 192H${high - 4}`} />
-    <path class="head" d=${`M${low + 4} 192l14-6v12zM${high - 4} 192l-14-6v12z`} /></g>`;
+  return svg`<g class="dimension"><path class="line" d=${`M${low + 4} 166H${high - 4}`} />
+    <path class="head" d=${`M${low + 4} 166l14-6v12zM${high - 4} 166l-14-6v12z`} /></g>`;
 }

@@ -40,16 +40,17 @@ function leave(view, act) {
   return html`<button class="quiet" @click=${() => act.go("#/who")}>Players</button>`;
 }
 
-/** The heading; focus comes here when the screen changes. */
-export function heading(words, below = nothing) {
-  return html`<div class="heading"><h1 tabindex="-1">${words}</h1>${below === nothing ? nothing : html`<p class="second">${below}</p>`}</div>`;
+/** The heading; focus comes here when the screen changes.
+ * @param below second text   @param more a key at its right, or nothing */
+export function heading(words, below = "", more = nothing) {
+  return html`<div class="heading"><h1 tabindex="-1">${words}</h1>${below ? html`<p class="second">${below}</p>` : nothing}${more}</div>`;
 }
 
 /** The bar at the bottom: undo at the left, what comes next solid at the right, always there.
  * @param undo {act, label} or null   @param primary {label, below, act, waits} or null
  * @param between more keys, each at least 64 px   */
 export function bottom({ undo = null, primary = null, between = nothing }) {
-  return html`<div class="bottom">
+  return html`<div class=${between === nothing ? "bottom" : "bottom full"}>
     ${undo ? html`<button class="undo" data-once @click=${undo.act}>${drawn("undo")}<span>${undo.label ?? "undo"}</span></button>` : nothing}
     ${between}
     ${primary ? primaryKey(primary) : nothing}

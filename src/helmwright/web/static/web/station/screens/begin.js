@@ -13,9 +13,9 @@ export function screen(view, act) {
   const missing = inOrder(today.measures).filter((measure) => !readingsOf(player, measure.key).length);
   return html`${heading("Which helmet model?", "The program then proposes shell and pads out of what the store holds.")}
     ${missing.length ? notReadYet(missing) : nothing}
-    ${choice("Helmet model", today.sheets.map((each) => ({ value: each.digest, label: each.model, below: each.invented ? "invented, for trying out" : "" })), sheet, (digest) => act.set({ sheet: digest }), "two")}
+    ${choice("Helmet model", today.sheets.map((each) => ({ value: each.digest, label: each.model, below: each.invented ? "invented, for trying out" : "" })), sheet, (digest) => act.set({ sheet: digest }), "answers two")}
     <h2 class="group">Out of which store</h2>
-    ${choice("Store", today.stores.map((each) => ({ value: each.id, label: each.name })), store, (id) => act.set({ store: id }), "three")}
+    ${choice("Store", today.stores.map((each) => ({ value: each.id, label: each.name })), store, (id) => act.set({ store: id }), "answers three")}
     <h2 class="group">A certain helmet, if it must be that one</h2>
     ${certain(view, act)}
     ${bottom({

@@ -17,9 +17,9 @@ export function screen(view, act) {
   const now = wears(view);
   return html`${heading("What is worn under the helmet?", "Every reading is taken over it, and the fit holds only for it.")}
     ${player.minor && !player.consent ? minor() : nothing}
-    <h2 class="group">Hair</h2>${choice("Hair", HAIR, now.hair, (hair) => act.set({ hair }), "four")}
-    <h2 class="group">Over it</h2>${choice("Over it", OVER, now.cap, (cap) => act.set({ cap }), "three")}
-    <h2 class="group">Glasses or goggles</h2>${choice("Glasses", GLASSES, now.glasses, (glasses) => act.set({ glasses }), "two")}
+    <h2 class="group">Hair</h2>${choice("Hair", HAIR, now.hair, (hair) => act.set({ hair }), "answers four")}
+    <h2 class="group">Over it</h2>${choice("Over it", OVER, now.cap, (cap) => act.set({ cap }), "answers three")}
+    <h2 class="group">Glasses or goggles</h2>${choice("Glasses", GLASSES, now.glasses, (glasses) => act.set({ glasses }), "answers two")}
     <h2 class="group">Readings</h2>
     <div class="rows">${inOrder(view.today.measures).map((measure) => measureRow(measure, view, act))}</div>
     ${next(view, act)}`;

@@ -38,8 +38,7 @@ function take(view, act, measure, taken) {
   const about = typed ?? (local.whole != null ? local.whole * 16 + 8 : sixteenths((measure.low_mm + measure.high_mm) / 2));
   const [first, ...rest] = measure.how.split(/(?<=[.;])\s/);
   const odd = typed === null ? null : outside(measure, millimeters(typed));
-  return html`${heading(`${titleOf(measure)}, ${time} reading`, first)}
-    ${rest.length ? html`<details class="how"><summary>How to take it, in full</summary><p>${measure.how}</p></details>` : nothing}
+  return html`${heading(`${titleOf(measure)}, ${time} reading`, local.how ? measure.how : first, rest.length ? how(local, act) : nothing)}
     ${magnified(about, typed === null ? [] : [{ at: typed, first: false }])}
     <div class="read">
       <p class="value">${typed === null ? html`<span class="numeral second">–</span>` : html`<span class="numeral">${inchesOf(typed)} in</span> <span class="second">${mmText(millimeters(typed))}</span>`}</p>
@@ -56,6 +55,10 @@ function take(view, act, measure, taken) {
         act: () => keepReading(view, act, measure, typed, taken),
       },
     })}`;
+}
+
+function how({ how: shown = false }, act) {
+  return html`<button class="key more" aria-expanded=${String(shown)} @click=${() => act.set({ how: shown ? null : true })}>${shown ? "Shorter" : "How"}</button>`;
 }
 
 function hidden(count) {
@@ -111,7 +114,7 @@ function compare(view, act, measure, taken) {
 
 function difference(distance, tooFar, measure, count) {
   const limit = html`(${mmText(distance)}; limit ${mmText(measure.apart_mm)}, assumed)`;
-  if (!tooFar) return html`<p class="verdict">${distance < 0.8 ? "They agree." : html`${inches(distance)} in apart, as clean readings are.`} <span class="second">${limit}</span></p>`;
+  if (!tooFar) return html`<p class="verdict">${distance < 0.8 ? "They agree." : html`${inches(distance)} in apart: clean readings can be.`} <span class="second">${limit}</span></p>`;
   const title = html`${inches(distance)} in apart.`;
   return count < 3
     ? notice("check", title, html`Clean readings differ so much about one time in twenty. <span class="second">${limit}</span> Take a third, then the program uses all three.`)

@@ -20,8 +20,7 @@ function byPassword(view, act) {
     ? "The room does not know this device, so it takes no PIN. Sign in with name and password; a manager can enroll it."
     : "Sign in with name and password.";
   return html`${heading("Who is here?", words)}${keptNote(view)}
-    ${bottom({ primary: { label: "Sign in", act: () => location.assign("/sign-in/?next=/station/") } })}
-    ${view.signIn ? nothing : back(act)}`;
+    ${bottom({ undo: back(view, act), primary: { label: "Sign in", act: () => location.assign("/sign-in/?next=/station/") } })}`;
 }
 
 function whoIsIt(view, act, people) {
@@ -29,7 +28,7 @@ function whoIsIt(view, act, people) {
     <div class="keys people">${people.map((person) => html`
       <button class="key big" @click=${() => { pin = ""; act.set({ who: person.id, wrong: null }); }}>
         <span class="label">${person.name}</span><span class="below">${person.role}</span></button>`)}</div>
-    ${view.signIn ? nothing : back(act)}`;
+    ${view.signIn ? nothing : bottom({ undo: back(view, act) })}`;
 }
 
 function byPin(view, act, person) {
@@ -39,7 +38,7 @@ function byPin(view, act, person) {
     ${view.local.wrong ? notice("check", "Not signed in.", view.local.wrong) : nothing}
     <p class="dots numeral" role="status" aria-label=${`${pin.length} digits typed`}>${"•".repeat(pin.length) || "–"}</p>
     <div class="keys pad" role="group" aria-label="Digits">${DIGITS.map((digit) => html`
-      <button class="key big numeral" @click=${() => type(digit)}>${digit}</button>`)}
+      <button class=${digit === "0" ? "key big numeral zero" : "key big numeral"} @click=${() => type(digit)}>${digit}</button>`)}
       <button class="key big" aria-label="Erase the last digit" @click=${() => { pin = pin.slice(0, -1); act.set({ typed: pin.length }); }}>${drawn("erase")}</button></div>
     ${bottom({
       undo: { label: "not me", act: () => { pin = ""; act.set({ who: null, wrong: null, typed: null }); } },
@@ -73,8 +72,8 @@ function keptNote(view) {
   return notice("kept", `${view.unsent} kept here.`, "Nothing of it is lost; it goes when somebody has signed in.");
 }
 
-function back(act) {
-  return html`<p><button class="key" @click=${() => act.go("#/who")}>${drawn("back")} Back</button></p>`;
+function back(view, act) {
+  return view.signIn ? null : { label: "back", act: () => act.go("#/who") };
 }
 
 export function key(event, view, act) {

@@ -62,8 +62,7 @@ function enter(event, act) {
 function row(player, act) {
   return html`<button class="key player" @click=${() => choose(player, act)}>
     <span class="number numeral">${player.number || "–"}</span>
-    <span class="words"><span class="label">${player.name}</span><span class="below">${player.position}</span></span>
-    ${status(player.mark, player.standing)}</button>`;
+    <span class="words"><span class="label">${player.name}</span><span class="below"><span>${player.position}</span>${status(player.mark, player.standing)}</span></span></button>`;
 }
 
 async function choose(player, act) {
