@@ -4,9 +4,10 @@ import os
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
-from playwright.sync_api import BrowserContext, Page, Playwright, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, Playwright, sync_playwright
 
 from tests.browser.stand_in import StandIn
 
@@ -27,6 +28,16 @@ MISSING = "no Chromium was found; add it with: sudo apt install chromium"
 PATIENCE_MS = 15_000
 
 
+def settings_of(size: tuple[int, int]) -> dict[str, Any]:
+    """A page of that size, and where it thinks it is."""
+    return {
+        "viewport": {"width": size[0], "height": size[1]},
+        "reduced_motion": "reduce",
+        "locale": "en-US",
+        "timezone_id": "America/Chicago",
+    }
+
+
 class Browsers:
     """Starts Chromium on a profile; what the profile keeps is there at the next start."""
 
@@ -40,10 +51,7 @@ class Browsers:
             str(self._folder / profile),
             executable_path=self._program,
             args=list(QUIET),
-            viewport={"width": size[0], "height": size[1]},
-            reduced_motion="reduce",
-            locale="en-US",
-            timezone_id="America/Chicago",
+            **settings_of(size),
         )
         context.set_default_timeout(PATIENCE_MS)
         self._open.append(context)
@@ -93,10 +101,21 @@ def laptop() -> Iterator[StandIn]:
     stand_in.stop()
 
 
+@pytest.fixture(scope="session")
+def browser(playwright: Playwright, chromium: str) -> Iterator[Browser]:
+    """One for all tests that do not end it; each gets a profile of its own in it."""
+    found = playwright.chromium.launch(executable_path=chromium, args=list(QUIET))
+    yield found
+    found.close()
+
+
 @pytest.fixture
-def station(browsers: Browsers, laptop: StandIn) -> Page:
+def station(browser: Browser, laptop: StandIn) -> Iterator[Page]:
     """The station's page at tablet size, with today's players on it."""
-    page = browsers.page()
+    context = browser.new_context(**settings_of(TABLET))
+    context.set_default_timeout(PATIENCE_MS)
+    page = context.new_page()
     page.goto(laptop.address)
     page.get_by_role("heading", name="Who is it?").wait_for()
-    return page
+    yield page
+    context.close()

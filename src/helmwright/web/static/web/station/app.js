@@ -236,9 +236,14 @@ class Station {
     };
   }
 
+  nameOf(view) {
+    if (view.signIn) return "sign_in";
+    return view.today ? screenName(this.path, view.visit && { message: view.message }) : "waiting";
+  }
+
   draw() {
     const view = this.view();
-    const name = view.signIn ? "sign_in" : view.today ? screenName(this.path, view.visit && { message: view.message }) : "waiting";
+    const name = this.nameOf(view);
     const { screen } = SCREENS[name] ?? SCREENS.unknown;
     render(frame(view, this.act, screen(view, this.act)), this.root);
     this.arriveAt(`${name} ${this.path.join("/")} ${this.root.querySelector("h1")?.textContent}`);
@@ -259,8 +264,7 @@ class Station {
   /** A code reader types wherever it is; the screen that is shown may want it. */
   key(event) {
     const view = this.view();
-    if (view.signIn || event.target.closest("input, textarea, select")) return;
-    SCREENS[screenName(this.path, view.visit && { message: view.message })]?.key?.(event, view, this.act);
+    if (!event.target.closest("input, textarea, select")) SCREENS[this.nameOf(view)]?.key?.(event, view, this.act);
   }
 }
 

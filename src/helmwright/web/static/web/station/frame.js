@@ -33,6 +33,7 @@ function sentence(words) {
 function foot(view, act) {
   return html`<footer>
     ${view.release.alone ? html`<p>Leave this page open: over this address the browser cannot open it again without the laptop.</p>` : nothing}
+    ${isSecureContext ? nothing : notice("check", "Not encrypted.", "Others on this network can read what goes to and from this page. Use it on a network that is yours alone.")}
     ${view.held ? html`<p>${view.held} kept here go when the one who said them signs in.</p>` : nothing}
     ${view.release.start && view.path[0] !== "visit"
       ? html`<p>A newer page is here. <button class="key" @click=${view.release.start}>Start it</button></p>` : nothing}

@@ -32,7 +32,7 @@ function tick(step, x) {
 
 function pointer(x, first) {
   return svg`<g class=${first ? "pointer first" : "pointer"}>
-    <path class="head" d=${`M${x - 14} 2h28l-14 18z`} /><path class="line" d=${`M${x} 80V184`} /></g>`;
+    <path class="head" d=${`M${x - 14} 2h28l-14 18z`} /><path class="line" d=${`M${x} 80V147`} /><path class="line below" d=${`M${x} 147V184`} /></g>`;
 }
 
 function dimension(xs) {

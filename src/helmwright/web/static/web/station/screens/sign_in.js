@@ -3,7 +3,8 @@ import { html, nothing } from "../../vendor/lit-html.js";
 import { drawn } from "../marks.js";
 import { bottom, heading, notice } from "../parts.js";
 
-const LONGEST = 12;
+const SHORTEST = 4;
+const LONGEST = 8;
 const DIGITS = ["1", "2", "3", "4", "5", "6", "7", "8", "9", "0"];
 // Never written to the device: it goes with the page.
 let pin = "";
@@ -42,7 +43,7 @@ function byPin(view, act, person) {
       <button class="key big" aria-label="Erase the last digit" @click=${() => { pin = pin.slice(0, -1); act.set({ typed: pin.length }); }}>${drawn("erase")}</button></div>
     ${bottom({
       undo: { label: "not me", act: () => { pin = ""; act.set({ who: null, wrong: null, typed: null }); } },
-      primary: { label: "Sign in", act: enter, waits: pin.length < 4 ? "at least four digits" : "" },
+      primary: { label: "Sign in", act: enter, waits: pin.length < SHORTEST ? "at least four digits" : "" },
     })}`;
 }
 
@@ -77,7 +78,11 @@ function back(view, act) {
 }
 
 export function key(event, view, act) {
-  if (!view.local.who || !/^\d$/.test(event.key)) return;
-  pin = (pin + event.key).slice(0, LONGEST);
+  const person = (view.today?.people ?? []).find((each) => each.id === view.local.who);
+  if (!person) return;
+  if (event.key === "Enter" && pin.length >= SHORTEST && !event.target.closest("button")) { sendPin(act, person); return; }
+  if (event.key === "Backspace") pin = pin.slice(0, -1);
+  else if (/^\d$/.test(event.key)) pin = (pin + event.key).slice(0, LONGEST);
+  else return;
   act.set({ typed: pin.length });
 }

@@ -1,0 +1,182 @@
+"""The station's screens up to the visit: found by hand, by scanner and by ear, large enough."""
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Page, expect
+
+from tests.browser.conftest import PHONE, TABLET
+from tests.browser.test_outbox import comes
+from tests.browser.today import SHEET, STORE, player, player_id
+
+WHO = player_id(0)
+SCREENS = {
+    "who": "#/who",
+    "player": f"#/player/{WHO}",
+    "reading": f"#/player/{WHO}/reading",
+    "begin": f"#/player/{WHO}/begin",
+    "person": "#/person",
+    "nobody": "#/player/0198f0c0-0000-7000-8000-00000000ffff",
+    "no such screen": "#/nowhere",
+}
+MODES = ("room", "night", "glare")
+BOXES = """() => [...document.querySelectorAll("button, input, a, summary")].map((each) => {
+  const { width, height } = each.getBoundingClientRect();
+  const is = (name) => each.classList.contains(name);
+  return { words: each.innerText || each.id, width, height, acts: is("primary") || is("undo") };
+})"""
+CLOSEST = """() => {
+  const all = [...document.querySelectorAll("button, input")];
+  const gap = (one, other) => Math.max(
+    one.left - other.right, other.left - one.right, one.top - other.bottom, other.top - one.bottom);
+  // What scrolls away under the bar at the bottom does not stand beside it.
+  const boxes = (isInBar) => all
+    .filter((each) => Boolean(each.closest(".bottom")) === isInBar)
+    .map((each) => each.getBoundingClientRect());
+  const gaps = (group) => group.flatMap(
+    (one, at) => group.slice(at + 1).map((other) => gap(one, other)));
+  return Math.min(...gaps(boxes(true)), ...gaps(boxes(false)));
+}"""
+
+
+def title(page: Page):
+    return page.get_by_role("heading", level=1)
+
+
+def show(page: Page, laptop, name: str) -> None:
+    page.goto("about:blank")
+    page.goto(laptop.address + SCREENS[name])
+    page.locator(".station main h1").wait_for()
+    expect(page.locator(".head .status")).to_have_text("Laptop has all")
+
+
+@pytest.mark.parametrize("size", [TABLET, PHONE, (320, 640)], ids=["tablet", "phone", "320"])
+def test_nothing_is_cut_off_at_the_side(station, laptop, size):
+    station.set_viewport_size({"width": size[0], "height": size[1]})
+    for name in SCREENS:
+        show(station, laptop, name)
+        wide = station.evaluate("document.documentElement.scrollWidth")
+        assert wide <= size[0], f"{name} is {wide} wide"
+
+
+def test_every_target_is_large_and_stands_apart(station, laptop):
+    for name in SCREENS:
+        show(station, laptop, name)
+        for box in station.evaluate(BOXES):
+            least = 104 if box["acts"] else 64
+            assert box["height"] >= least, f"{name}: {box}"
+            assert box["width"] >= 64, f"{name}: {box}"
+        assert station.evaluate(CLOSEST) >= 15.5, name
+
+
+def test_on_a_phone_every_target_is_large_too(station, laptop):
+    station.set_viewport_size({"width": PHONE[0], "height": PHONE[1]})
+    for name in SCREENS:
+        show(station, laptop, name)
+        for box in station.evaluate(BOXES):
+            assert min(box["height"], box["width"]) >= 64, f"{name}: {box}"
+
+
+@pytest.mark.parametrize("mode", MODES)
+def test_axe_finds_nothing(station, laptop, mode):
+    station.evaluate("(mode) => localStorage.setItem('helmwright-mode', mode)", mode)
+    laptop.today["players"][0]["minor"] = True
+    for name in SCREENS:
+        show(station, laptop, name)
+        assert station.evaluate("document.documentElement.dataset.mode") == mode
+        found = Axe().run(station)
+        assert found.violations_count == 0, f"{name}: {found.generate_report()}"
+
+
+def test_a_mode_is_one_tap_and_is_remembered(station):
+    station.get_by_role("button", name="glare").click()
+    expect(station.get_by_role("button", name="glare")).to_have_attribute("aria-pressed", "true")
+    expect(station.get_by_role("button", name="room")).to_have_attribute("aria-pressed", "false")
+    station.reload()
+    expect(station.locator("html")).to_have_attribute("data-mode", "glare")
+    expect(station.get_by_role("button", name="glare")).to_have_attribute("aria-pressed", "true")
+
+
+def test_a_new_screen_begins_at_its_heading_and_back_goes_back(station):
+    station.get_by_role("button", name="2", exact=True).click()
+    station.locator(".primary").click()
+    expect(title(station)).to_have_text("What is worn under the helmet?")
+    expect(title(station)).to_be_focused()
+    assert station.title() == "What is worn under the helmet? · Helmwright"
+    station.go_back()
+    expect(title(station)).to_have_text("Who is it?")
+    expect(title(station)).to_be_focused()
+
+
+def test_two_players_with_one_number_are_both_shown_and_neither_is_chosen(station, laptop):
+    laptop.today["players"].append(player(60, number="2"))
+    station.reload()
+    station.get_by_role("button", name="2", exact=True).click()
+    numbers = station.locator(".found .number").all_inner_texts()
+    assert numbers[:2] == ["2", "2"]
+    expect(station.locator(".primary")).to_have_attribute("aria-disabled", "true")
+
+
+def test_a_name_finds_a_player(station):
+    station.get_by_label("Number, name, or code").fill("heron c")
+    expect(station.locator(".found .player")).to_have_count(1)
+    expect(station.locator(".primary")).to_contain_text("Heron Cedar Falls")
+
+
+def test_a_code_reader_finds_the_one_who_holds_the_helmet(station, laptop):
+    whole = laptop.answer
+
+    def finds(method, path, body):
+        if path == "/station/find":
+            return 200, {
+                "helmet": {"id": STORE, "code": "TV-0147", "shell": 4},
+                "player": player_id(5),
+            }
+        return whole(method, path, body)
+
+    laptop.answer = finds
+    station.keyboard.type("tv-0147", delay=5)
+    station.keyboard.press("Enter")
+    expect(title(station)).to_have_text("What is worn under the helmet?")
+    assert station.url.endswith(player_id(5))
+
+
+def test_a_minor_without_consent_is_said_plainly(station, laptop):
+    laptop.today["players"][0]["minor"] = True
+    show(station, laptop, "player")
+    expect(station.locator(".notice")).to_contain_text("Under age, and no guardian's consent")
+    laptop.today["players"][0]["consent"] = True
+    show(station, laptop, "player")
+    expect(station.locator(".notice")).to_have_count(0)
+
+
+def test_a_visit_begins_with_what_was_chosen(station, laptop):
+    show(station, laptop, "begin")
+    expect(station.locator(".primary")).to_contain_text("waits for the helmet model")
+    station.get_by_role("button", name="Ouzel").click()
+    station.locator(".primary").click()
+    (said,) = comes(station, laptop, 1)
+    visit = said["payload"]["visit"]
+    assert said["kind"] == "visit begun"
+    assert said["payload"] == {
+        "visit": visit,
+        "player": WHO,
+        "store": STORE,
+        "sheet": SHEET,
+        "helmet": None,
+    }
+    assert station.url.endswith(f"#/visit/{visit}")
+
+
+def test_the_page_of_one_release_is_kept_and_no_message_is(station):
+    station.evaluate("navigator.serviceWorker.ready.then(() => true)")
+    kept = station.evaluate(
+        """async () => {
+          const names = await caches.keys();
+          const cache = await caches.open(names[0]);
+          return [names.length, (await cache.keys()).map((each) => new URL(each.url).pathname)];
+        }"""
+    )
+    assert kept[0] == 1
+    assert "/station/" in kept[1]
+    assert "/static/web/station/app.js" in kept[1]
+    assert all(path == "/station/" or path.startswith("/static/") for path in kept[1])
