@@ -8,20 +8,10 @@ import pytest
 from helmwright.catalogue import ZONES
 from helmwright.records.models import HelmetBuild, Reading, Staff, Visit
 from helmwright.web.guiding.pool import put_in_place
-from helmwright.web.guiding.worker import answer
 from tests.records.room import DIGEST, SHEET, Room
 from tests.reports.pdf import alternatives, words
 from tests.web.at_a_station import Station
-
-
-class Here:
-    """Answers in this very process."""
-
-    def ask(self, asked):
-        return answer(asked)
-
-    def warm(self):
-        pass
+from tests.web.stub_guides import InThisProcess
 
 
 @pytest.fixture
@@ -37,7 +27,7 @@ def room(db):  # noqa: ARG001 - the database is there
 
 @pytest.fixture
 def station(room):
-    put_in_place(Here())
+    put_in_place(InThisProcess())
     staff = Staff.objects.create(id=uuid4(), username="ibis", name="Ibis Fen", role="fitter")
     yield Station(staff, room.player().id, room.store, DIGEST)
     put_in_place(None)

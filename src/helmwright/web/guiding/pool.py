@@ -20,11 +20,14 @@ from typing import Protocol, TypeVar
 
 from helmwright.web.guiding.asked import Answer, Asked
 
-LONGEST_S = 60.0
+LONGEST_S = 90.0
 """What a question may take before its process is given up [s] (assumed)."""
 
 REMEMBERED = 256
 """Answers that are kept; a reload of a page asks the same again."""
+
+BEHIND = 5
+"""How much nicer than the server the processes are, so that an act never waits for a proposal."""
 
 MOST = 4
 """Processes at most (assumed): each takes some 300 MB."""
@@ -65,11 +68,19 @@ class Processes:
         How many; a visit always asks the same one.
     longest_s
         What a question may take [s].
+    act
+        What a process does with a question; it must be found there by its name.
     """
 
-    def __init__(self, count: int, *, longest_s: float = LONGEST_S) -> None:
+    def __init__(
+        self,
+        count: int,
+        *,
+        longest_s: float = LONGEST_S,
+        act: Callable[[Asked], Answer] | None = None,
+    ) -> None:
         self._seats = [_Seat() for _ in range(count)]
-        self._longest_s = longest_s
+        self._longest_s, self._act = longest_s, act or answered
         self._answers: OrderedDict[str, Future[Answer]] = OrderedDict()
         self._lock = threading.Lock()
 
@@ -107,7 +118,7 @@ class Processes:
         with self._lock:
             future = self._answers.get(asked.key)
             if future is None:
-                future = seat.submit(answered, asked)
+                future = seat.submit(self._act, asked)
                 self._keep(asked.key, future)
             else:
                 self._answers.move_to_end(asked.key)
@@ -184,7 +195,9 @@ def _loaded() -> None:
 
 
 def _begun() -> None:
-    """In the process: one thread, deaf to Ctrl-C, and gone when the server is."""
+    """In the process: one thread, behind the pages, deaf to Ctrl-C, and gone when the server is."""
+    if hasattr(os, "nice"):
+        os.nice(BEHIND)
     for name in _ONE_THREAD:
         os.environ.setdefault(name, "1")
     with suppress(ValueError):
