@@ -1,6 +1,7 @@
 """Stand-ins for the processes that guide."""
 
 from collections.abc import Callable
+from typing import Any
 
 from helmwright.web.guiding.asked import Answer, Asked
 from helmwright.web.guiding.pool import NoAnswerError
@@ -34,7 +35,7 @@ class Scripted:
         """Nothing takes long."""
 
 
-def asks(message: str = "paused", *said: dict[str, object]) -> Callable[[Asked], Answer]:
+def asks(message: str = "paused", *said: dict[str, Any]) -> Callable[[Asked], Answer]:
     """Says some events, and asks something."""
     return lambda _: Answer(said=said, message={"message": message})
 

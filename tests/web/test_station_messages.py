@@ -33,7 +33,13 @@ def station(room):
 @pytest.fixture
 def guides():
     """Lets a test say what is answered."""
-    yield lambda *acts: put_in_place(found := Scripted(*acts)) or found
+
+    def answer(*acts):
+        found = Scripted(*acts)
+        put_in_place(found)
+        return found
+
+    yield answer
     put_in_place(None)
 
 

@@ -120,4 +120,7 @@ def _named(row: Row) -> str:
 def _text(value: Any) -> str:
     if isinstance(value, Mapping):
         return ", ".join(f"{name} {_text(value[name])}" for name in sorted(value))
+    if isinstance(value, list):
+        # A database may keep the names of an object in another order.
+        return f"[{'; '.join(map(_text, value))}]"
     return str(value)
