@@ -34,6 +34,8 @@ ALLOWED: Mapping[str, frozenset[Role]] = {
     "player-drawing": EVERYONE,
     "helmets": EVERYONE,
     "helmet": EVERYONE,
+    "helmet-add": MANAGER,
+    "helmet-act": HANDS,
     "stores": EVERYONE,
     "store": EVERYONE,
     "day": EVERYONE,

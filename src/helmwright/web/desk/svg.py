@@ -78,6 +78,16 @@ def mark(x: float, y: float, name: str, *, size: float = 14.0, by: float = 0.0) 
     )
 
 
+def arrow(x: float, y: float) -> SafeString:
+    """A small triangle that points down at x percent."""
+    return format_html(
+        '<svg class="at" x="{}%" y="{}" overflow="visible"><path class="arrow" d="M-6 0H6L0 9Z" />'
+        "</svg>",
+        _number(x),
+        _number(y),
+    )
+
+
 def hatch(name: str, *, fine: bool = False) -> SafeString:
     """Strokes at 45 degrees for what is not known yet; `name` is the address of the pattern."""
     step = 5 if fine else 8

@@ -2,10 +2,14 @@
 
 from django.urls import URLPattern, URLResolver, include, path
 
-from helmwright.web.desk import day, stream
+from helmwright.web.desk import day, helmet, helmets, stream
 
 urlpatterns: list[URLPattern | URLResolver] = [
     path("roster/", include("helmwright.web.desk.roster_urls")),
+    path("helmets/", helmets.helmet_list, name="helmets"),
+    path("helmets/add/", helmets.helmet_add, name="helmet-add"),
+    path("helmets/<str:code>/", helmet.helmet, name="helmet"),
+    path("helmets/<str:code>/<str:act>/", helmet.helmet_act, name="helmet-act"),
     path("day/", day.day, name="day"),
     path("day/board", day.day_board, name="day-board"),
     path("day/order/", day.day_order, name="day-order"),

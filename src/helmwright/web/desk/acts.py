@@ -1,0 +1,42 @@
+"""What a form of the desk says happened, on its way into the ledger."""
+
+from datetime import UTC, datetime
+
+from django.contrib import messages
+from django.core.exceptions import PermissionDenied
+from django.http import HttpRequest
+from django.urls import NoReverseMatch, reverse
+
+from helmwright.records.actions.said import said_by
+from helmwright.records.kinds import Payload
+from helmwright.web.allowed import signed_in
+
+
+def say(request: HttpRequest, payload: Payload, words: str) -> bool:
+    """Keep it, and tell the person what became of it; whether it took effect.
+
+    Raises PermissionDenied for a role that may not say such a thing.
+    """
+    person = signed_in(request)
+    if not may_say(request, type(payload)):
+        raise PermissionDenied
+    device = getattr(request, "device", None)
+    kept = said_by(person, payload, device=device.id if device else None, now=datetime.now(UTC))
+    if kept.is_taken:
+        messages.success(request, words)
+    else:
+        messages.error(request, f"Kept, but without effect: {kept.entry.note}")
+    return kept.is_taken
+
+
+def may_say(request: HttpRequest, kind: type[Payload]) -> bool:
+    """Whether who is signed in has a role for that kind of entry."""
+    return signed_in(request).role in kind.ROLES
+
+
+def address_of(name: str) -> str:
+    """Where a page is; empty while it is not built."""
+    try:
+        return reverse(name)
+    except NoReverseMatch:
+        return ""
