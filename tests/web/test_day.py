@@ -115,7 +115,7 @@ def test_players_who_left_or_were_erased_are_not_to_come():
 
 def test_the_history_of_a_part_ends_with_what_is_on_the_shelf():
     fitting_day(NOW)
-    for part in expected_need().parts:
+    for part in expected_need(NOW.date()).parts:
         if part.place == "shell":
             continue
         steps = history(part, NOW - timedelta(hours=4))
@@ -125,7 +125,7 @@ def test_the_history_of_a_part_ends_with_what_is_on_the_shelf():
 
 def test_what_many_took_today_comes_first_among_what_may_run_out():
     fitting_day(NOW)
-    need = expected_need()
+    need = expected_need(NOW.date())
     assert need.parts[0].place == "front"
     assert need.parts[0].outlook.on_hand == -1
     assert (need.in_hand, need.to_come) == (4, len(to_come()))
@@ -136,7 +136,7 @@ def test_a_visit_that_has_its_part_reserved_still_counts_once():
     part = room.stock("crown", room.sheet.pads[0].labels[0], (60, 2))
     visit = room.visit(room.player("99"), None, 5, None, "open", build=room.wire_build())
     visit.reservations.create(id=uuid4(), store=room.store, part=part, at=NOW)
-    found = {(each.place, each.size): each for each in expected_need().parts}
+    found = {(each.place, each.size): each for each in expected_need(NOW.date()).parts}
     assert found["crown", part.size].reserved == 1
     assert found["crown", part.size].outlook.on_hand == 6
 

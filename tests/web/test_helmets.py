@@ -263,9 +263,13 @@ def test_what_is_of_one_day_is_said_once():
     assert by_day(events) == [Event(day, "made, certified", is_strong=True)]
 
 
-def test_words_above_the_tape_do_not_run_into_each_other():
+def test_words_above_the_tape_run_into_nothing_and_lines_pass_by_them():
     levels = levels_of([(10.0, "recertified"), (11.0, "issued to 24"), (40.0, "bought")])
-    assert levels == [0, 1, 0]
+    assert levels == [1, 0, 0]
+
+
+def test_words_at_the_right_end_stand_left_of_their_mark():
+    assert levels_of([(85.0, "issued to 24"), (90.0, "life ends Mar 11, 2031")]) == [0, 1]
 
 
 def test_what_people_write_is_shown_and_never_run(room):

@@ -3,18 +3,16 @@
 from collections import Counter, defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import datetime
-from functools import lru_cache
-from typing import Any
+from datetime import date, datetime
+from typing import Any, NamedTuple
 
 from django.db.models import Count, Q, Sum
 
-from helmwright.catalogue import ModelSheet, Zone, parse_sheet
+from helmwright.catalogue import ModelSheet, Zone
 from helmwright.planning import Held, Key, Outlook, learned, outlook, pool_places, taken
 from helmwright.records.models import (
     Helmet,
     HelmetBuild,
-    Issue,
     Movement,
     Reservation,
     Sheet,
@@ -22,6 +20,8 @@ from helmwright.records.models import (
     Visit,
 )
 from helmwright.records.readers.day import waiting
+from helmwright.records.readers.helmets import helmets
+from helmwright.records.sheets import sheet_of
 
 POOLS = {"sides": Zone.LEFT, "jaw": Zone.JAW_LEFT}
 """A zone whose pads stand for those of its pool."""
@@ -61,24 +61,30 @@ class Need:
     seen: int
 
 
-def expected_need() -> Need:
-    """What is expected, over all stores."""
-    in_hand = list(
-        Visit.objects.filter(state__in=("open", "paused"), ended_at__isnull=True).order_by(
-            "began_at"
-        )
+class _Fittings(NamedTuple):
+    """Visits in hand, those that were accepted, and how many players are to come."""
+
+    in_hand: Sequence[Visit]
+    done: Sequence[Visit]
+    to_come: int
+
+
+def expected_need(day: date) -> Need:
+    """What is expected, over all stores, of parts and of helmets that may be issued on a day."""
+    fittings = _Fittings(
+        list(Visit.objects.filter(ended_at__isnull=True).order_by("began_at")),
+        list(Visit.objects.filter(state="accepted", build__isnull=False)),
+        waiting().count(),
     )
-    done = list(Visit.objects.filter(state="accepted", build__isnull=False))
-    to_come = waiting().count()
     sheets = list(Sheet.objects.filter(is_current=True).order_by("model"))
-    likely = _likely(sheets)
+    likely, shells = _likely(sheets), _shells(day)
     parts = [
         part
         for sheet in sheets
-        for part in _of_sheet(sheet, in_hand, done, to_come, likely[sheet.digest])
+        for part in _of_sheet(sheet, fittings, shells[sheet.model], likely[sheet.digest])
     ]
     parts.sort(key=lambda part: (-part.outlook.short, part.outlook.on_hand - part.outlook.high))
-    return Need(tuple(parts), len(in_hand), to_come, len(done))
+    return Need(tuple(parts), len(fittings.in_hand), fittings.to_come, len(fittings.done))
 
 
 def history(part: PartNeed, since: datetime) -> tuple[tuple[datetime, int], ...]:
@@ -94,12 +100,6 @@ def history(part: PartNeed, since: datetime) -> tuple[tuple[datetime, int], ...]
     return tuple(steps)
 
 
-@lru_cache(maxsize=32)
-def sheet_of(digest: str) -> ModelSheet:
-    """The sheet of a digest, read once: what a digest names never changes."""
-    return parse_sheet(Sheet.objects.get(digest=digest).text, name="the sheet")
-
-
 def thickness_mm(sheet: ModelSheet, place: str, size: str) -> float | None:
     """How thick a pad of that size is [mm]; None for what is no pad."""
     if place not in {*map(str, Zone), *POOLS}:
@@ -109,24 +109,27 @@ def thickness_mm(sheet: ModelSheet, place: str, size: str) -> float | None:
 
 
 def _of_sheet(
-    row: Sheet, in_hand: Sequence[Visit], done: Sequence[Visit], to_come: int, likely: float
+    row: Sheet,
+    fittings: _Fittings,
+    shells: Counter[Key],
+    likely: float,
 ) -> list[PartNeed]:
-    sheet = sheet_of(row.digest)
+    sheet = sheet_of(row)
     counted = _counted(row.digest)
     place = pool_places({key[0] for key in counted})
-    fittings = [
+    seen = [
         taken(_held(visit), None, sheet, place) if visit.sheet_id == row.digest else Counter()
-        for visit in done
+        for visit in fittings.done
     ]
-    shares = learned(sheet, fittings, place, likely=likely)
+    shares = learned(sheet, seen, place, likely=likely)
     on_hand, reserved = _pooled(counted, place), _pooled(_reserved(row.digest), place)
-    asked = [_asked(visit, row.digest, sheet, place) for visit in in_hand]
-    on_hand.update(_shells(row.digest))
+    asked = [_asked(visit, row.digest, sheet, place) for visit in fittings.in_hand]
+    on_hand.update(shells)
     return [
         PartNeed(
             row.digest,
             row.model,
-            outlook(key, on_hand[key], [*_wishes(key, asked), *[None] * to_come], share),
+            outlook(key, on_hand[key], [*_wishes(key, asked), *[None] * fittings.to_come], share),
             reserved[key],
             thickness_mm(sheet, *key),
         )
@@ -180,14 +183,18 @@ def _reserved(digest: str) -> Mapping[Key, int]:
     return {(place, size): count for place, size, count in sums}
 
 
-def _shells(digest: str) -> Mapping[Key, int]:
-    """Helmets that nobody holds or is being fitted with; 0 where all of a size are away."""
-    held = Issue.objects.filter(until__isnull=True).values("helmet")
-    fitted = Visit.objects.filter(ended_at__isnull=True, helmet__isnull=False).values("helmet")
-    rows = Helmet.objects.filter(sheet=digest, retired_on__isnull=True)
-    free = Q(hold="") & ~Q(id__in=held) & ~Q(id__in=fitted)
-    sums = rows.values_list("shell").annotate(count=Count("id", filter=free))
-    return {("shell", str(shell)): count for shell, count in sums}
+def _shells(day: date) -> Mapping[str, Counter[Key]]:
+    """By model: helmets that may be issued and that nobody has; 0 where all of a size are away."""
+    fitted = set(
+        Visit.objects.filter(ended_at__isnull=True, helmet__isnull=False).values_list(
+            "helmet", flat=True
+        )
+    )
+    counts: dict[str, Counter[Key]] = defaultdict(Counter)
+    for row in helmets(day=day):
+        is_free = row.verdict.may_be_issued and row.holder is None and row.id not in fitted
+        counts[row.model]["shell", str(row.shell)] += is_free
+    return counts
 
 
 def _pooled(counted: Mapping[Key, int], place: Mapping[str, str]) -> Counter[Key]:

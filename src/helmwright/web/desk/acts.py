@@ -7,7 +7,7 @@ from django.core.exceptions import PermissionDenied
 from django.http import HttpRequest
 from django.urls import NoReverseMatch, reverse
 
-from helmwright.records.actions.said import said_by
+from helmwright.records import saying
 from helmwright.records.kinds import Payload
 from helmwright.web.allowed import signed_in
 
@@ -17,11 +17,10 @@ def say(request: HttpRequest, payload: Payload, words: str) -> bool:
 
     Raises PermissionDenied for a role that may not say such a thing.
     """
-    person = signed_in(request)
-    if not may_say(request, type(payload)):
-        raise PermissionDenied
-    device = getattr(request, "device", None)
-    kept = said_by(person, payload, device=device.id if device else None, now=datetime.now(UTC))
+    try:
+        kept = saying.say(payload, by=signed_in(request), now=datetime.now(UTC))
+    except saying.MayNotSayError as error:
+        raise PermissionDenied(str(error)) from error
     if kept.is_taken:
         messages.success(request, words)
     else:
@@ -34,9 +33,9 @@ def may_say(request: HttpRequest, kind: type[Payload]) -> bool:
     return signed_in(request).role in kind.ROLES
 
 
-def address_of(name: str) -> str:
+def address_of(name: str, *parts: str) -> str:
     """Where a page is; empty while it is not built."""
     try:
-        return reverse(name)
+        return reverse(name, args=parts)
     except NoReverseMatch:
         return ""

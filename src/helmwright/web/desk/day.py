@@ -45,6 +45,6 @@ def _shown(now: datetime) -> dict[str, object]:
         "tape": shown.clock.tape(),
         "through": shown.clock.through(),
         "lanes": shown.lanes,
-        "parts": part_lanes(expected_need(), shown.visits, shown.clock),
+        "parts": part_lanes(expected_need(today.date), shown.visits, shown.clock),
         "at": time_of_day(now),
     }

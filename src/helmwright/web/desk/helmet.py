@@ -124,7 +124,7 @@ def _page(
         "last": Entry.objects.order_by("-seq").values_list("server_time", flat=True).first(),
         "acts": _acts(request, found, is_out=now is not None, wrong=wrong),
         "wrong": wrong[1] if wrong else None,
-        "labels": address_of("paper-labels"),
+        "labels": address_of("paper-label", found.code),
     }
     return render(request, "web/desk/helmet.html", page, status=422 if wrong else 200)
 

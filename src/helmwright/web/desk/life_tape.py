@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from typing import NamedTuple
 
 from django.utils.safestring import SafeString
 
@@ -107,25 +108,49 @@ def by_day(events: Sequence[Event]) -> list[Event]:
 
 
 def levels_of(words: Sequence[tuple[float, str]]) -> list[int]:
-    """A level above the tape for each of the words, so that none runs into the next.
+    """A level above the tape for each of the words, so that no words and no lines cross.
 
     Parameters
     ----------
     words
-        Where each begins [percent], in order, and what it says.
+        Where each begins [percent], and what it says.
     """
-    ends: list[float] = []
-    levels = []
-    for at, said in words:
-        begins, length = at - 0.4, LETTER * len(said) + 1.5
-        if at > ANCHOR_RIGHT:
-            begins = at - length
-        level = next((place for place, end in enumerate(ends) if end <= begins), len(ends))
-        level = min(level, MOST_LEVELS - 1)
-        ends += [0.0] * (level + 1 - len(ends))
-        ends[level] = begins + length
-        levels.append(level)
-    return levels
+    placed: dict[int, _Hung] = {}
+    for place in sorted(range(len(words)), key=lambda place: _turn(words[place][0])):
+        at, said = words[place]
+        begins, ends = _span(at, said)
+        tried = (_Hung(at, begins, ends, level) for level in range(MOST_LEVELS))
+        others = placed.values()
+        hung = next((each for each in tried if not any(map(each.crosses, others))), None)
+        placed[place] = hung or _Hung(at, begins, ends, MOST_LEVELS - 1)
+    return [placed[place].level for place in range(len(words))]
+
+
+def _turn(at: float) -> tuple[bool, float]:
+    """Words right of their mark go up from the right, those left of it from the left.
+
+    What comes later hangs higher then, and its line passes by the words below.
+    """
+    return (True, at) if at > ANCHOR_RIGHT else (False, -at)
+
+
+class _Hung(NamedTuple):
+    at: float
+    begins: float
+    ends: float
+    level: int
+
+    def crosses(self, other: "_Hung") -> bool:
+        """Whether words run into words, or a line through words below it."""
+        if self.level == other.level:
+            return self.begins < other.ends and other.begins < self.ends
+        high, low = (self, other) if self.level > other.level else (other, self)
+        return low.begins < high.at < low.ends
+
+
+def _span(at: float, said: str) -> tuple[float, float]:
+    length = LETTER * len(said) + 1.5
+    return (at - length, at) if at > ANCHOR_RIGHT else (at, at + length)
 
 
 ANCHOR_RIGHT = 80.0

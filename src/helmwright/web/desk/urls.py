@@ -2,7 +2,7 @@
 
 from django.urls import URLPattern, URLResolver, include, path
 
-from helmwright.web.desk import day, helmet, helmets, stream
+from helmwright.web.desk import day, helmet, helmets, store, stores, stream
 
 urlpatterns: list[URLPattern | URLResolver] = [
     path("roster/", include("helmwright.web.desk.roster_urls")),
@@ -10,6 +10,11 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("helmets/add/", helmets.helmet_add, name="helmet-add"),
     path("helmets/<str:code>/", helmet.helmet, name="helmet"),
     path("helmets/<str:code>/<str:act>/", helmet.helmet_act, name="helmet-act"),
+    path("stores/", stores.store_list, name="stores"),
+    path("stores/open/", stores.store_open, name="store-open"),
+    path("stores/<uuid:store_id>/", store.store, name="store"),
+    path("stores/<uuid:store_id>/count/", store.store_count, name="store-count"),
+    path("stores/<uuid:store_id>/<str:act>/", store.store_act, name="store-act"),
     path("day/", day.day, name="day"),
     path("day/board", day.day_board, name="day-board"),
     path("day/order/", day.day_order, name="day-order"),
