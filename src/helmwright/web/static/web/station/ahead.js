@@ -46,13 +46,21 @@ export function messageAhead(message, pending) {
   const standing = stillStanding(pending);
   if (standing === null) return null;
   if (!standing.length) return message;
-  if (standing.at(-1).event === "paused") return { message: "paused" };
+  const end = AT_ONCE[standing.at(-1).event];
+  if (end) return end;
   const round = message.message === "proposal" ? message.next : message;
   if (round.message !== "checks" || standing.some((event) => event.event !== "answered")) return null;
   const answered = new Set(standing.map((event) => event.check));
   const checks = round.checks.filter((check) => !answered.has(check.check));
   return checks.length ? { ...round, checks } : null;
 }
+
+/** What is shown without waiting for the laptop, for it says no more than the person did. */
+const AT_ONCE = {
+  paused: { message: "paused" },
+  stopped: { message: "stopped", reason: "", cautions: [] },
+  "symptom reported": { message: "symptom", words: "", do: "", cautions: [] },
+};
 
 /** Events without those that were taken back here; null where what is taken back was said before. */
 function stillStanding(pending) {

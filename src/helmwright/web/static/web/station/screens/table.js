@@ -4,9 +4,11 @@ import * as player from "./player.js";
 import * as reading from "./reading.js";
 import * as signIn from "./sign_in.js";
 import * as unknown from "./unknown.js";
+import { MESSAGES, WAYS } from "./visit.js";
 import * as waiting from "./waiting.js";
 import * as who from "./who.js";
 
 export const SCREENS = {
   begin, person: signIn, player, reading, sign_in: signIn, unknown, waiting, who,
+  ...MESSAGES, ...WAYS,
 };

@@ -1,0 +1,67 @@
+// One check: how it is done, what is right, and the answers, each with what it says.
+import { html, nothing } from "../../vendor/lit-html.js";
+import { tape } from "../parts.js";
+import * as say from "./words/check.js";
+import { choice, lines, more, page } from "./page.js";
+import { kept } from "./kept.js";
+import { sentence } from "./sentences.js";
+import { howTo } from "./swaps.js";
+import { standingTape, lengthAct } from "./standing_tape.js";
+
+/** The checks of a round, the first of which is asked now. */
+export function screen(view, act) {
+  const [check, ...rest] = view.message.checks;
+  return one(view, act, check, { rest: rest.length });
+}
+
+/** The tape of this try-on: one mark a check, as far as is known. */
+export function progress(view, left) {
+  const answered = (view.visit.try_ons ?? []).at(-1)?.answers ?? [];
+  const done = new Set([...answered, ...(view.pending ?? []).map(({ event }) => event)].map((each) => each.check).filter(Boolean));
+  const of = done.size + left;
+  return tape({ done: done.size, of, words: say.PROGRESS(done.size, of) });
+}
+
+/** One check asked again, and why. */
+export function look(view, act) {
+  return one(view, act, view.message.check, { rest: 0, look: view.message.look, why: view.message.why, changes: view.message.changes });
+}
+
+function one(view, act, check, { rest = 0, look: again = 1, why = "", changes = [] }) {
+  const mine = kept(view, "check"), chosen = mine.check === check.check && mine.look === again ? mine : {};
+  const choose = (patch) => act.set({ check: { check: check.check, look: again, ...patch } });
+  const answer = check.answers.find((each) => each.word === chosen.word);
+  return page(view, act, {
+    title: check.title, tape: progress(view, rest + 1),
+    second: html`${why ? html`<p class="again"><b>${say.SECOND_LOOK(again)}.</b> ${sentence(why)}</p>` : nothing}${lines(check.how)}`,
+    body: html`${right(check)}${expected(check)}
+      ${check.length ? standingTape(check, chosen, choose) : rows(check, answer, choose)}
+      ${answer && !answer.right ? advice(check, answer) : nothing}
+      ${changes.length ? html`<section><h2>${say.ON_THE_SPOT_STEPS}</h2>${howTo(changes)}</section>` : nothing}
+      ${rest ? html`<div class="ways"><button type="button" @click=${() => act.go(`#/visit/${view.visit.visit}/round`)}><span>${say.REST}</span><span class="second">${say.REST_SECOND(rest + 1)}</span></button></div>` : nothing}
+      ${more(say.SOURCE, html`<p>${sentence(say.SOURCE_OF(check.source))} ${check.by_maker ? say.MAKER : nothing}</p>`)}`,
+    primary: check.length ? lengthAct(view, act, check, chosen) : wordAct(act, check, answer),
+  });
+}
+
+const right = (check) => html`<p class="accept">${check.by_maker ? html`<b>${say.MAKER}</b> ` : html`<b>${say.RIGHT}</b> `}${sentence(check.accept)}</p>`;
+const expected = ({ expect }) => expect ? html`<p class="expect"><b>${say.EXPECT}</b> ${sentence(expect.says)} <span class="second">${sentence(expect.assumed)}</span></p>` : nothing;
+
+function advice(check, answer) {
+  return html`<div class="caution">${answer.points_to ? html`<p><b>${say.POINTS_TO}</b> ${sentence(answer.points_to)}</p>` : nothing}
+    ${check.put_right ? html`<p><b>${say.ON_THE_SPOT}</b> ${sentence(check.put_right)}</p>` : nothing}</div>`;
+}
+
+function rows(check, answer, choose) {
+  return html`<div class=${check.answers.length > 4 ? "answers two" : "answers"} role="radiogroup" aria-label=${say.ANSWERS}>${check.answers.map((each) => choice(
+    each === answer, () => choose({ word: each.word }), html`<b>${each.word}</b><span>${sentence(each.says)}</span>`))}</div>`;
+}
+
+function wordAct(act, check, answer) {
+  return {
+    label: answer ? say.ANSWER(check.title, answer.word) : say.CHOOSE,
+    below: answer ? sentence(answer.says) : "",
+    waits: answer ? "" : say.WAITS,
+    act: () => act.visit({ event: "answered", check: check.check, word: answer.word }, "", { remember: { check: null } }),
+  };
+}

@@ -1,0 +1,46 @@
+// The proposed build: what it is, how likely it is right, why, what is here for it, which helmet takes it.
+// Later in the visit the same message proposes a change of what is on the head.
+import { html, nothing } from "../../vendor/lit-html.js";
+import * as say from "./words/proposal.js";
+import * as build from "./words/build.js";
+import { zoneList } from "./build.js";
+import { chance, ofHundred } from "./chance.js";
+import { screen as change } from "./change.js";
+import { drawing } from "./drawing.js";
+import { chosenHelmet, helmetChoice } from "./helmet_choice.js";
+import { sentence } from "./sentences.js";
+import { model } from "./model.js";
+import { more, page, way } from "./page.js";
+import { isTogether, lostNotice, together } from "./reserve.js";
+import { swapList } from "./swaps.js";
+import { screen as next } from "./visit.js";
+
+export function screen(view, act) {
+  const { message, visit } = view;
+  if (isTogether(view) && message.next) return next({ ...view, message: message.next, changes: message.changes }, act);
+  return (visit.try_ons ?? []).length ? change(view, act) : first(view, act);
+}
+
+function first(view, act) {
+  const { message, visit } = view, sheet = model(view), helmet = chosenHelmet(view, message.build.shell);
+  return page(view, act, {
+    title: build.model(sheet.model, message.build.shell),
+    second: html`${sheet.invented ? `${build.INVENTED}. ` : nothing}${helmet ? say.helmet(helmet.code) : nothing}`,
+    beside: chance(message.found_right),
+    body: html`${lostNotice(view)}
+      ${drawing(visit.drawing?.after ?? visit.drawing?.now, "proposed")}
+      ${zoneList(message.build, visit.zones)}
+      <p class="why"><b>${say.WHY}</b> ${sentence(message.why)} ${say.MINUTES(message.minutes)}</p>
+      ${ways(view, act)}
+      ${helmetChoice(view, act, message.build.shell)}
+      ${helmet?.swaps?.length ? more(`${say.CHANGES}: ${build.changes(helmet.swaps.length)}`, swapList(helmet.swaps)) : nothing}`,
+    primary: {
+      label: say.TOGETHER, below: say.ADVICE, act: () => together(view, act, helmet), waits: helmet ? "" : build.WAITS,
+    },
+  });
+}
+
+function ways(view, act) {
+  const others = view.visit.other_builds ?? [];
+  return others.length ? html`<div class="ways">${way(say.OTHER, () => act.go(`#/visit/${view.visit.visit}/other`), say.OTHER_SECOND(ofHundred(others[0].found_right)))}</div>` : nothing;
+}

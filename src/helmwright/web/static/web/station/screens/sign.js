@@ -1,0 +1,93 @@
+// Every check is right: five sub-scores side by side, the warning read aloud, two signatures, then the issue.
+import { html, nothing } from "../../vendor/lit-html.js";
+import * as say from "./words/sign.js";
+import { sizes } from "./build.js";
+import { candidates, helmetChoice, chosenHelmet } from "./helmet_choice.js";
+import { issued, refusedIssue } from "./issued.js";
+import { keep, kept } from "./kept.js";
+import { model } from "./model.js";
+import { choice, page } from "./page.js";
+import { sentence } from "./sentences.js";
+import { isSigned, said, signature, signatureOf } from "./signature.js";
+import { status } from "../marks.js";
+import * as words from "./words/build.js";
+
+export function screen(view, act) {
+  if (kept(view, "issued").entry && !refusedIssue(view)) return issued(view, act);
+  const { message, visit, player } = view, helmet = helmetOf(view);
+  return page(view, act, {
+    title: say.TITLE,
+    second: html`${helmet ? `${helmet.code}, ` : nothing}${words.model(model(view).model, message.build.shell)}. ${say.SUMMARY((visit.try_ons ?? []).length)}`,
+    body: html`${refused(view)}
+      ${scores(message.sub_scores)}<p class="second small">${sentence(message.scores_assumed)} ${say.CAUTION}</p>
+      <h2>${say.BUILD}</h2>${sizes(message.build)}
+      ${visit.helmet ? nothing : helmetChoice(view, act, message.build.shell)}
+      ${helmet && helmet.good === false ? html`<div class="caution">${status("no", sentence(helmet.why))}</div>` : nothing}
+      <section class="warning"><p><b>${say.READ_ALOUD}</b> ${sentence(view.today.warning?.text || say.NO_WARNING)}</p></section>
+      ${showed(view, act)}
+      ${player?.minor ? html`<div class="caution"><p>${say.MINOR} ${player.consent ? nothing : say.NO_CONSENT}</p></div>` : nothing}
+      <div class="signatures">${signature(view, act, "player", player?.minor ? say.GUARDIAN(player.name) : say.PLAYER(player?.name ?? ""))}
+        ${signature(view, act, "fitter", say.FITTER(view.person?.name ?? ""))}</div>
+      ${purpose(view, act)}`,
+    primary: {
+      label: helmet ? say.ISSUE(helmet.code) : say.ISSUE_NONE, below: say.ISSUE_SECOND(player?.name ?? ""),
+      waits: waitsFor(view, helmet), act: () => signAndIssue(view, act, helmet),
+    },
+  });
+}
+
+/** The helmet that was on the head: the visit's own, else the one that somebody points at. */
+function helmetOf(view) {
+  const own = view.visit.helmet;
+  if (!own) return chosenHelmet(view, view.message.build.shell);
+  return { ...candidates(view, own.shell).find((each) => each.id === own.id), ...own };
+}
+
+function waitsFor(view, helmet) {
+  const mine = kept(view, "sign");
+  if (!helmet) return say.WAITS_HELMET;
+  if (helmet.good === false) return say.WAITS_GOOD(helmet.code);
+  if (say.SHOWED_ALL.some((_, n) => !mine[`showed ${n}`])) return say.WAITS_SHOWED;
+  if (!isSigned(signatureOf(view, "player"))) return view.player?.minor ? say.WAITS_GUARDIAN : say.WAITS_PLAYER;
+  return isSigned(signatureOf(view, "fitter")) ? "" : say.WAITS_FITTER;
+}
+
+/** Segments, one a check: filled where it is in order. No total stands under them. */
+function scores(all) {
+  return html`<ul class="scores" aria-label=${say.SCORES}>${all.map(({ sub_score: name, right, answered }) => html`<li><b>${name}</b>
+    <span class="segments" aria-hidden="true">${Array.from({ length: answered }, (_, n) => html`<span class=${n < right ? "full" : ""}></span>`)}</span>
+    <span>${say.OF(right, answered)}</span></li>`)}</ul>`;
+}
+
+function showed(view, act) {
+  const mine = kept(view, "sign");
+  return html`<div class="pair tall" role="group" aria-label=${say.SHOWED}>${say.SHOWED_ALL.map((text, n) => html`<button type="button" class="answer" aria-pressed=${String(Boolean(mine[`showed ${n}`]))}
+    @click=${() => keep(view, act, "sign", { [`showed ${n}`]: !mine[`showed ${n}`] })}>${text}</button>`)}</div>`;
+}
+
+function purpose(view, act) {
+  const now = kept(view, "sign").purpose ?? say.PURPOSES[0][0];
+  return html`<section><h2>${say.PURPOSE}</h2><div class="triple" role="radiogroup" aria-label=${say.PURPOSE}>${say.PURPOSES.map(([value, text]) => choice(
+    value === now, () => keep(view, act, "sign", { purpose: value }), text, "short"))}</div></section>`;
+}
+
+/** The issue that the laptop set aside, and what to do. */
+function refused(view) {
+  const fate = refusedIssue(view);
+  return fate ? html`<div class="caution" role="alert"><b>${say.REFUSED}</b><p>${sentence(fate.note || fate.what || "")}</p><p>${say.REFUSED_DO}</p></div>` : nothing;
+}
+
+async function signAndIssue(view, act, helmet) {
+  const { visit } = view.visit, player = view.player.id, mine = kept(view, "sign"), warning = view.today.warning ?? {};
+  const old = refusedIssue(view);
+  if (old) await act.seen(old.id);
+  if (!mine.acknowledged) {
+    await act.say("acknowledged", {
+      player, helmet: helmet.id, visit, text_version: warning.version ?? "", language: warning.language ?? "en-US",
+      signed_by: view.player.minor ? "guardian" : "player", showed: say.SHOWED_ALL,
+      player_signature: said(signatureOf(view, "player")), fitter_signature: said(signatureOf(view, "fitter")),
+    }, { remember: { sign: { ...mine, acknowledged: true } } });
+  }
+  const issue = { helmet: helmet.id, player, visit, purpose: mine.purpose ?? say.PURPOSES[0][0] };
+  await act.say("helmet issued", issue, { remember: { issued: { entry: true, code: helmet.code } } });
+}

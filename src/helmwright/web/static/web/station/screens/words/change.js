@@ -1,0 +1,18 @@
+export const NEXT = "Next change";
+export const SEVERAL = (count) => `${count} pads change`;
+export const SHELL = (shell) => `Another shell: ${shell}`;
+export const FOUND = (title, word) => `${title}: ${word}.`;
+export const NOW = "now";
+export const AFTER = "expected after";
+export const WHY = "Why.";
+export const AGAIN = "Then look again at";
+export const AGAIN_MORE = (count) => `and ${count} more`;
+export const ANOTHER = "Another change";
+export const LEAVE = "Leave it, say why";
+export const NO_PART = "No such part here";
+export const DONE = "Changed, look again";
+export const DONE_SECOND = (where) => `Say it with the helmet on the head again. The pads come off the count${where ? ` of ${where}` : ""}.`;
+export const OTHER_HELMET = "Take this helmet";
+export const OTHER_HELMET_SECOND = "It is spoken for at once, so that nobody else takes it.";
+export const UNCHANGED = "Try it on again";
+export const UNCHANGED_SECOND = "Nothing is changed for it.";

@@ -1,0 +1,16 @@
+export const SECOND_LOOK = (look) => ({ 2: "2nd look", 3: "3rd look" })[look] ?? `${look}th look`;
+export const RIGHT = "Right:";
+export const EXPECT = "To expect:";
+export const MAKER = "The maker's own instruction.";
+export const SOURCE = "Where this comes from";
+export const SOURCE_OF = (source) => `The criterion: ${source}.`;
+export const ANSWERS = "What you find";
+export const CHOOSE = "Choose what you find";
+export const WAITS = "an answer";
+export const REST = "All the rest good, except ...";
+export const REST_SECOND = (count) => `${count} checks of this round on one page`;
+export const POINTS_TO = "Points to:";
+export const ON_THE_SPOT = "On the spot:";
+export const ON_THE_SPOT_STEPS = "How to change what may put it right";
+export const ANSWER = (title, word) => `${title}: ${word}`;
+export const PROGRESS = (done, of) => `${done} of ${of} checks answered so far at this try-on.`;

@@ -1,0 +1,10 @@
+export const TITLE = (name, code) => `${name} has ${code}`;
+export const KEPT = "Kept on this device. The laptop does not have it yet.";
+export const HAS = "The laptop has it.";
+export const PRINT = "To print";
+export const LABEL = "Label for the helmet";
+export const CARD = "Fit card";
+export const NEXT = "Next player";
+export const AGAIN = "The fit holds for what was worn today. Look again after a haircut, new headwear, a change of weight, and every week.";
+export const TELL = "Headache, numb, dizzy, neck pain, or a hard hit: the athletic trainer or a physician first, then the helmet.";
+export const NO_PRINT = "Labels and cards are printed from the laptop once it has everything.";

@@ -1,0 +1,17 @@
+export const TITLE = (name, time) => `${name[0].toUpperCase()}${name.slice(1)}, ${time} reading`;
+export const TIMES = ["first", "second", "third", "fourth"];
+export const HIDDEN = "What was read before is kept, and hidden while this one is taken.";
+export const KEEP = (time) => `Keep the ${time} reading`;
+export const WAITS = "inches and eighths";
+export const WAITS_SANE = "a reading that a head can have";
+export const AGAIN = "Read the tape again.";
+export const BOTH = (name) => `${name[0].toUpperCase()}${name.slice(1)}: both readings`;
+export const APART = "apart";
+export const AGREE = "They agree.";
+export const LIMIT = (apart, limit) => `${apart} mm; limit ${limit} mm, assumed`;
+export const THIRD = "Take a third";
+export const THIRD_WHY = "Clean readings differ so much about one time in twenty.";
+export const USE = "Use these readings";
+export const USE_SECOND = "The program thinks again, and proposes.";
+export const BACK = "Leave it unread";
+export const ANEW = "Read anew";

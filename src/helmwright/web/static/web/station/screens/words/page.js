@@ -1,0 +1,2 @@
+export const UNDO = "undo";
+export const HURT = "Hurt, dizzy, numb?";

@@ -1,0 +1,15 @@
+export const ROWS = "What you read";
+export const READ = "Read the length";
+export const WAITS = "a reading";
+export const ANOTHER = "Another value";
+export const FEWER = "Back to the usual values";
+export const WHOLE = "Whole inches";
+export const EIGHTHS = "and eighths";
+export const EVEN = "even";
+export const NOBODYS = (low, high) => `It can be nobody's: it lies from ${low} to ${high} in.`;
+export const BY_EYE = "No tape at hand";
+export const BY_EYE_NOTE = "A word alone teaches less than a length.";
+export const value = (mm) => `${Math.round(mm)} mm`;
+export const TAPE = "A tape held upright; each row below belongs to a height on it.";
+export const RIGHT_HERE = "right here:";
+export const rowName = (inches, word, mm) => `${inches} inches, ${word}, ${Math.round(mm)} mm`;
