@@ -28,7 +28,7 @@ function first(view, act) {
     second: html`${sheet.invented ? `${build.INVENTED}. ` : nothing}${helmet ? say.helmet(helmet.code) : nothing}`,
     beside: chance(message.found_right),
     body: html`${lostNotice(view)}
-      ${drawing(visit.drawing?.after ?? visit.drawing?.now, "proposed")}
+      ${pictures(visit.drawing?.after ?? visit.drawing?.now)}
       ${zoneList(message.build, visit.zones)}
       <p class="why"><b>${say.WHY}</b> ${sentence(message.why)} ${say.MINUTES(message.minutes)}</p>
       ${ways(view, act)}
@@ -39,6 +39,9 @@ function first(view, act) {
     },
   });
 }
+
+/** Both sections, as large as the page allows. */
+const pictures = (drawn) => drawn ? html`<div class="pictures">${drawing(drawn, "side", say.SIDE, "side")}${drawing(drawn, "level", say.LEVEL, "level")}</div><p class="second small">${say.STROKES}</p>` : nothing;
 
 function ways(view, act) {
   const others = view.visit.other_builds ?? [];

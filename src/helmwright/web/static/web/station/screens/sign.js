@@ -30,7 +30,7 @@ export function screen(view, act) {
         ${signature(view, act, "fitter", say.FITTER(view.person?.name ?? ""))}</div>
       ${purpose(view, act)}`,
     primary: {
-      label: helmet ? say.ISSUE(helmet.code) : say.ISSUE_NONE, below: say.ISSUE_SECOND(player?.name ?? ""),
+      label: helmet ? html`${say.ISSUE} <span class="code">${helmet.code}</span>` : say.ISSUE, below: say.ISSUE_SECOND(player?.name ?? ""),
       waits: waitsFor(view, helmet), act: () => signAndIssue(view, act, helmet),
     },
   });

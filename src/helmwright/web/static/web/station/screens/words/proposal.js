@@ -12,3 +12,6 @@ export const CHANGES = "Pads to change";
 export const OTHER = "Other builds";
 export const OTHER_SECOND = (chance) => `next best ${chance} of 100`;
 export const helmet = (code) => `Helmet ${code}`;
+export const SIDE = "from the side";
+export const LEVEL = "A–A, from above";
+export const STROKES = "Strokes into the head: pressure, longer is harder. Dashed: the pad before it is pressed. Drawn from the readings; the head is the middle one of those that read so.";
