@@ -43,6 +43,14 @@ def test_the_list_finds_a_helmet_by_its_code_or_serial_and_by_its_holder(room):
     assert helmet_of_code("TV-9") is None
 
 
+def test_the_list_says_for_which_visit_a_helmet_is_reserved(room):
+    helmet, visit = room.helmet(), room.visit()
+    room.taken(visits.HelmetReserved(visit=visit.id, helmet=helmet))
+    assert [row.meant_for for row in helmets(day=TODAY)] == [visit.id]
+    room.taken(visits.ReservationsReleased(visit=visit.id))
+    assert [row.meant_for for row in helmets(day=TODAY)] == [None]
+
+
 def test_a_retired_helmet_is_listed_where_it_is_asked_for(room):
     helmet = room.helmet()
     room.taken(things.HelmetRetired(helmet=helmet, why="the shell is cracked"))
@@ -54,11 +62,11 @@ def test_a_retired_helmet_is_listed_where_it_is_asked_for(room):
 def test_as_many_queries_for_forty_helmets_as_for_two(room, django_assert_num_queries):
     for number in range(2):
         room.helmet(f"TV-{number}")
-    with django_assert_num_queries(3):
+    with django_assert_num_queries(4):
         helmets(day=TODAY)
     for number in range(2, 40):
         room.helmet(f"TV-{number}")
-    with django_assert_num_queries(3):
+    with django_assert_num_queries(4):
         assert len(helmets(day=TODAY)) == 40
     with django_assert_num_queries(7):
         assert len(helmets_here(room.store, DIGEST, day=TODAY)) == 40

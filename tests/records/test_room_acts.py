@@ -26,7 +26,8 @@ from helmwright.records.actions.things import (
     open_store,
     retire_helmet,
 )
-from helmwright.records.kinds.things import HelmetFields, PartsMoved
+from helmwright.records.kinds.things import HelmetFields, HelmetHeld, PartsMoved
+from helmwright.records.kinds.visits import VisitSaid
 from helmwright.records.models import Entry, Helmet, Role, Store
 from helmwright.records.saying import MayNotSayError
 from tests.records.entries import a_member
@@ -106,6 +107,18 @@ def test_parts_that_go_nowhere_are_no_entry(room, stores):
     part = {"sheet": DIGEST, "place": "crown", "size": "5/8 in", "quantity": 1}
     with pytest.raises(ValidationError, match="store"):
         PartsMoved.model_validate(part | named)
+
+
+@pytest.mark.parametrize("why", ["a\x00b", "a\ud800b"])
+def test_a_text_that_a_database_could_not_keep_is_no_entry(room, why):
+    with pytest.raises(ValidationError, match="take out what cannot be seen"):
+        HelmetHeld(helmet=room.store, why=why)
+
+
+@pytest.mark.parametrize("value", [float("nan"), [{"x": float("inf")}], "\x00", {"\x00": 1}])
+def test_what_is_deep_inside_is_looked_at_too(room, value):
+    with pytest.raises(ValidationError, match="take out what cannot be seen"):
+        VisitSaid(visit=room.store, player=room.store, place=0, event={"event": [value]})
 
 
 def test_a_stock_take_is_kept_whole(room, desk):

@@ -2,16 +2,20 @@
 
 import hashlib
 import json
+import math
+import re
 from collections.abc import Mapping
 from typing import Any, ClassVar
 from uuid import UUID
 
-from pydantic import BaseModel, ConfigDict
+from pydantic import BaseModel, ConfigDict, model_validator
 
 from helmwright.records.models.people import Role
 
 MANAGER_ONLY = frozenset({Role.MANAGER})
 FITTERS = frozenset({Role.MANAGER, Role.FITTER})
+_HALF = re.compile("[\ud800-\udfff]")
+
 STOCK_HANDS = frozenset({Role.MANAGER, Role.FITTER, Role.STUDENT})
 
 
@@ -28,6 +32,17 @@ class Payload(BaseModel):
     ROLES: ClassVar[frozenset[Role]] = MANAGER_ONLY
     PRIVATE: ClassVar[frozenset[str]] = frozenset()
 
+    @model_validator(mode="before")
+    @classmethod
+    def _can_be_kept(cls, data: Any) -> Any:
+        """What one database keeps and another does not is kept by none."""
+        if not can_be_kept(data):
+            raise ValueError(
+                "there is a character that is no letter, or a number that is none;"
+                " take out what cannot be seen"
+            )
+        return data
+
     def whose(self) -> UUID | None:
         """The player whose private fields these are; None where there is none."""
         person: UUID | None = getattr(self, "player", None)
@@ -41,6 +56,20 @@ class Payload(BaseModel):
         """Canonical JSON of what is private; empty where nothing was said."""
         said = self.model_dump(mode="json", include=set(self.PRIVATE), exclude_defaults=True)
         return canonical(said) if said else ""
+
+
+def can_be_kept(value: Any) -> bool:
+    """Whether every text and number in it can stand in every database.
+
+    PostgreSQL takes no NUL and no half of a surrogate pair, and JSON no number that is none.
+    """
+    if isinstance(value, str):
+        return "\x00" not in value and not _HALF.search(value)
+    if isinstance(value, float):
+        return math.isfinite(value)
+    if isinstance(value, Mapping):
+        return all(can_be_kept(part) for pair in value.items() for part in pair)
+    return all(map(can_be_kept, value)) if isinstance(value, (list, tuple)) else True
 
 
 def canonical(data: Mapping[str, Any]) -> str:

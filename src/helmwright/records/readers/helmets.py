@@ -8,13 +8,16 @@ from uuid import UUID
 from helmwright.catalogue import ModelSheet
 from helmwright.records.facts import facts_of
 from helmwright.records.good_to_issue import Verdict, good_to_issue
-from helmwright.records.models import Helmet, Sheet
+from helmwright.records.models import Helmet, Reservation, Sheet
 from helmwright.records.readers.holders import Holding, holders_now
 from helmwright.records.sheets import sheet_of
 
 
 class HelmetRow(NamedTuple):
-    """One helmet of the list. `holder` is None while nobody has it."""
+    """One helmet of the list.
+
+    `holder` is None while nobody has it; `meant_for` is the visit that it is reserved for.
+    """
 
     id: UUID
     code: str
@@ -27,11 +30,12 @@ class HelmetRow(NamedTuple):
     store_name: str
     verdict: Verdict
     holder: Holding | None
+    meant_for: UUID | None
     is_retired: bool
 
 
 def helmets(*, day: date, search: str = "", retired: bool = False) -> list[HelmetRow]:
-    """The list by codes; three queries, however many there are.
+    """The list by codes; four queries, however many there are.
 
     Parameters
     ----------
@@ -47,8 +51,8 @@ def helmets(*, day: date, search: str = "", retired: bool = False) -> list[Helme
     if not retired:
         rows = rows.filter(retired_on__isnull=True)
     sheets = {row.digest: (row, sheet_of(row)) for row in Sheet.objects.filter(is_current=True)}
-    holders = holders_now()
-    listed = (_row(helmet, *sheets[helmet.sheet_id], holders, day) for helmet in rows)
+    taken = _Taken(holders_now(), _reserved())
+    listed = (_row(helmet, *sheets[helmet.sheet_id], taken, day) for helmet in rows)
     return [row for row in listed if _matches(row, search)]
 
 
@@ -63,9 +67,19 @@ def verdict_on(helmet: Helmet, day: date) -> Verdict:
     return good_to_issue(facts_of(helmet, sheet_of(helmet.sheet)), day)
 
 
-def _row(
-    helmet: Helmet, row: Sheet, sheet: ModelSheet, holders: Mapping[UUID, Holding], day: date
-) -> HelmetRow:
+class _Taken(NamedTuple):
+    """Holders and visits by the helmet that they have."""
+
+    holders: Mapping[UUID, Holding]
+    visits: Mapping[UUID, UUID]
+
+
+def _reserved() -> dict[UUID, UUID]:
+    held = Reservation.objects.filter(until__isnull=True, helmet__isnull=False)
+    return {row.helmet_id: row.visit_id for row in held if row.helmet_id is not None}
+
+
+def _row(helmet: Helmet, row: Sheet, sheet: ModelSheet, taken: _Taken, day: date) -> HelmetRow:
     return HelmetRow(
         id=helmet.id,
         code=helmet.code,
@@ -77,7 +91,8 @@ def _row(
         store=helmet.store_id,
         store_name=helmet.store.name,
         verdict=good_to_issue(facts_of(helmet, sheet), day),
-        holder=holders.get(helmet.id),
+        holder=taken.holders.get(helmet.id),
+        meant_for=taken.visits.get(helmet.id),
         is_retired=helmet.retired_on is not None,
     )
 
