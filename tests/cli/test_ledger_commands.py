@@ -120,6 +120,7 @@ def test_the_list_shows_who_said_what_and_no_private_part(made: Path):
 
 def test_a_backup_is_restored_into_a_new_folder_with_the_same_head(room: Path, tmp_path: Path):
     file, new = tmp_path / "room.zip", tmp_path / "new"
+    (room / "time-zone").write_text("Pacific/Auckland\n", encoding="ascii")
     kept = helmwright("backup", file, room=room)
     assert kept.returncode == 0, kept.stderr
     assert "Head: entry 5, " in kept.stdout
@@ -127,7 +128,8 @@ def test_a_backup_is_restored_into_a_new_folder_with_the_same_head(room: Path, t
     restored = helmwright("restore", file, "--into", new, room=tmp_path / "another")
     assert restored.returncode == 0, restored.stderr
     assert restored.stdout.strip().endswith(f"Head: entry 5, {head}")
-    assert {each.name for each in new.iterdir()} == {"room.sqlite3", "secret-key"}
+    assert {each.name for each in new.iterdir()} == {"room.sqlite3", "secret-key", "time-zone"}
+    assert (new / "time-zone").read_text(encoding="ascii") == "Pacific/Auckland\n"
     assert not (tmp_path / "another").exists()
     verified = helmwright("ledger", "verify", "--head", head, room=new)
     assert verified.returncode == 0, verified.stderr

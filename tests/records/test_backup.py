@@ -13,16 +13,17 @@ import pytest
 from django.core.management import call_command
 from django.db import connection
 
-from helmwright.records.backup import MANIFEST, TakenNameError, back_up
+from helmwright.records.backup import TakenNameError, back_up
 from helmwright.records.contents import contents, first_difference
 from helmwright.records.head import Head, head
 from helmwright.records.ids import new_id
 from helmwright.records.kinds import things
 from helmwright.records.kinds.people import PersonErased, PlayerAdded, StaffJoined
 from helmwright.records.ledger import Said, append
+from helmwright.records.manifest import MANIFEST, DamagedError
 from helmwright.records.models import Entry, Movement, Player, Private, Role, Staff
 from helmwright.records.replay import empty_tables
-from helmwright.records.restore import DamagedError, NotEmptyError, check_file, restore
+from helmwright.records.restore import NotEmptyError, check_file, restore
 from helmwright.records.verify import verify
 from tests.records.entries import NOW
 from tests.records.room import DIGEST, Room

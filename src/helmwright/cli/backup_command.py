@@ -68,10 +68,16 @@ def restore(file: Path, folder: Path) -> None:
 
 
 def _restore(file: Path, folder: Path) -> None:
+    from helmwright.records.manifest import DamagedError, zone_of
+
+    try:
+        os.environ["HELMWRIGHT_TIME_ZONE"] = zone_of(file)
+    except DamagedError as error:
+        raise NothingRan(f"{error}. Nothing was restored") from error
     prepare_room(os.fspath(folder))
     from django.db import connections
 
-    from helmwright.records.restore import DamagedError, NotEmptyError
+    from helmwright.records.restore import NotEmptyError
     from helmwright.records.restore import restore as restored
 
     try:

@@ -16,14 +16,14 @@ from pathlib import Path
 from typing import Any
 
 from django.db import connection
+from django.utils.timezone import get_default_timezone_name
 
 from helmwright.records.contents import LEDGER, Table, projections
 from helmwright.records.head import Head, head
+from helmwright.records.manifest import FORMAT, MANIFEST
 from helmwright.records.plain_rows import line_of
 from helmwright.records.snapshot import at_one_moment
 
-FORMAT = "Helmwright backup 1"
-MANIFEST = "manifest.json"
 AT_A_TIME = 2000
 """Rows held in memory."""
 
@@ -61,6 +61,7 @@ def back_up(file: Path, *, release: str, now: datetime) -> Backup:
             "release": release,
             "made_at": now.isoformat(),
             "database": connection.vendor,
+            "time_zone": get_default_timezone_name(),
             "head": {"seq": at.seq, "digest": at.digest},
             "files": files,
         }

@@ -4,7 +4,6 @@ import hashlib
 import io
 import json
 import zipfile
-import zlib
 from collections.abc import Generator
 from contextlib import closing
 from itertools import islice
@@ -14,25 +13,12 @@ from typing import Any
 from django.core.management.color import no_style
 from django.db import DatabaseError, connection, transaction
 
-from helmwright.records.backup import AT_A_TIME, FORMAT, MANIFEST, Backup, backed_up
+from helmwright.records.backup import AT_A_TIME, Backup, backed_up
 from helmwright.records.contents import Table
 from helmwright.records.head import Head
+from helmwright.records.manifest import MANIFEST, UNREADABLE, DamagedError, manifest_of, opened
 from helmwright.records.plain_rows import ForeignRowError, row_of
 from helmwright.records.verify import verify
-
-_UNREADABLE = (
-    KeyError,
-    zipfile.BadZipFile,
-    zlib.error,
-    EOFError,
-    NotImplementedError,
-    RuntimeError,
-)
-"""What an archive answers of which some bits were turned over."""
-
-
-class DamagedError(ValueError):
-    """The file is no backup, or not any more what was written."""
 
 
 class NotEmptyError(ValueError):
@@ -47,8 +33,10 @@ def check_file(file: Path) -> Head:
     DamagedError
         Where it is not.
     """
-    with _opened(file) as archive:
-        manifest = _manifest(archive)
+    with opened(file) as archive:
+        manifest = manifest_of(archive)
+        if manifest["files"].keys() != {f"tables/{table.__name__}.jsonl" for table in backed_up()}:
+            raise DamagedError(f"{file} holds other tables than this release keeps")
         for name, told in manifest["files"].items():
             if _digest(archive, name) != told["sha256"]:
                 raise DamagedError(f"{file}: {name} is not what was written")
@@ -69,7 +57,7 @@ def restore(file: Path) -> Backup:
         Where something is in the room.
     """
     told = check_file(file)
-    with transaction.atomic(), _opened(file) as archive:
+    with transaction.atomic(), opened(file) as archive:
         _refuse_used_room()
         try:
             rows = sum(_load(table, archive) for table in backed_up())
@@ -117,31 +105,13 @@ def _go_on_counting() -> None:
             cursor.execute(statement)
 
 
-def _opened(file: Path) -> zipfile.ZipFile:
-    try:
-        return zipfile.ZipFile(file)
-    except (OSError, ValueError, *_UNREADABLE) as error:
-        raise DamagedError(f"{file} is no backup that can be read: {error}") from error
-
-
-def _manifest(archive: zipfile.ZipFile) -> dict[str, Any]:
-    try:
-        manifest: dict[str, Any] = json.loads(archive.read(MANIFEST))
-        kind, files = manifest["format"], set(manifest["files"])
-    except (TypeError, ValueError, *_UNREADABLE) as error:
-        raise DamagedError(f"{archive.filename} holds no manifest that can be read") from error
-    if kind != FORMAT or files != {f"tables/{table.__name__}.jsonl" for table in backed_up()}:
-        raise DamagedError(f"{archive.filename} is no backup of this release's kind ({FORMAT})")
-    return manifest
-
-
 def _digest(archive: zipfile.ZipFile, name: str) -> str:
     digest = hashlib.sha256()
     try:
         with archive.open(name) as raw:
             while block := raw.read(1 << 20):
                 digest.update(block)
-    except _UNREADABLE as error:
+    except UNREADABLE as error:
         raise DamagedError(f"{archive.filename}: {name} cannot be read: {error}") from error
     return digest.hexdigest()
 
