@@ -57,7 +57,7 @@ def room(
     os.environ["HELMWRIGHT_HOSTS"] = _answers_to(host)
     prepare_room(folder)
     if demo:
-        _tell_demo()
+        _tell_demo(host)
     else:
         _have_a_manager()
     _tell_address(host, free, under_tls=certificate is not None)
@@ -104,8 +104,45 @@ def _have_a_manager() -> None:
     added_to_staff(name=name, username=username, role="manager")
 
 
-def _tell_demo() -> None:
-    raise NothingRan("the demo room is not built yet")
+def _tell_demo(host: str) -> None:
+    """Have the story told once, and print what one signs in with.
+
+    Raises
+    ------
+    NothingRan
+        Where the folder holds a room of somebody's own.
+    """
+    from django.utils import timezone
+
+    from helmwright.records.demo import OtherRoomError, is_told, tell_story
+
+    if not is_told():
+        click.echo("Playing the fitting day of an invented team; this takes half a minute.")
+        try:
+            tell_story(now=timezone.now())
+        except OtherRoomError as error:
+            raise NothingRan(str(error)) from error
+    if host not in ("127.0.0.1", "::1", "localhost"):
+        tell("everybody on this network can sign in to the demo with what is printed here")
+    _print_sign_ins()
+
+
+def _print_sign_ins() -> None:
+    from django.utils import timezone
+
+    from helmwright.records.demo import PASSWORD, demo_code, sign_ins
+
+    click.echo(f"\nSign in at the desk by name, each with the password: {PASSWORD}")
+    for member in sign_ins():
+        pin = f"PIN {member.pin}" if member.pin else ""
+        click.echo(f"  {member.username:<10}{member.role.label:<18}{pin}".rstrip())
+    code = demo_code(now=timezone.now())
+    if code:
+        click.echo(
+            "PINs count at a station. To make this browser one, open /enroll/ in the next ten"
+            f" minutes\nand type {code[:4]} {code[4:]}; then the station is at /station/."
+        )
+    click.echo()
 
 
 def _tell_address(host: str, port: int, *, under_tls: bool) -> None:
