@@ -3,6 +3,7 @@
 import hashlib
 from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
+from typing import Any
 from uuid import NAMESPACE_URL, UUID, uuid5
 
 from helmwright.catalogue import ModelSheet, packaged_text, parse_sheet
@@ -164,7 +165,7 @@ def _helmets(setting: Setting, at: datetime) -> None:
     setting.say(held, setting.ago(days=30), story.STUDENT)
 
 
-def _dates(lot: story.Lot, today: date) -> dict[str, date | None]:
+def _dates(lot: story.Lot, today: date) -> dict[str, Any]:
     made = date(today.year - lot.bought, 2, 10)
     sent = lot.recertified
     return {
@@ -181,7 +182,7 @@ def _parts(setting: Setting, at: datetime) -> None:
     for place, size, count in stock.rows:
         if place == SHELL or not count:
             continue
-        part = {"sheet": setting.digest, "place": place, "size": size}
+        part: dict[str, Any] = {"sheet": setting.digest, "place": place, "size": size}
         came = PartsMoved(**part, quantity=count, to_store=room, why="received")
         setting.say(came, at, story.STUDENT)
         if count // 3:
