@@ -4,6 +4,7 @@ from django.urls import URLPattern, URLResolver, path
 
 from helmwright.web.desk import player_acts, player_edit, player_erase
 from helmwright.web.desk.player import player
+from helmwright.web.desk.player_drawing import player_drawing
 from helmwright.web.desk.roster import roster
 
 ONE = "<uuid:player_id>/"
@@ -12,6 +13,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("", roster, name="roster"),
     path("add/", player_edit.add, name="player-add"),
     path(ONE, player, name="player"),
+    path(f"{ONE}drawing", player_drawing, name="player-drawing"),
     path(f"{ONE}change/", player_edit.change, name="player-change"),
     path(f"{ONE}measure/", player_edit.measure, name="player-measure"),
     path(f"{ONE}withdraw/<uuid:reading_id>/", player_acts.withdraw, name="player-withdraw"),
