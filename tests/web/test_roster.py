@@ -87,7 +87,7 @@ def test_two_players_with_one_number_are_both_there_and_told(manager):
     a_player("Teal Fernvale", "8"), a_player("Coot Westlake", "8")
     text = page(manager)
     assert len(rows(text)) == 2
-    assert text.count("number worn twice") == 2
+    assert text.count("number shared") == 2
 
 
 def test_two_stands_before_eleven(manager):

@@ -72,6 +72,9 @@ def tape(scale: InchScale, pulled: tuple[float, float] | None) -> SafeString:
         parts.append(
             f'<rect class="pulled" x="{left}%" y="0" width="{right - left:.2f}%" height="{TALL}"/>'
         )
+        if left <= 0.0:
+            # What lies before the scale is pulled out too, to the edge of the page.
+            parts.append(f'<rect class="pulled" x="-32" y="0" width="33" height="{TALL}"/>')
     first = ceil(scale.low_mm / MM_PER_INCH * EIGHTHS - 1e-6)
     last = floor(scale.high_mm / MM_PER_INCH * EIGHTHS + 1e-6)
     parts += [_tick(scale, eighth, pulled) for eighth in range(first, last + 1)]
