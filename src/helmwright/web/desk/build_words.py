@@ -4,10 +4,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from django.utils.safestring import SafeString
+
 from helmwright.catalogue.zone import Zone
 from helmwright.drawing import NUMBERS
 from helmwright.records.readers.last_build import LastBuild
 from helmwright.reports.chances import hundredths
+from helmwright.web.desk.part_words import size_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,7 +19,7 @@ class PadLine:
 
     number: int
     zone: str
-    label: str
+    label: SafeString
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +64,7 @@ def build_told(last: LastBuild) -> BuildTold:
 def pad_lines(pads: Mapping[str, Any]) -> tuple[PadLine, ...]:
     """Each zone's pad by its label, in the order of the drawing's numbers."""
     lines = [
-        PadLine(NUMBERS[Zone(zone)], zone, pad["pad"] if isinstance(pad, Mapping) else str(pad))
+        PadLine(NUMBERS[Zone(zone)], zone, size_words(pad["pad"], pad.get("mm")))
         for zone, pad in pads.items()
     ]
     return tuple(sorted(lines, key=lambda line: line.number))

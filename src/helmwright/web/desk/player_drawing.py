@@ -7,10 +7,13 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.utils.safestring import SafeString
 
+from helmwright.catalogue import ModelSheet, Zone
 from helmwright.records.models import Visit
 from helmwright.records.readers.station_visit import begun
 from helmwright.records.readers.visit_events import events_of
+from helmwright.records.sheets import sheet_of
 from helmwright.web.allowed import allowed
+from helmwright.web.desk.part_words import size_words
 from helmwright.web.guiding.asked import Answer
 from helmwright.web.guiding.pool import NoAnswerError, guides
 from helmwright.web.station.visit_now import asked_of
@@ -25,7 +28,7 @@ class Pressed:
 
     number: int
     zone: str
-    label: str
+    label: SafeString
     expected: str
     mean_kpa: float
     gap_mm: float
@@ -61,9 +64,7 @@ def player_drawing(request: HttpRequest, player_id: UUID) -> HttpResponse:
         .order_by("-began_at")
         .first()
     )
-    shown = {"drawn": None, "why": NOTHING}
-    if last is not None:
-        shown = _shown(last.pk)
+    shown = _shown(last.pk) if last else {"drawn": None, "why": NOTHING}
     return render(request, "web/desk_drawing.html", shown)
 
 
@@ -76,11 +77,11 @@ def _shown(visit: UUID) -> dict[str, object]:
         answer = guides().ask(asked_of(row, events))
     except (NoAnswerError, ValueError):
         return {"drawn": None, "why": LATER}
-    drawn = drawn_of(answer, is_over=row.ended_at is not None)
+    drawn = drawn_of(answer, sheet_of(row.sheet), is_over=row.ended_at is not None)
     return {"drawn": drawn, "why": "" if drawn.svg else NOTHING}
 
 
-def drawn_of(answer: Answer, *, is_over: bool) -> Drawn:
+def drawn_of(answer: Answer, sheet: ModelSheet, *, is_over: bool) -> Drawn:
     """What a page shows of what a guide answered."""
     drawing = answer.drawing
     return Drawn(
@@ -89,7 +90,7 @@ def drawn_of(answer: Answer, *, is_over: bool) -> Drawn:
             Pressed(
                 zone["number"],
                 zone["zone"],
-                zone["label"],
+                _bag(sheet, zone["zone"], zone["label"]),
                 zone["expected"],
                 zone["mean_kpa"],
                 zone["gap_mm"],
@@ -102,3 +103,10 @@ def drawn_of(answer: Answer, *, is_over: bool) -> Drawn:
         if is_over
         else (),
     )
+
+
+def _bag(sheet: ModelSheet, zone: str, label: str) -> SafeString:
+    """What is written on the pad's bag, its fraction built."""
+    kind = sheet.pad(Zone(zone))
+    thick = dict(zip(kind.labels, kind.thicknesses_mm, strict=True))
+    return size_words(label, thick.get(label))
