@@ -7,7 +7,7 @@ from uuid import uuid4
 import pytest
 from django.db import transaction
 from django.db.models import Sum
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
 from helmwright.catalogue import ZONES
@@ -154,6 +154,21 @@ class Played(Room):
     max_examples=25, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
 )
 @given(st.lists(ACTS, max_size=25))
+@example(
+    [("hold", 0), ("issue", 0, 0), ("release", 0), ("issue", 0, 1), ("issue", 0, 0), ("retire", 1)]
+)
+@example(
+    [
+        ("receive", 0, "front", "1 in"),
+        ("receive", 0, "front", "7/8 in"),
+        ("reserve part", 0, 0, "front", "1 in"),
+        ("reserve part", 0, 0, "front", "7/8 in"),
+        ("reserve helmet", 0, 0),
+        ("reserve helmet", 1, 0),
+        ("change", 0, 0, {"front": "1 in"}),
+        ("free", 0),
+    ]
+)
 def test_any_sequence_of_acts_keeps_stock_builds_and_holders(acts):
     with transaction.atomic():
         room = Played()

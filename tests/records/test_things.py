@@ -187,6 +187,26 @@ def test_the_last_pad_goes_to_the_first_and_the_other_is_told_where_some_are(roo
     )
 
 
+def test_another_pad_for_the_same_zone_frees_the_first(room):
+    room.received("front", "1 in", 1)
+    room.received("front", "3/4 in", 1)
+    first, second = room.visit(), room.visit()
+    asked = {"store": room.store, "zone": "front"}
+    room.taken(visits.PartReserved(visit=first.id, size="1 in", **asked))
+    room.taken(visits.PartReserved(visit=first.id, size="3/4 in", **asked))
+    room.taken(visits.PartReserved(visit=second.id, size="1 in", **asked))
+    held = Reservation.objects.filter(until__isnull=True)
+    assert held.get(visit=first.id).part == Part.objects.get(size="3/4 in")
+    assert held.get(visit=second.id).part == Part.objects.get(size="1 in")
+
+
+def test_a_part_is_not_reserved_for_a_visit_that_has_ended(room):
+    room.received("front", "1 in", 1)
+    visit = room.visit(state="stopped")
+    asked = visits.PartReserved(visit=visit.id, store=room.store, zone="front", size="1 in")
+    assert "has ended" in room.note(asked)
+
+
 def test_a_part_that_was_used_is_no_longer_reserved(room):
     helmet = room.helmet()
     room.received("sides", "1 in", 2)
