@@ -5,11 +5,11 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from bench import first_try, gap, solvers, speed
+from bench import first_try, gap, room, solvers, speed
 from bench.plan import Plan
 from bench.report import publish, say
 
-PARTS = {"speed": speed, "solvers": solvers, "gap": gap, "first-try": first_try}
+PARTS = {"speed": speed, "solvers": solvers, "gap": gap, "first-try": first_try, "room": room}
 USUAL = ("speed", "solvers")
 
 
@@ -32,11 +32,12 @@ def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="start.py bench",
         description="Measures the program. Without a part: speed and solvers, some minutes. "
-        "gap takes some ten minutes and first-try half an hour; both go on where they stopped.",
+        "gap takes some ten minutes and first-try half an hour; both go on where they stopped. "
+        "room starts the real server on this machine, on each database: some six minutes.",
     )
     parser.add_argument(
         "parts", nargs="*", choices=[*PARTS, "all"], metavar="PART",
-        help="speed, solvers, gap, first-try or all",
+        help="speed, solvers, gap, first-try, room or all",
     )  # fmt: skip
     parser.add_argument("--quick", action="store_true", help="tiny sizes; keeps nothing")
     parser.add_argument("--heads", type=int, metavar="N", help="heads in each group")

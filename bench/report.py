@@ -14,6 +14,7 @@ RESULTS = ROOT / "bench" / "results"
 PAGES = {
     "speed": ROOT / "docs" / "reference" / "bench.md",
     "solvers": ROOT / "docs" / "reference" / "bench.md",
+    "room": ROOT / "docs" / "reference" / "bench.md",
     "gap": ROOT / "docs" / "reference" / "bench.md",
     "first-try": ROOT / "docs" / "explanation" / "first-try.md",
 }

@@ -3,12 +3,13 @@
 import numpy as np
 import pytest
 
-from bench import first_try, gap, report, solvers
+from bench import first_try, gap, report, room, solvers
 from bench.enumeration import HEAT, _most_behind, enumerate_box, run_against
 from bench.first_try_words import reliability
 from bench.newton_all import rest_all
 from bench.phases import PHASES, Heads, Phase, heads_of, next_phase
 from bench.policies import POLICIES, Asked
+from bench.room_stations import Station, Times
 from bench.scipy_rest import rest_by_minimizing, rest_by_root
 from bench.speed import MIX, players, roster_file
 from helmwright.anatomy import MEASURE_KEYS, Sex, estimate_head
@@ -272,3 +273,18 @@ def test_a_played_head_is_judged_by_the_bands_and_by_a_fitter(true_head):
     assert 0.0 <= one["found"] <= 1.0
     assert one["changed"] == 0
     assert Rater().slip > 0
+
+
+def test_the_times_of_a_room_are_told_by_their_middle_and_by_the_slowest_of_twenty():
+    told = room._told([0.001 * number for number in range(1, 101)], took=10.0)
+    assert told == {"count": 100, "a_second": 10.0, "p50_ms": 50.5, "p95_ms": 96.0}
+
+
+def test_a_station_of_the_bench_answers_what_it_is_asked():
+    setting = {"stations": [{"by": "x", "session": "y"}], "players": ["p"], "store": "s"}
+    station = Station(1, setting, 0, Times(), 1)
+    words = [{"word": "snug", "right": True}, {"word": "tight", "right": False}]
+    check = {"check": "front", "stage": "held", "answers": words}
+    asked = {"message": "proposal", "next": {"message": "checks", "checks": [check]}}
+    assert station._answers(asked) == [{"event": "answered", "check": "front", "word": "snug"}]
+    assert station._answers({"message": "accepted"}) == []
