@@ -86,6 +86,24 @@ def test_a_row_that_replaces_another_does_not_slip_past(recursive: str, row: str
         run("PRAGMA recursive_triggers = ON")
 
 
+@pytest.mark.usefixtures("three_entries")
+@pytest.mark.skipif(connection.vendor != "sqlite", reason="only SQLite has INSERT OR REPLACE")
+def test_the_guard_over_deletion_alone_stops_a_row_that_replaces_another():
+    """As the room's connections are set; without that setting the row is lost."""
+    run("DROP TRIGGER entry_follows")
+    replaced = (
+        f"INSERT OR REPLACE INTO records_entry ({NAMES})"  # noqa: S608
+        f" SELECT {NAMES.replace('note', chr(39) + 'x' + chr(39))} FROM records_entry WHERE seq = 2"
+    )
+    refused(replaced)
+    run("PRAGMA recursive_triggers = OFF")
+    try:
+        run(replaced)
+        assert Entry.objects.get(seq=2).note == "x"
+    finally:
+        run("PRAGMA recursive_triggers = ON")
+
+
 @pytest.mark.django_db
 @pytest.mark.skipif(connection.vendor != "sqlite", reason="a setting of SQLite's connections")
 def test_every_connection_of_the_room_asks_triggers_of_rows_that_are_replaced():
