@@ -243,6 +243,16 @@ def test_an_accepted_helmet_stays_meant_for_its_player_until_it_is_issued_or_let
     room.taken(other)
 
 
+def test_a_helmet_that_is_meant_for_one_player_is_not_meant_for_a_second(room):
+    helmet = room.helmet()
+    first = room.visit(helmet=helmet, state="accepted")
+    second = room.visit(helmet=helmet, state="accepted")
+    for visit in (first, second):
+        kept = room.taken(things.HelmetMoved(helmet=helmet, store=room.drawer))
+        release_for(visit, kept.entry)
+    assert Reservation.objects.get(until__isnull=True).visit_id == first.id
+
+
 def test_a_visit_that_stopped_leaves_nothing_reserved(room):
     helmet = room.helmet()
     visit = room.visit()

@@ -84,7 +84,8 @@ def release_for(visit: Visit, entry: Entry) -> None:
     kept = _kept_helmet(visit)
     _held(visit).exclude(helmet__in=kept).update(until=entry.server_time)
     for helmet in kept:
-        if not _held(visit, helmet=helmet).exists():
+        # Another visit may have it by now, where this one named it without a reservation.
+        if not Reservation.objects.filter(helmet=helmet, until__isnull=True).exists():
             _reserve(entry, visit, visit.store, helmet=helmet)
 
 
