@@ -58,11 +58,13 @@ def test_a_pair_that_is_used_is_told_apart(mode, ink, paper, least):
     assert contrast(colors[ink], colors[paper]) >= least
 
 
+@pytest.mark.outside("wcag_22")
 def test_every_mode_names_the_same_colors():
     room = tokens("room")
     assert all(tokens(mode).keys() == room.keys() for mode in MODES)
 
 
+@pytest.mark.outside("wcag_22")
 def test_styles_name_colors_by_their_tokens_alone():
     """A color that stands in a style sheet by itself would be seen by no check of a pair."""
     found = {
@@ -75,6 +77,7 @@ def test_styles_name_colors_by_their_tokens_alone():
     assert not found
 
 
+@pytest.mark.outside("wcag_22")
 def test_the_tape_color_is_for_tapes_only_and_never_written_in():
     """`tape` as text or as a line on paper has too little contrast to be read."""
     said = "\n".join(path.read_text(encoding="utf-8") for path in STYLES.rglob("*.css"))

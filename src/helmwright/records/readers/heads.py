@@ -8,7 +8,7 @@ from helmwright.anatomy import AgeError, HeadEstimate, Over, Reading, Sex, estim
 from helmwright.anatomy.age import ADULT_AGE
 from helmwright.anatomy.prior import Stated
 from helmwright.records import models
-from helmwright.roster import Field, read_heading
+from helmwright.roster import read_heading
 from helmwright.roster.stated_age import Age, stated_age
 from helmwright.units import KG_PER_POUND, MM_PER_INCH
 
@@ -23,13 +23,24 @@ DAYS_A_MONTH = 365.25 / 12.0
 NINE_OF_TEN = 0.9
 
 
-class _Unheard:
-    """Takes remarks on an age that was looked at when it was written down."""
+class _Heard:
+    """Keeps remarks on an age."""
 
-    def problem(self, column: str, value: str, wrong: str, right: str) -> None:
-        """Nobody hears it."""
+    def __init__(self) -> None:
+        self.remarks: list[tuple[str, str]] = []
+
+    def problem(self, column: str, value: str, wrong: str, right: str) -> None:  # noqa: ARG002
+        """Keeps one: what is wrong, and what would be right."""
+        self.remarks.append((wrong.removesuffix(", left out"), right))
 
     notice = problem
+
+
+def class_faults(school_class: str, today: date) -> list[tuple[str, str]]:
+    """What is wrong with a class that tells no age, and what would be right."""
+    heard = _Heard()
+    _age_of_class(school_class, heard, today)
+    return heard.remarks
 
 
 def age_of(player: models.Player, today: date) -> Age:
@@ -39,8 +50,12 @@ def age_of(player: models.Player, today: date) -> Age:
         return Age() if youngest >= ADULT_AGE.value else Age(ages=(youngest, youngest + 1.0))
     if not player.school_class:
         return Age()
-    column = read_heading(str(Field.GRADE))
-    return stated_age([(column, player.school_class)], _Unheard(), ages=None, today=today)
+    return _age_of_class(player.school_class, _Heard(), today)
+
+
+def _age_of_class(school_class: str, heard: _Heard, today: date) -> Age:
+    """By a class alone; a bare "freshman" may be in high school or in college, and tells none."""
+    return stated_age([(read_heading("class"), school_class)], heard, ages=None, today=today)
 
 
 def may_grow(player: models.Player, today: date) -> bool:

@@ -11,6 +11,7 @@ from helmwright.anatomy import AgeError, Over
 from helmwright.anatomy.age import checked_age
 from helmwright.records.kinds.people import PlayerFields
 from helmwright.records.models import Player
+from helmwright.records.readers.heads import class_faults
 from helmwright.roster import CellError, read_heading
 from helmwright.roster.cell import read_stature, read_weight
 from helmwright.web.desk.words import stature_words, weight_words
@@ -49,7 +50,7 @@ class PlayerForm(forms.Form):
         label="Class",
         max_length=20,
         required=False,
-        help_text="Grade or class, such as 11 or junior, where the year of birth is not known.",
+        help_text="Such as 11, HS junior or college junior, where the year of birth is not known.",
     )
     stature = forms.CharField(
         label="Height", required=False, help_text="As 6-2, 6 ft 2 in, 74 or 188 cm."
@@ -93,6 +94,13 @@ class PlayerForm(forms.Form):
         except AgeError as error:
             raise ValidationError(f"{str(error).capitalize()}.") from error
         return year
+
+    def clean_school_class(self) -> str:
+        """A class that tells an age; what may be high school or college is asked about."""
+        said = str(self.cleaned_data["school_class"]).strip()
+        for wrong, right in class_faults(said, self.today) if said else ():
+            raise ValidationError(f"{wrong[:1].upper()}{wrong[1:]}; {right}.")
+        return said
 
     def clean_stature(self) -> float | None:
         """The height in mm."""
