@@ -3,6 +3,7 @@
 import os
 import shutil
 from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -67,10 +68,15 @@ class Browsers:
             context.close()
 
 
+def found_chromium() -> str | None:
+    """Path of the first that is here."""
+    return next(filter(None, map(shutil.which, NAMES)), None)
+
+
 @pytest.fixture(scope="session")
 def chromium() -> str:
     """Path of a Chromium; without one these tests are left out."""
-    found = next(filter(None, map(shutil.which, NAMES)), None)
+    found = found_chromium()
     if found is None:
         pytest.skip(MISSING)
     return found
@@ -92,13 +98,29 @@ def browsers(playwright: Playwright, chromium: str, tmp_path: Path) -> Iterator[
     found.close()
 
 
+@contextmanager
+def stand_in() -> Iterator[StandIn]:
+    """One that runs."""
+    found = StandIn()
+    found.start()
+    try:
+        yield found
+    finally:
+        found.stop()
+
+
 @pytest.fixture
 def laptop() -> Iterator[StandIn]:
     """A stand-in for the laptop that keeps entries in memory, and can be made to fail."""
-    stand_in = StandIn()
-    stand_in.start()
-    yield stand_in
-    stand_in.stop()
+    with stand_in() as found:
+        yield found
+
+
+@pytest.fixture(scope="module")
+def module_laptop() -> Iterator[StandIn]:
+    """The same for tests that change nothing of it."""
+    with stand_in() as found:
+        yield found
 
 
 @pytest.fixture(scope="session")

@@ -30,7 +30,7 @@ class StandIn:
 
     `rows` are the entries that it keeps, once each, in the order in which they came. `fate` says
     what becomes of an entry that is not taken. While `loses_replies`, it keeps what it is told and
-    hangs up before it answers.
+    hangs up before it answers. What stands in `newer_release` makes the service worker another one.
     """
 
     def __init__(self) -> None:
@@ -43,6 +43,7 @@ class StandIn:
         self.visit: Callable[[str], dict[str, Any] | None] = lambda _id: None
         self.findings: list[dict[str, Any]] = []
         self.pin = "4711"
+        self.newer_release = ""
         self._lock = threading.Lock()
         self._server: ThreadingHTTPServer | None = None
         self._port = 0
@@ -116,6 +117,9 @@ class _Server(ThreadingHTTPServer):
     daemon_threads = True
     allow_reuse_address = True
 
+    def handle_error(self, *_args: Any) -> None:
+        """A browser that goes away in the middle of an answer is no fault."""
+
 
 class _Handler(BaseHTTPRequestHandler):
     laptop: StandIn
@@ -126,7 +130,7 @@ class _Handler(BaseHTTPRequestHandler):
             self._send(200, "text/html", render_to_string("web/station.html").encode())
         elif path == "/station/sw.js":
             worker = shell.worker(RequestFactory().get(path))
-            self._send(200, "text/javascript", worker.content)
+            self._send(200, "text/javascript", worker.content + self.laptop.newer_release.encode())
         elif path.startswith("/static/"):
             file = shell.STATIC / path.removeprefix("/static/")
             self._send(200, KINDS.get(Path(path).suffix, "text/plain"), file.read_bytes())

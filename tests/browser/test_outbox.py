@@ -290,3 +290,28 @@ def test_where_the_room_does_not_know_the_device_each_name_sends_its_own(station
     laptop.today["person"] = {name: other[name] for name in ("id", "name", "role")}
     station.reload()
     assert [row["by"] for row in comes(station, laptop, 2)] == [STAFF, other["id"]]
+
+
+YESTERDAY = """async () => {
+  const { openKeep } = await import("/static/web/station/keep.js");
+  const keep = await openKeep();
+  const today = await keep.get("local", "today");
+  await keep.put("local", { ...today, server_time: "2026-08-06T15:00:00Z" }, "today");
+}"""
+
+
+def test_of_another_day_only_the_outbox_stays_on_the_device(station, laptop):
+    wears_braids(station, laptop)
+    comes(station, laptop, 1)
+    station.get_by_role("button", name="22", exact=True).click()
+    assert "Avocet" in str(station.evaluate(KEPT))
+    station.evaluate("navigator.serviceWorker.ready.then(() => true)")
+    laptop.stop()
+    queue(station, 2)
+    station.evaluate(YESTERDAY)
+    station.reload()
+    expect(station.get_by_role("heading", level=1)).to_have_text("Looking for the laptop")
+    kept = str(station.evaluate(KEPT))
+    assert "Avocet" not in kept
+    assert "'whole'" not in kept
+    expect(station.locator(".head .status")).to_have_text("2 kept here")

@@ -180,3 +180,23 @@ def test_the_page_of_one_release_is_kept_and_no_message_is(station):
     assert "/station/" in kept[1]
     assert "/static/web/station/app.js" in kept[1]
     assert all(path == "/station/" or path.startswith("/static/") for path in kept[1])
+
+
+def test_a_newer_release_waits_until_somebody_starts_it_outside_a_visit(station, laptop):
+    station.evaluate("navigator.serviceWorker.ready.then(() => true)")
+    station.reload()
+    show(station, laptop, "who")
+    laptop.newer_release = "// newer"
+    station.evaluate("navigator.serviceWorker.ready.then((found) => found.update())")
+    start = station.get_by_role("button", name="Start it")
+    expect(start).to_be_visible()
+    station.evaluate("location.hash = '#/visit/0198f0c0-0000-7000-8000-00000000eeee'")
+    expect(title(station)).to_have_text("Looking for the first build")
+    expect(start).to_have_count(0)
+    waits = "navigator.serviceWorker.ready.then((found) => Boolean(found.waiting))"
+    assert station.evaluate(waits)
+    station.evaluate("location.hash = '#/who'")
+    with station.expect_navigation():
+        start.click()
+    title(station).get_by_text("Who is it?").wait_for()
+    assert not station.evaluate(waits)

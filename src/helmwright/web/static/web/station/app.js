@@ -27,6 +27,9 @@ import { uuid7 } from "./uuid7.js";
 
 const ASK_AGAIN = 3_000;
 const LOOK_ROUND = 30_000;
+const ANSWERED = "The laptop answered:";
+// Asking again at once would change nothing.
+const FINAL = new Set([401, 403, 404]);
 
 class Station {
   constructor(keep, root) {
@@ -111,9 +114,10 @@ class Station {
     try {
       await question();
       this.online = true;
+      if (this.fault.startsWith(ANSWERED)) this.fault = "";
     } catch (error) {
       this.missed(error);
-      this.timer = setTimeout(() => this.refresh(), ASK_AGAIN);
+      if (!FINAL.has(error.status)) this.timer = setTimeout(() => this.refresh(), ASK_AGAIN);
     }
     await this.reread();
     this.draw();
@@ -135,10 +139,10 @@ class Station {
       console.error(error);
       return;
     }
-    this.online = error.status !== 0 && error.status < 500;
+    this.online = error.status !== 0 && (error.status < 500 || Boolean(error.said));
     if (error.status === 401) this.signIn = true;
     else if (error.status === 404 && this.path[0] === "visit") this.fault = "The laptop does not know this visit.";
-    else if (this.online) this.fault = `The laptop answered: ${error.message}`;
+    else if (this.online) this.fault = `${ANSWERED} ${error.message}`;
   }
 
   /** Under whose name the next entries go. */

@@ -8,11 +8,17 @@ export function screen(view, act) {
       ${waiting(view, "Asking for today's players.")}
       ${bottom({ primary: { label: "Try again", act: () => act.refresh() } })}`;
   }
-  const thinks = view.visit || !view.unsent;
-  return html`${heading(thinks ? "Looking for the next change" : "The visit begins")}
-    ${waiting(view, thinks ? "The program goes through what this station holds. Some seconds at most." : "The laptop is being told.")}
+  const begins = !view.visit && view.unsent > 0;
+  const title = view.visit?.try_ons?.length ? "Looking for the next change" : "Looking for the first build";
+  return html`${heading(begins ? "The visit begins" : title)}
+    ${waiting(view, begins ? "The laptop is being told." : "The program tries what this store holds on every head that reads like this one.")}
     ${bottom({
-      undo: view.visit ? { act: () => act.visit({ event: "undone" }) } : null,
+      undo: canUndo(view) ? { act: () => act.visit({ event: "undone" }) } : null,
       primary: { label: "Players", act: () => act.go("#/who") },
     })}`;
+}
+
+/** Whether a person has said anything in this visit. */
+function canUndo({ visit, pending }) {
+  return Boolean(visit && (visit.undo || pending.some(({ event }) => event.event !== "undone")));
 }
