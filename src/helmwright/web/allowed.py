@@ -17,6 +17,7 @@ MANAGER = frozenset({Role.MANAGER})
 
 ALLOWED: Mapping[str, frozenset[Role]] = {
     "now": EVERYONE,
+    "now-seen": EVERYONE,
     "roster": EVERYONE,
     "player": EVERYONE,
     "player-add": MANAGER,

@@ -2,10 +2,12 @@
 
 from django.urls import URLPattern, URLResolver, include, path
 
-from helmwright.web.desk import day, helmet, helmets, store, stores, stream
+from helmwright.web.desk import day, helmet, helmets, now, store, stores, stream
 
 urlpatterns: list[URLPattern | URLResolver] = [
     path("roster/", include("helmwright.web.desk.roster_urls")),
+    path("", now.now, name="now"),
+    path("now/seen/", now.now_seen, name="now-seen"),
     path("helmets/", helmets.helmet_list, name="helmets"),
     path("helmets/add/", helmets.helmet_add, name="helmet-add"),
     path("helmets/<str:code>/", helmet.helmet, name="helmet"),
