@@ -25,11 +25,13 @@ if (place && words) {
     stream.addEventListener("changed", ask);
     stream.addEventListener("open", () => {
       say("This page follows the stations by itself.");
+      place.dataset.liveState = "open";
       // What happened while nobody listened is asked for.
       if (wasOpen) ask();
       wasOpen = true;
     });
     stream.addEventListener("error", () => {
+      place.dataset.liveState = "waiting";
       if (stream && stream.readyState === EventSource.CLOSED) {
         say("This page no longer follows the stations. Load it again; you may have to sign in.");
         stream = null;
