@@ -42,6 +42,11 @@ class Here:
         places = {zone, POOL_OF.get(zone, zone)}
         return sum(self._counts.get((place, size), 0) for place in places)
 
+    def place_of(self, zone: str, size: str) -> str:
+        """The drawer out of which it comes: the zone's own, else the one that it shares."""
+        pool = POOL_OF.get(zone, zone)
+        return pool if (zone, size) not in self._counts and (pool, size) in self._counts else zone
+
 
 def whose(visit: Visit) -> Json:
     """Which visit, of whom, where, with what."""
@@ -127,6 +132,7 @@ def _swaps(
             "out": each.out,
             "into": each.into,
             "here": here.of(each.zone, each.into),
+            "place": here.place_of(each.zone, each.into),
         }
         for each in changes_to(pads, wanted, visit.sheet)
     ]

@@ -2,7 +2,7 @@
 import { html, nothing } from "../../vendor/lit-html.js";
 import * as say from "./words/ends.js";
 import { ofHundred } from "./chance.js";
-import { lines, page } from "./page.js";
+import { lines, page, way } from "./page.js";
 import { sentence } from "./sentences.js";
 import { sizes } from "./build.js";
 import { status } from "../marks.js";
@@ -46,6 +46,17 @@ export function stopped(view, act) {
     title: say.STOPPED, second: say.STOPPED_NOTE,
     body: html`${message.reason ? html`<p>${say.REASON(message.reason)}</p>` : nothing}${cautions(message.cautions)}`,
     primary: nextPlayer(act),
+  });
+}
+
+/** What was said cannot be that of a visit: the last of it is taken back, or the visit stops. */
+export function stuck(view, act) {
+  const { message, visit } = view;
+  return page(view, act, {
+    title: say.STUCK,
+    body: html`<p>${sentence(message.what)}</p><p>${sentence(message.right)}</p>
+      <div class="ways">${way(say.STOP_IT, () => act.go(`#/visit/${visit.visit}/stop`))}</div>`,
+    primary: { label: say.TAKE_BACK, below: visit.undo, act: () => act.visit({ event: "undone" }) },
   });
 }
 

@@ -11,10 +11,14 @@ import { sentence } from "./sentences.js";
 
 const FRESH = { whole: null, part: null };
 
-/** The measure that is asked for, with the limit at which a third reading is. */
-function measureOf({ today, message }) {
-  return { ...today.measures.find((each) => each.key === message.measure), ...message, key: message.measure };
+/** The measure that is asked for, or that somebody chose; with the limit at which a third reading is. */
+function measureOf({ today, message, path }) {
+  const key = path[3] ?? message.measure, known = today.measures.find((each) => each.key === key);
+  return { ...known, ...(message.measure === key ? message : {}), key };
 }
+
+/** Whether there is anything to read under this address. */
+export const isKnown = ({ today, message, path }) => message.message === "measure" || today.measures.some((each) => each.key === path[3]);
 
 export function screen(view, act) {
   const mine = kept(view, "measuring"), taken = mine.taken ?? [], measure = measureOf(view);

@@ -8,7 +8,7 @@ import { keep, kept } from "./kept.js";
 import { choice, page, way } from "./page.js";
 import { swapsOf } from "./put_on.js";
 import { reasons, reasonOf } from "./reason.js";
-import { sentence, size } from "./sentences.js";
+import { size } from "./sentences.js";
 
 const back = (view, act) => act.go(`#/visit/${view.visit.visit}`);
 const proposed = (view) => view.message?.build ?? view.visit.build;
@@ -33,19 +33,18 @@ export function other(view, act) {
 
 const same = (one, another) => Boolean(one && another) && one.shell === another.shell && !differing(one, another).length;
 
-function option({ build, found_right: chance, lacking }, now) {
+function option({ build, found_right: chance }, now) {
   const differs = differing(now, build);
   return html`<b>${build.shell === now.shell ? nothing : html`${words.shell(build.shell)}. `}${differs.map((zone, n) => html`${n ? ", " : nothing}${words.ZONES[zone]} ${size(build.pads[zone].pad)}`)}</b>
-    <span>${say.BUILD(ofHundred(chance))}. ${lacking?.length ? sentence(say.LACKS(lacking.join(", "))) : say.ALL_HERE}</span>`;
+    <span>${say.BUILD(ofHundred(chance))}</span>`;
 }
 
 /** Every zone with the pads that the model offers there. */
 function byPad(view, act, build) {
   const offers = view.visit.pads;
-  if (!offers) return html`<h2>${say.OWN}</h2>${sizes(build)}`;
   const step = (zone) => {
-    const all = offers[zone], at = all.findIndex((pad) => pad.pad === build.pads[zone].pad);
-    keep(view, act, "other", { build: { ...build, pads: { ...build.pads, [zone]: all[(at + 1) % all.length] } } });
+    const all = offers[zone], at = all.indexOf(build.pads[zone].pad);
+    keep(view, act, "other", { build: { ...build, pads: { ...build.pads, [zone]: { pad: all[(at + 1) % all.length] } } } });
   };
   return html`<h2>${say.OWN}</h2><p class="second">${say.OWN_NOTE} ${words.LEFT}</p>
     <div class="pads">${words.ORDER.map((zone) => html`<button type="button" ?disabled=${offers[zone].length < 2} @click=${() => step(zone)}><span>${words.ZONES[zone]}</span>${size(build.pads[zone].pad)}</button>`)}</div>`;

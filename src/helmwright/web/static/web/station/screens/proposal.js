@@ -44,6 +44,8 @@ function first(view, act) {
 const pictures = (drawn) => drawn ? html`<div class="pictures">${drawing(drawn, "side", say.SIDE, "side")}${drawing(drawn, "level", say.LEVEL, "level")}</div><p class="second small">${say.STROKES}</p>` : nothing;
 
 function ways(view, act) {
-  const others = view.visit.other_builds ?? [];
-  return others.length ? html`<div class="ways">${way(say.OTHER, () => act.go(`#/visit/${view.visit.visit}/other`), say.OTHER_SECOND(ofHundred(others[0].found_right)))}</div>` : nothing;
+  const { other_builds: others = [], measure_next: measures = [], visit } = view.visit, to = `#/visit/${visit}`;
+  return html`<div class="ways">${measures.slice(0, 1).map((each) => way(say.MEASURE(each.name), () => act.go(`${to}/measuring/${each.measure}`), say.MEASURE_SECOND(ofHundred(each.gain))))}
+    ${others.length ? way(say.OTHER, () => act.go(`${to}/other`), say.OTHER_SECOND(ofHundred(others[0].found_right))) : nothing}
+    ${way(say.STOP, () => act.go(`${to}/stop`))}</div>`;
 }

@@ -2,7 +2,6 @@
 import { html, nothing } from "../../vendor/lit-html.js";
 import * as say from "./words/sign.js";
 import { sizes } from "./build.js";
-import { candidates, helmetChoice, chosenHelmet } from "./helmet_choice.js";
 import { issued, refusedIssue } from "./issued.js";
 import { keep, kept } from "./kept.js";
 import { model } from "./model.js";
@@ -21,7 +20,7 @@ export function screen(view, act) {
     body: html`${refused(view)}
       ${scores(message.sub_scores)}<p class="second small">${sentence(message.scores_assumed)} ${say.CAUTION}</p>
       <h2>${say.BUILD}</h2>${sizes(message.build)}
-      ${visit.helmet ? nothing : helmetChoice(view, act, message.build.shell)}
+      ${visit.helmet ? nothing : byCode(view, act)}
       ${helmet && helmet.good === false ? html`<div class="caution">${status("no", sentence(helmet.why))}</div>` : nothing}
       <section class="warning"><p><b>${say.READ_ALOUD}</b> ${sentence(view.today.warning?.text || say.NO_WARNING)}</p></section>
       ${showed(view, act)}
@@ -39,8 +38,7 @@ export function screen(view, act) {
 /** The helmet that was on the head: the visit's own, else the one that somebody points at. */
 function helmetOf(view) {
   const own = view.visit.helmet;
-  if (!own) return chosenHelmet(view, view.message.build.shell);
-  return { ...candidates(view, own.shell).find((each) => each.id === own.id), ...own };
+  return own ?? kept(view, "sign").helmet ?? null;
 }
 
 function waitsFor(view, helmet) {
@@ -50,6 +48,19 @@ function waitsFor(view, helmet) {
   if (say.SHOWED_ALL.some((_, n) => !mine[`showed ${n}`])) return say.WAITS_SHOWED;
   if (!isSigned(signatureOf(view, "player"))) return view.player?.minor ? say.WAITS_GUARDIAN : say.WAITS_PLAYER;
   return isSigned(signatureOf(view, "fitter")) ? "" : say.WAITS_FITTER;
+}
+
+/** Where no helmet was spoken for: the code on the label of the one that is on the head. */
+function byCode(view, act) {
+  const mine = kept(view, "sign");
+  const find = async () => {
+    const code = document.querySelector(".fit .code-field").value.trim().toUpperCase();
+    const found = code ? await act.find(code).catch(() => null) : null;
+    await keep(view, act, "sign", { helmet: found?.helmet ?? null, missed: found ? "" : code });
+  };
+  return html`<div class="pair"><label class="field"><span>${say.CODE}</span><input class="code-field" type="text" autocomplete="off" .value=${mine.helmet?.code ?? mine.missed ?? ""}></label>
+    <button type="button" @click=${find}>${say.FIND}</button></div>
+    ${mine.missed ? html`<p role="status">${say.NO_SUCH(mine.missed)}</p>` : nothing}`;
 }
 
 /** Segments, one a check: filled where it is in order. No total stands under them. */

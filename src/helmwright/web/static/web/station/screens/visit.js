@@ -18,7 +18,7 @@ const screenOf = (screen) => ({ screen });
 /** By the message that waits for an answer. */
 export const MESSAGES = {
   proposal, measure, "put on": putOn, checks: check, look: screenOf(check.look), accepted: sign,
-  paused: screenOf(ends.paused), "no build": screenOf(ends.noBuild), stopped: screenOf(ends.stopped), symptom: screenOf(ends.symptom),
+  paused: screenOf(ends.paused), "no build": screenOf(ends.noBuild), error: screenOf(ends.stuck), stopped: screenOf(ends.stopped), symptom: screenOf(ends.symptom),
 };
 
 /** A way off the message that waits; where that is another one by now, its own screen stands here. */
@@ -32,7 +32,7 @@ function way(screen, ...asked) {
 
 /** By the last part of the address. */
 export const WAYS = {
-  hurt: way(hurt.screen), stop: way(stop.screen), measuring: way(measuring.screen, "measure"), round: way(round.screen, "checks", "proposal"),
+  hurt: way(hurt.screen), stop: way(stop.screen), measuring: { screen: (view, act) => way(view.message && measuring.isKnown(view) ? measuring.screen : proposal.screen, "measure", "proposal").screen(view, act) }, round: way(round.screen, "checks", "proposal"),
   other: way(other.other, "proposal", "put on"), leave: way(other.leave, "proposal"), "no-part": way(other.noPart, "proposal", "put on"),
 };
 

@@ -1,14 +1,11 @@
 export const TITLE = "Another build";
 export const NOTE = "The program has proposed one. What you put on instead is kept with your reason.";
 export const BUILDS = "Other builds that may fit";
-export const BUILD = (chance) => `${chance} of 100`;
-export const LACKS = (parts) => `Not here: ${parts}.`;
-export const ALL_HERE = "All parts are here.";
+export const BUILD = (chance) => `${chance} of 100 to be found right; all its parts are here.`;
 export const OWN = "Pad by pad";
 export const OWN_NOTE = "Tap a zone until it says what you put in.";
 export const REASON = "Why another";
 export const REASONS = ["The player wants it so.", "It fits better by my hand.", "A part of the proposed one is not here."];
-export const OWN_WORDS = "In other words";
 export const ON = "This build is on the head";
 export const ON_SECOND = "Then the checks, one by one.";
 export const WAITS_BUILD = "another build";
@@ -23,4 +20,3 @@ export const NO_PART_NOTE = "The count is put at none, so that nobody looks for 
 export const NO_PART_WHICH = "Which one is not here";
 export const NO_PART_ACT = "None of it here";
 export const WAITS_PART = "the part that is missing";
-export const part = (zone, size) => `${zone}, ${size}`;
