@@ -186,7 +186,7 @@ class Station:
                 answer = connection.getresponse()
                 told: dict[str, Any] = json.loads(answer.read())
                 break
-            except (http.client.HTTPException, OSError):
+            except (http.client.HTTPException, OSError, ValueError):
                 self._connection = None
                 if last:
                     raise

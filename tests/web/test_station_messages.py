@@ -4,6 +4,7 @@ import json
 from uuid import uuid4
 
 import pytest
+from django.db import OperationalError
 from django.test import Client
 
 from helmwright.records.ids import new_id
@@ -43,6 +44,12 @@ def guides():
     put_in_place(None)
 
 
+def begun_of(station: Station) -> dict[str, str]:
+    """The beginning of its visit."""
+    named = {"visit": station.visit, "player": station.player, "store": station.store}
+    return {"sheet": DIGEST, **{name: str(each) for name, each in named.items()}}
+
+
 def test_nobody_signed_in_is_told_so_and_gets_no_page(room):
     visit = f"/station/visits/{room.store}"
     for address in ("/station/today", "/station/find?code=A", visit):
@@ -68,18 +75,7 @@ def test_a_request_from_another_site_is_refused(station):
 
 
 def test_the_same_batch_twice_is_kept_once_and_answered_the_same(station):
-    batch = [
-        station.entry(
-            "visit begun",
-            {
-                "visit": str(station.visit),
-                "player": str(station.player),
-                "store": str(station.store),
-                "sheet": DIGEST,
-            },
-        ),
-        station.said(MEASURED, place=1),
-    ]
+    batch = [station.entry("visit begun", begun_of(station)), station.said(MEASURED, place=1)]
     first, again = station.send(*batch), station.send(*batch)
     assert first == again
     assert [each["outcome"] for each in first["kept"]] == ["taken", "taken"]
@@ -292,3 +288,19 @@ def test_a_device_that_the_room_knows_lets_others_of_the_staff_speak(station, mo
     assert told["kept"][0]["outcome"] == "taken"
     assert Entry.objects.latest("seq").device == device.id
     assert Entry.objects.latest("seq").actor == other.id
+
+
+def test_a_database_that_is_busy_costs_a_batch_nothing(station, monkeypatch):
+    def busy(*_args, **_how):
+        raise OperationalError("database is locked")
+
+    batch = [station.entry("visit begun", begun_of(station)), station.said(MEASURED, place=1)]
+    with monkeypatch.context() as patched:
+        patched.setattr("helmwright.web.station.entries.say", busy)
+        told = station.client.post(
+            "/station/entries", json.dumps({"entries": batch}), content_type="application/json"
+        )
+    assert told.status_code == 503
+    assert "Nothing is lost" in told.json()["error"]
+    assert [each["outcome"] for each in station.send(*batch)["kept"]] == ["taken", "taken"]
+    assert Visit.objects.get(id=station.visit).steps.count() == 2

@@ -14,6 +14,7 @@ from helmwright.records.kinds import KINDS, Payload, salted_digest
 from helmwright.records.models import Entry, Outcome, Player, Private
 from helmwright.records.projection import PROJECTORS
 from helmwright.records.set_aside import SetAsideError
+from helmwright.records.turns import in_turn
 
 _LOCK = 0x48454C4D
 """Of PostgreSQL's advisory lock that makes appends follow each other; "HELM"."""
@@ -81,7 +82,7 @@ def append(said: Said, *, now: datetime) -> Kept:
     SameIdError
         Where the ID is known with other content.
     """
-    with transaction.atomic():
+    with in_turn():
         _one_at_a_time()
         known = Entry.objects.filter(id=said.id).first()
         if known is not None:

@@ -5,8 +5,6 @@ from datetime import datetime
 from typing import Any
 from uuid import UUID
 
-from django.db import transaction
-
 from helmwright.anatomy import Reading, check_readings
 from helmwright.anatomy.prior import Stated
 from helmwright.records.ids import new_id
@@ -15,6 +13,7 @@ from helmwright.records.ledger import Kept, Said, append
 from helmwright.records.models import Entry, Visit
 from helmwright.records.readers.visit_events import events_of
 from helmwright.records.readers.visit_start import start_of
+from helmwright.records.turns import in_turn
 from helmwright.records.visit_fold import CannotComeError, read_public
 from helmwright.records.visit_read import known_of
 from helmwright.records.visit_refused import RefusedError
@@ -32,7 +31,7 @@ def begin(*, said: Said, now: datetime) -> Kept:
     RefusedError
         Where no head has the readings that the player has.
     """
-    with transaction.atomic():
+    with in_turn():
         kept = append(said, now=now)
         if kept.is_new and kept.is_taken and isinstance(said.payload, VisitBegun):
             _start(said.payload, now)
@@ -56,7 +55,7 @@ def say_next(
     *, visit: UUID, player: UUID, place: int, events: Sequence[Json], now: datetime
 ) -> bool:
     """Keep what the program has to say next; False where somebody went on meanwhile."""
-    with transaction.atomic():
+    with in_turn():
         row = Visit.objects.get(pk=visit)
         if row.steps.count() != place:
             return False

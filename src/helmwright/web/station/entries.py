@@ -3,6 +3,7 @@
 from datetime import datetime
 from typing import Any
 
+from django.db import OperationalError
 from django.http import HttpRequest, HttpResponseBase, JsonResponse
 from django.utils import timezone
 from pydantic import ValidationError
@@ -19,6 +20,10 @@ from helmwright.web.station.heard import heard, station_of
 
 Json = dict[str, Any]
 
+BUSY = {
+    "error": "The records are busy or cannot be written. Nothing is lost: send it again in a"
+    " moment; where it does not help, look at the laptop's disk."
+}
 NO_BATCH = "This is no batch of entries."
 
 
@@ -35,6 +40,8 @@ def entries(request: HttpRequest) -> HttpResponseBase:
             kept.append(_kept(raw, request))
         except RefusedError as error:
             refused.append(_refused(raw, number, error))
+        except OperationalError:
+            return JsonResponse(BUSY, status=503, headers={"Retry-After": "2"})
     return JsonResponse({"kept": kept, "refused": refused})
 
 

@@ -4,6 +4,7 @@ from datetime import datetime
 from typing import Any
 from uuid import UUID
 
+from django.db import OperationalError
 from django.http import HttpRequest, HttpResponseBase, JsonResponse
 from django.utils import timezone
 
@@ -41,7 +42,7 @@ def visit_now(_request: HttpRequest, visit: UUID) -> HttpResponseBase:
         found = guided(visit)
     except Visit.DoesNotExist:
         return JsonResponse(NOT_FOUND, status=404)
-    except NoAnswerError:
+    except (NoAnswerError, OperationalError):
         return JsonResponse(NO_ANSWER, status=503, headers={"Retry-After": "2"})
     return JsonResponse(found)
 
@@ -100,7 +101,7 @@ def _told(row: Visit, count: int, answer: Answer, *, now: datetime) -> Json:
         "message": answer.message,
         "proposal": answer.proposal,
         "build": build,
-        "drawing": {name: answer.drawing[name] for name in ("now", "after")},
+        "drawing": {name: answer.drawing.get(name) for name in ("now", "after")},
         "zones": [{**zone, "here": here.of(zone["zone"], zone["label"])} for zone in answer.zones],
         "helmets": [] if build is None or is_over else helmets_for(row, build, here, now=now),
         "swaps": [] if build is None or helmet is None else swaps_in(helmet, row, build, here),
