@@ -52,6 +52,19 @@ def test_a_pin_opens_a_session_of_its_own_on_a_known_device(tablet):
     assert tablet.session[BY_PIN]["device"] == str(Device.objects.get().id)
 
 
+def test_a_known_device_is_told_who_has_a_pin_and_no_other_device_is(tablet):
+    fitter = with_pin()
+    with_pin(Role.VIEWER)
+    gone = with_pin(Role.STUDENT)
+    Staff.objects.filter(id=gone.id).update(is_active=False)
+    answer = tablet.get("/pin")
+    assert answer.json() == {
+        "device": "Station 1",
+        "people": [{"id": str(fitter.id), "name": fitter.name, "role": "fitter"}],
+    }
+    assert Client().get("/pin").status_code == 403
+
+
 def test_no_pin_is_taken_on_a_device_that_the_room_does_not_know(client):
     answer = typed(client, with_pin())
     assert answer.status_code == 403

@@ -69,6 +69,7 @@ def _serve(host: str, port: int, certificate: str | None, key: str | None) -> No
 
     An open board never ends by itself, so a stop waits for two seconds and then cuts.
     """
+    os.environ.setdefault("HELMWRIGHT_WARM", "on")  # the first question does not wait for it
     from granian.constants import Interfaces
     from granian.log import LogLevels
     from granian.server import Server

@@ -10,11 +10,12 @@ from django.contrib.auth import login
 from django.http import HttpRequest, JsonResponse
 from django.utils import timezone
 from django.views.decorators.cache import never_cache
-from django.views.decorators.http import require_POST
+from django.views.decorators.http import require_http_methods
 
 from helmwright.records.actions.doors import is_pin_of
 from helmwright.records.knocks import forget, knock
 from helmwright.records.models import Device, Staff
+from helmwright.web.allowed import HANDS
 from helmwright.web.sign_in.limits import of_pin
 from helmwright.web.sign_in.middleware import begin_by_pin
 
@@ -37,16 +38,28 @@ class Shown:
 
 
 @never_cache
-@require_POST
+@require_http_methods(["GET", "POST"])
 def pin(request: HttpRequest) -> JsonResponse:
-    """Whoever types the PIN has the station from now on; the session before it ends."""
+    """Who has a PIN; and whoever types it has the station from now on.
+
+    The session before it ends. A device that the room knows is told names before anybody signs in.
+    """
     device: Device | None = getattr(request, "device", None)
     if device is None:
         return JsonResponse({"error": UNKNOWN_DEVICE}, status=403)
+    if request.method == "GET":
+        return JsonResponse({"device": device.name, "people": _with_pin()})
     shown = _shown(request.body)
     if shown is None:
         return JsonResponse({"error": NO_FORM}, status=400)
     return _judged(request, device, shown, now=timezone.now())
+
+
+def _with_pin() -> list[dict[str, str]]:
+    people = Staff.objects.filter(is_active=True, role__in=HANDS).exclude(pin="").order_by("name")
+    return [
+        {"id": str(each.id), "name": each.name, "role": each.get_role_display()} for each in people
+    ]
 
 
 def _judged(request: HttpRequest, device: Device, shown: Shown, *, now: datetime) -> JsonResponse:

@@ -140,9 +140,19 @@ class Station {
       return;
     }
     this.online = error.status !== 0 && (error.status < 500 || Boolean(error.said));
-    if (error.status === 401) this.signIn = true;
+    if (error.status === 401) { this.signIn = true; this.askWho(); }
     else if (error.status === 404 && this.path[0] === "visit") this.fault = "The laptop does not know this visit.";
     else if (this.online) this.fault = `${ANSWERED} ${error.message}`;
+  }
+
+  /** Who may type a PIN here, on a device that the laptop knows; it says so before anybody has. */
+  async askWho() {
+    try {
+      this.hands = (await ask("/pin")).people;
+    } catch {
+      this.hands = null;
+    }
+    this.draw();
   }
 
   /** Under whose name the next entries go. */
@@ -234,7 +244,7 @@ class Station {
       today: today && { ...today, players }, visit, pending, path: this.path, local: this.local,
       player: players.find((player) => player.id === whose) ?? null,
       message: visit ? messageAhead(visit.message, pending) : null,
-      person: this.person, device: today?.device ?? null, online: this.online, signIn: this.signIn,
+      person: this.person, device: today?.device ?? null, hands: this.hands ?? null, online: this.online, signIn: this.signIn,
       unsent: this.unsent.length, held: this.unsent.filter((entry) => !this.mayGo(entry)).length,
       setAside: this.notices, fault: this.fault, release: this.release, mode: document.documentElement.dataset.mode,
     };

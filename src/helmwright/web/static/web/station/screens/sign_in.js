@@ -10,10 +10,14 @@ const DIGITS = ["1", "2", "3", "4", "5", "6", "7", "8", "9", "0"];
 let pin = "";
 
 export function screen(view, act) {
-  const people = (view.today?.people ?? []).filter((person) => person.has_pin);
-  if (!people.length || (view.today && !view.device)) return byPassword(view, act);
+  const people = peopleOf(view);
+  if (!people.length || (view.today && !view.device && !view.hands)) return byPassword(view, act);
   const person = people.find((each) => each.id === view.local.who);
   return person ? byPin(view, act, person) : whoIsIt(view, act, people);
+}
+
+function peopleOf(view) {
+  return view.hands ?? (view.today?.people ?? []).filter((person) => person.has_pin);
 }
 
 function byPassword(view, act) {
@@ -78,7 +82,7 @@ function back(view, act) {
 }
 
 export function key(event, view, act) {
-  const person = (view.today?.people ?? []).find((each) => each.id === view.local.who);
+  const person = peopleOf(view).find((each) => each.id === view.local.who);
   if (!person) return;
   if (event.key === "Enter" && pin.length >= SHORTEST && !event.target.closest("button")) { sendPin(act, person); return; }
   if (event.key === "Backspace") pin = pin.slice(0, -1);
