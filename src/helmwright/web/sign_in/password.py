@@ -19,7 +19,10 @@ from helmwright.records.models import Staff
 from helmwright.web.sign_in.address import address_of
 from helmwright.web.sign_in.limits import QUARTER, of_password
 
-WRONG = "That name and password do not go together. Check both; small and large letters differ."
+WRONG = (
+    "That name and password do not go together. Check both; in a password small and large letters"
+    " differ."
+)
 WAIT = "Too many tries. Wait until {until}, then try again."
 
 
