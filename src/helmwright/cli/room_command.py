@@ -70,6 +70,9 @@ def _serve(host: str, port: int, certificate: str | None, key: str | None) -> No
     An open board never ends by itself, so a stop waits for two seconds and then cuts.
     """
     os.environ.setdefault("HELMWRIGHT_WARM", "on")  # the first question does not wait for it
+    # A worker that is cut while a board is open leaves nothing behind that the system keeps.
+    quiet = "ignore::UserWarning:multiprocessing.resource_tracker"
+    os.environ.setdefault("PYTHONWARNINGS", quiet)
     from granian.constants import Interfaces
     from granian.log import LogLevels
     from granian.server import Server
@@ -83,7 +86,7 @@ def _serve(host: str, port: int, certificate: str | None, key: str | None) -> No
         backpressure=AT_ONCE,
         websockets=False,
         workers_kill_timeout=2,
-        log_level=LogLevels.warning,
+        log_level=LogLevels.error,
         ssl_cert=Path(certificate) if certificate else None,
         ssl_key=Path(key) if key else None,
     ).serve()
