@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import BrowserContext, Page, expect
+from playwright.sync_api import BrowserContext, ConsoleMessage, Page, Request, expect
 
 from tests.browser.conftest import LAPTOP, PHONE, TABLET, Browsers
 from tests.cli.room_process import PASSWORD, opened, run, with_manager
@@ -93,10 +93,17 @@ def watched(context: BrowserContext, address: str) -> list[str]:
     """Every request that leaves this room, and everything that the console says of a policy."""
     found: list[str] = []
     ours = (f"{address}/", "data:", "blob:")
-    context.on("request", lambda asked: asked.url.startswith(ours) or found.append(asked.url))
-    context.on(
-        "console", lambda said: found.append(said.text) if "Content Security" in said.text else None
-    )
+
+    def asked(request: Request) -> None:
+        if not request.url.startswith(ours):
+            found.append(request.url)
+
+    def said(message: ConsoleMessage) -> None:
+        if "Content Security" in message.text:
+            found.append(message.text)
+
+    context.on("request", asked)
+    context.on("console", said)
     context.add_init_script(WATCH)
     return found
 
