@@ -54,7 +54,7 @@ def test_what_is_printed_signs_in_and_every_pin_may_be_one():
         assert staff.check_password(PASSWORD)
         assert bool(staff.pin) == bool(member.pin)
         assert not member.pin or checked_pin(member.pin)
-    assert len(demo_code(now=NOW)) == 8
+    assert len(demo_code(now=NOW) or "") == 8
 
 
 @pytest.mark.django_db
@@ -74,7 +74,7 @@ def test_the_fitting_day_is_told_to_where_the_story_leaves_it_and_the_ledger_is_
         "7": "accepted", "84": "accepted", "86": "accepted", "52": "accepted",
         "66": "paused", "97": "open", "93": "open",
     }  # fmt: skip
-    stations = {visit.station.name for visit in Visit.objects.select_related("station")}
+    stations = set(Visit.objects.values_list("station__name", flat=True))
     assert (
         stations
         == {station.name for station in STATIONS}
