@@ -67,7 +67,7 @@ export function lengthAct(view, act, check, chosen) {
 
 /** The tape and a line from each height to its row; drawn for rows of the usual height. */
 function tape(check, values, chosen) {
-  const tall = values.length * ROW + (values.length - 1) * GAP, top = Math.max(...values) + 2 * EIGHTH, foot = Math.max(-EIGHTH, Math.min(...values) - 4 * EIGHTH);
+  const tall = values.length * ROW + (values.length - 1) * GAP, top = Math.max(...values) + 2 * EIGHTH, foot = Math.max(-EIGHTH, Math.min(...values) - 5 * EIGHTH);
   const y = (mm) => tall * (top - mm) / (top - foot);
   const ticks = range(Math.max(0, Math.ceil(foot / EIGHTH)), Math.floor(top / EIGHTH));
   return html`<svg class="standing-tape" viewBox=${`0 0 132 ${tall}`} preserveAspectRatio="none" role="img" aria-label=${say.TAPE}>
