@@ -1,5 +1,6 @@
 """Whether the ledger is whole, and the tables are what follows from it."""
 
+import json
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from uuid import UUID
@@ -11,6 +12,7 @@ from helmwright.records.chain import COVERED, GENESIS, digest_of
 from helmwright.records.contents import Contents, contents, first_difference
 from helmwright.records.head import Head
 from helmwright.records.kinds import salted_digest
+from helmwright.records.kinds.people import PlayerAdded
 from helmwright.records.models import Entry, Player, Private
 from helmwright.records.replay import NotUnderstoodError, payload_from, told_again
 from helmwright.records.snapshot import at_one_moment
@@ -49,7 +51,7 @@ class _Moment:
     entries: Sequence[Entry]
     privates: Sequence[Private]
     tables: Contents
-    erased: frozenset[UUID]
+    players: frozenset[UUID]
 
 
 def verify(*, told_head: str = "") -> Verdict:
@@ -70,7 +72,7 @@ def verify(*, told_head: str = "") -> Verdict:
             list(Entry.objects.all()),
             list(Private.objects.order_by("entry")),
             contents(),
-            frozenset(Player.objects.exclude(erased_at=None).values_list("id", flat=True)),
+            frozenset(Player.objects.filter(erased_at=None).values_list("id", flat=True)),
         )
         faults = [*_database_faults(), *_faults(moment, told_head)]
     last = moment.entries[-1] if moment.entries else None
@@ -122,16 +124,24 @@ def chain_faults(entries: Sequence[Entry]) -> Iterator[str]:
 
 def _private_faults(moment: _Moment) -> Iterator[str]:
     privates = {private.entry_id: private for private in moment.privates}
+    erased = _erased_or_taken_back(moment)
     for entry in moment.entries:
         private = privates.get(entry.seq)
         if private is not None:
             if salted_digest(private.salt, private.body) != entry.private_digest:
                 yield f"the private part of entry {entry.seq} is not what was written"
-        elif entry.private_digest and not _is_erased(entry, moment.erased):
+        elif entry.private_digest and not _is_erased(entry, erased):
             yield (
                 f"the private part of entry {entry.seq} is missing, and nobody was erased whom it"
                 " is about"
             )
+
+
+def _erased_or_taken_back(moment: _Moment) -> frozenset[UUID]:
+    """Players who were added and are there no more: erased, or added by a file that was undone."""
+    added = (entry for entry in moment.entries if entry.kind == PlayerAdded.KIND)
+    told = frozenset(UUID(json.loads(entry.payload)["player"]) for entry in added)
+    return told - moment.players
 
 
 def _is_erased(entry: Entry, erased: frozenset[UUID]) -> bool:

@@ -109,6 +109,7 @@ class HelmetMoved(Payload):
     ROLES = STOCK_HANDS
     helmet: UUID
     store: UUID
+    take_in: UUID | None = None
 
 
 class PartsMoved(Payload):
@@ -180,6 +181,7 @@ class TakenIn(Payload):
     what: Literal["roster", "helmets", "stock"]
     file_name: str = Field(max_length=120)
     rows: int = Field(ge=0)
+    file_digest: str = Field(default="", max_length=64, description="SHA-256 of the file.")
 
 
 class TakeInUndone(Payload):

@@ -6,6 +6,7 @@ from helmwright.records.models.acts import (
     Reading,
     Reservation,
     TakeIn,
+    TakeInRow,
     Visit,
     VisitStep,
 )
@@ -56,6 +57,7 @@ __all__ = [
     "Staff",
     "Store",
     "TakeIn",
+    "TakeInRow",
     "Team",
     "Visit",
     "VisitStep",

@@ -179,6 +179,7 @@ class TakeIn(models.Model):
     id = models.UUIDField(primary_key=True)
     what = models.CharField(max_length=10, help_text="roster, helmets, stock")
     file_name = models.CharField(max_length=120)
+    file_digest = models.CharField(max_length=64, blank=True)
     rows = models.PositiveIntegerField()
     at = models.DateTimeField()
     by = models.ForeignKey(Staff, null=True, on_delete=models.PROTECT)
@@ -186,3 +187,24 @@ class TakeIn(models.Model):
 
     def __str__(self) -> str:
         return self.file_name
+
+
+class TakeInRow(models.Model):
+    """What one entry of a file did, kept until it is taken back or its person is erased."""
+
+    take_in = models.ForeignKey(TakeIn, on_delete=models.PROTECT, related_name="made")
+    entry = models.BigIntegerField(unique=True)
+    kind = models.CharField(max_length=40)
+    subject = models.UUIDField(db_index=True, help_text="The player, the helmet, or the store.")
+    part = models.ForeignKey(Part, null=True, on_delete=models.PROTECT)
+    before = models.JSONField(null=True, help_text="What stood there.")
+    after = models.JSONField(null=True, help_text="What stands there if nobody changed it since.")
+    left = models.TextField(blank=True, help_text="Why it stayed when the file was undone.")
+
+    class Meta:
+        """In the order of the ledger."""
+
+        ordering = ("entry",)
+
+    def __str__(self) -> str:
+        return f"{self.kind} of {self.take_in}"

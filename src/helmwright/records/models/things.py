@@ -146,6 +146,7 @@ class Shelf(models.Model):
     store = models.ForeignKey(Store, on_delete=models.PROTECT)
     part = models.ForeignKey(Part, on_delete=models.PROTECT)
     on_hand = models.IntegerField(default=0)
+    counted = models.BigIntegerField(null=True, help_text="Entry of the last count.")
 
     class Meta:
         """Each part once a store."""

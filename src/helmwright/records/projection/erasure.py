@@ -3,7 +3,7 @@
 from datetime import datetime, timedelta
 
 from helmwright.records.kinds.people import PersonErased, PlayerFields
-from helmwright.records.models import Entry, Guardian, Issue, Player, Private, Visit
+from helmwright.records.models import Entry, Guardian, Issue, Player, Private, TakeInRow, Visit
 from helmwright.records.projection.known import known_player
 from helmwright.records.set_aside import SetAsideError
 from helmwright.records.words import us_date
@@ -19,6 +19,7 @@ def person_erased(entry: Entry, said: PersonErased) -> None:
     if reason:
         raise SetAsideError(reason)
     Private.objects.filter(person=player.id).delete()
+    TakeInRow.objects.filter(subject=player.id).delete()
     Guardian.objects.filter(player=player).update(name="", relation="", contact="")
     Player.objects.filter(id=player.id).update(
         **{**PlayerFields().model_dump(), "worn": []},

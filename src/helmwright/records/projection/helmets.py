@@ -16,6 +16,7 @@ from helmwright.records.kinds.things import (
 from helmwright.records.models import Entry, Helmet, Sheet
 from helmwright.records.projection.builds import refuse_unlisted
 from helmwright.records.projection.known import known_helmet, known_store, sheet_in_use
+from helmwright.records.projection.taking_in import STORE, keep_row, told
 from helmwright.records.set_aside import SetAsideError
 from helmwright.records.sheets import sheet_of
 from helmwright.records.words import room_day
@@ -46,14 +47,16 @@ def helmet_added(entry: Entry, said: HelmetAdded) -> None:
     )
     pads = _delivered(sheet) | said.pads
     helmet.builds.create(pads=pads, since=entry.server_time, entry=entry.seq)
+    keep_row(entry, said.take_in, helmet.id, after=told(_known(helmet)))
 
 
-def helmet_changed(_entry: Entry, said: HelmetChanged) -> None:
+def helmet_changed(entry: Entry, said: HelmetChanged) -> None:
     """All that is known of it, but not what is in it."""
     helmet = known_helmet(said.helmet)
     _refuse_impossible(said, helmet.sheet, helmet.id)
     fields = _fields(said, sheet_of(helmet.sheet))
     Helmet.objects.filter(pk=helmet.pk).update(**fields)
+    keep_row(entry, said.take_in, helmet.id, before=told(_known(helmet)), after=told(fields))
 
 
 def helmet_held(_entry: Entry, said: HelmetHeld) -> None:
@@ -81,11 +84,14 @@ def helmet_retired(entry: Entry, said: HelmetRetired) -> None:
     helmet.save(update_fields=["retired_on"])
 
 
-def helmet_moved(_entry: Entry, said: HelmetMoved) -> None:
+def helmet_moved(entry: Entry, said: HelmetMoved) -> None:
     """It belongs to another store."""
     helmet = known_helmet(said.helmet)
+    before = {STORE: str(helmet.store_id)}
     helmet.store = known_store(said.store)
     helmet.save(update_fields=["store"])
+    after = {STORE: str(helmet.store_id)}
+    keep_row(entry, said.take_in, helmet.id, before=before, after=after)
 
 
 def _fields(said: HelmetFields, sheet: ModelSheet) -> dict[str, Any]:
@@ -97,6 +103,10 @@ def _fields(said: HelmetFields, sheet: ModelSheet) -> dict[str, Any]:
         # Whole years in a row, the shorter way; the sheet's own number is asked at issue, too.
         fields["life_years"] = int(sheet.life_years) or None
     return fields
+
+
+def _known(helmet: Helmet) -> dict[str, Any]:
+    return {name: getattr(helmet, name) for name in _FIELDS}
 
 
 def _delivered(sheet: ModelSheet) -> dict[str, str]:

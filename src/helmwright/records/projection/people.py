@@ -23,20 +23,24 @@ from helmwright.records.models import Consent, Entry, Guardian, Player, Reading
 from helmwright.records.projection import staff
 from helmwright.records.projection.erasure import person_erased
 from helmwright.records.projection.known import known_player, known_team, who_said
+from helmwright.records.projection.taking_in import READING, keep_row
 from helmwright.records.set_aside import SetAsideError
 
 
-def player_added(_entry: Entry, said: PlayerAdded) -> None:
+def player_added(entry: Entry, said: PlayerAdded) -> None:
     """A player is on the roster."""
     if Player.objects.filter(id=said.player).exists():
         raise SetAsideError("This player was added before. Change the player instead.")
     Player.objects.create(id=said.player, team=known_team(said.team), **_columns(said))
+    keep_row(entry, said.take_in, said.player, after=_columns(said))
 
 
-def player_changed(_entry: Entry, said: PlayerChanged) -> None:
+def player_changed(entry: Entry, said: PlayerChanged) -> None:
     """All that is kept of the player is what was said last."""
-    known_player(said.player)
-    Player.objects.filter(id=said.player).update(**_columns(said))
+    player, after = known_player(said.player), _columns(said)
+    before = {name: getattr(player, name) for name in after}
+    Player.objects.filter(id=said.player).update(**after)
+    keep_row(entry, said.take_in, said.player, before=before, after=after)
 
 
 def player_left(_entry: Entry, said: PlayerLeft) -> None:
@@ -112,6 +116,7 @@ def reading_taken(entry: Entry, said: ReadingTaken) -> None:
         by=who_said(entry),
         at=said.taken_at or entry.device_time,
     )
+    keep_row(entry, said.take_in, said.player, after={READING: str(entry.id)})
 
 
 def reading_withdrawn(_entry: Entry, said: ReadingWithdrawn) -> None:

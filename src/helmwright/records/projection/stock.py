@@ -7,6 +7,7 @@ from helmwright.records.models import Entry, Helmet, Movement, Part, Sheet, Shel
 from helmwright.records.pad_changes import difference
 from helmwright.records.part_place import Counts, sizes_by_place
 from helmwright.records.projection.known import known_store, sheet_in_use
+from helmwright.records.projection.taking_in import keep_row, shelf_before
 from helmwright.records.set_aside import SetAsideError
 from helmwright.records.sheets import sheet_of
 
@@ -15,20 +16,28 @@ def parts_moved(entry: Entry, said: PartsMoved) -> None:
     """They leave one store and come to the other; one of the two may be outside the room."""
     leaves = None if said.from_store is None else known_store(said.from_store)
     comes = None if said.to_store is None else known_store(said.to_store)
-    part = known_part(sheet_in_use(said.sheet), said.place, said.size)
+    sheet = sheet_in_use(said.sheet)
+    before = shelf_before(comes, sheet, said.place, said.size)
+    part = known_part(sheet, said.place, said.size)
     for store, quantity in ((leaves, -said.quantity), (comes, said.quantity)):
         if store is not None:
             move(entry, store, part, quantity, why=said.why, lot=said.lot)
+    if comes is not None:
+        keep_row(entry, said.take_in, comes.id, before=before, part=part)
 
 
 def parts_counted(entry: Entry, said: PartsCounted) -> None:
     """The difference to what was expected moves, and the part stands on the store's list."""
     store = known_store(said.store)
-    part = known_part(sheet_in_use(said.sheet), said.place, said.size)
+    sheet = sheet_in_use(said.sheet)
+    before = shelf_before(store, sheet, said.place, said.size)
+    part = known_part(sheet, said.place, said.size)
     shelf, _ = Shelf.objects.get_or_create(store=store, part=part)
     found = difference(said.count, shelf.on_hand)
     if found:
         move(entry, store, part, found, why="counted")
+    Shelf.objects.filter(pk=shelf.pk).update(counted=entry.seq)
+    keep_row(entry, said.take_in, store.id, before=before, part=part)
 
 
 def move(

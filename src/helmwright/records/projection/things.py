@@ -5,7 +5,16 @@ from typing import Any
 
 from helmwright.records.kinds import things
 from helmwright.records.models import Entry
-from helmwright.records.projection import builds, helmets, issue, reservations, sheets, stock
+from helmwright.records.projection import (
+    builds,
+    helmets,
+    issue,
+    reservations,
+    sheets,
+    stock,
+    take_back,
+    taking_in,
+)
 
 PROJECTORS: Mapping[str, Callable[[Entry, Any], None]] = {
     things.SheetAdded.KIND: sheets.sheet_added,
@@ -20,6 +29,8 @@ PROJECTORS: Mapping[str, Callable[[Entry, Any], None]] = {
     things.PartsCounted.KIND: stock.parts_counted,
     things.PartsChanged.KIND: builds.parts_changed,
     things.FaceChanged.KIND: builds.face_changed,
+    things.TakenIn.KIND: taking_in.taken_in,
+    things.TakeInUndone.KIND: take_back.take_in_undone,
     **reservations.PROJECTORS,
     **issue.PROJECTORS,
 }
