@@ -160,7 +160,7 @@ def test_undone_helmets_are_gone_and_changed_ones_as_they_were(room):
 @pytest.mark.parametrize(
     ("since", "why"),
     [
-        (lambda room, helmet: things.HelmetHeld(helmet=helmet, why="a screw is missing"), "hold"),
+        (lambda _room, helmet: things.HelmetHeld(helmet=helmet, why="a screw is missing"), "hold"),
         (
             lambda room, helmet: things.PartsChanged(
                 helmet=helmet, store=room.store, pads={"crown": "5/8 in"}

@@ -1,4 +1,4 @@
-"""A file is undone: what nothing later leans on is taken back, and the rest stays with its reason."""
+"""A file is undone: what nothing leans on is taken back, and the rest stays, with its reason."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
