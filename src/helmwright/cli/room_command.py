@@ -9,12 +9,16 @@ import sys
 from pathlib import Path
 
 import click
+from click.core import ParameterSource
 
 from helmwright.cli.records_place import prepare_room, room_option
 from helmwright.cli.staff_command import added_to_staff
 from helmwright.cli.stop import NothingRan, tell
 
 APPLICATION = "helmwright.config.asgi:application"
+
+DEMO_FOLDER = "demo-room"
+"""Where the demo is kept, unless somebody says: never in the folder of a room of one's own."""
 
 AT_ONCE = 400
 """Requests that are worked on at a time; each open board holds one. More wait in the queue."""
@@ -28,7 +32,11 @@ PORTS_TRIED = 20
 
 @click.command(short_help="Open the equipment room: stations and desk in the browser.")
 @room_option
-@click.option("--demo", is_flag=True, help="An invented room in the middle of a fitting day.")
+@click.option(
+    "--demo",
+    is_flag=True,
+    help=f"An invented room in the middle of a fitting day, in {DEMO_FOLDER}.",
+)
 @click.option(
     "--host",
     default="127.0.0.1",
@@ -40,8 +48,16 @@ PORTS_TRIED = 20
 )
 @click.option("--certificate", metavar="FILE", help="Serve under TLS with this certificate (PEM).")
 @click.option("--key", metavar="FILE", help="The certificate's key (PEM).")
+@click.pass_context
 def room(
-    folder: str, *, demo: bool, host: str, port: int, certificate: str | None, key: str | None
+    context: click.Context,
+    folder: str,
+    *,
+    demo: bool,
+    host: str,
+    port: int,
+    certificate: str | None,
+    key: str | None,
 ) -> None:
     """Open the room that a folder holds, and serve it until Ctrl-C.
 
@@ -49,6 +65,8 @@ def room(
     """
     if (certificate is None) != (key is None):
         raise NothingRan("--certificate and --key go together; give both or neither")
+    if demo and context.get_parameter_source("folder") is ParameterSource.DEFAULT:
+        folder = DEMO_FOLDER
     free = _free_port(host, port)
     os.environ["HELMWRIGHT_LISTENS_AT"] = host
     os.environ.setdefault("HELMWRIGHT_WARM", "on")
@@ -69,7 +87,6 @@ def _serve(host: str, port: int, certificate: str | None, key: str | None) -> No
 
     An open board never ends by itself, so a stop waits for two seconds and then cuts.
     """
-    os.environ.setdefault("HELMWRIGHT_WARM", "on")  # the first question does not wait for it
     # A worker that is cut while a board is open leaves nothing behind that the system keeps.
     quiet = "ignore::UserWarning:multiprocessing.resource_tracker"
     os.environ.setdefault("PYTHONWARNINGS", quiet)
