@@ -17,6 +17,7 @@ from helmwright.records.models import (
     Issue,
     Player,
     Role,
+    Shelf,
     Staff,
     Store,
     Visit,
@@ -85,4 +86,5 @@ def test_the_fitting_day_is_told_to_where_the_story_leaves_it_and_the_ledger_is_
     times = list(Entry.objects.order_by("seq").values_list("server_time", flat=True))
     assert max(times) <= NOW
     assert not Entry.objects.filter(outcome="set aside").exists()
+    assert not Shelf.objects.filter(on_hand__lt=0).exists()
     assert verify().is_whole
