@@ -9,7 +9,16 @@ from django.urls import reverse
 from helmwright.records.models import Part, Shelf, Store
 from helmwright.web.paper.label_form import LabelForm
 from tests.reports.pdf import words
-from tests.web.players import a_helmet, a_player, a_sheet, a_team, issued, staff_of, taped
+from tests.web.players import (
+    a_helmet,
+    a_player,
+    a_sheet,
+    a_team,
+    a_visit,
+    issued,
+    staff_of,
+    taped,
+)
 
 pytestmark = pytest.mark.django_db
 
@@ -112,3 +121,13 @@ def test_the_page_of_paper_names_every_store_and_model(manager):
     page = manager.get(reverse("paper")).content.decode()
     assert "Drawer labels, Trunk 2" in page
     assert "Blank visit sheet, Ouzel (invented)" in page
+
+
+def test_a_players_page_leads_to_the_card_of_what_was_fitted(manager):
+    player, helmet = a_player("Dunlin Weirside", "30"), a_helmet("TV-0099")
+    accepted = a_visit(player, "accepted", helmet=helmet)
+    stopped = a_visit(player, "stopped")
+    page = manager.get(reverse("player", args=[player.id])).content.decode()
+    assert reverse("paper-card", args=[accepted.id]) in page
+    assert reverse("paper-card", args=[stopped.id]) not in page
+    assert manager.get(reverse("paper-card", args=[stopped.id])).status_code == 404
