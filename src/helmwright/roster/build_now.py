@@ -54,6 +54,30 @@ def build_now(text: str, sheet: ModelSheet, head: HeadEstimate) -> Build | None:
     return Build(shell or _likeliest(sheet, head), pads)
 
 
+def stated_pads(text: str, sheet: ModelSheet) -> tuple[int | None, dict[str, str]]:
+    """The shell, where one is named, and the label of each pad that is not as delivered.
+
+    Parameters
+    ----------
+    text
+        Places and thicknesses, parted by commas or semicolons; empty where nobody said.
+    sheet
+        The model.
+
+    Raises
+    ------
+    CellError
+        For a place, a shell or a thickness that the sheet does not have.
+
+    """
+    shell, pads = _said(text, sheet, sheet.delivered)
+    return shell, {
+        str(zone): sheet.pad(zone).labels[index]
+        for zone, index, delivered in zip(ZONES, pads, sheet.delivered, strict=True)
+        if index != delivered
+    }
+
+
 def changed_build(build: Build, text: str, sheet: ModelSheet) -> Build:
     """A build with what the words name changed: "front 1, jaw left 7/8".
 

@@ -66,6 +66,24 @@ class Stock:
     is_uncounted: bool = False
 
 
+@dataclass(frozen=True, slots=True)
+class StockRow:
+    """One row of the list: where it stands, which part, and how many; None where nobody wrote."""
+
+    row: int
+    place: str
+    size: str
+    count: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class StockRows:
+    """Every row of a list: those that can be read, and what is wrong with the others."""
+
+    rows: tuple[StockRow, ...]
+    problems: tuple[Remark, ...]
+
+
 class StockError(RosterError):
     """Rows of a stock list that cannot be read, every one of them named."""
 
@@ -120,6 +138,25 @@ def read_stock(
 
     """
     return _stock(_list(data, tab), sheet, unit)
+
+
+def read_stock_rows(
+    data: bytes, sheet: ModelSheet, *, tab: str | None = None, unit: str = "in"
+) -> StockRows:
+    """The same, row by row: a row that cannot be read stands beside the others.
+
+    Raises
+    ------
+    RosterError
+        Where the file as a whole is no stock list.
+
+    """
+    found = _list(data, tab)
+    read = [(row, _row(row, cells, found, sheet, unit)) for row, cells in found.rows]
+    return StockRows(
+        tuple(StockRow(row, *each) for row, each in read if not isinstance(each, Remark)),
+        tuple(each for _, each in read if isinstance(each, Remark)),
+    )
 
 
 def stock_of(rows: Sequence[tuple[str, str, int]], sheet: ModelSheet, *, unit: str = "in") -> Stock:

@@ -76,7 +76,7 @@ def read_size(cell: str, place: str, sheet: ModelSheet, unit: str) -> str:
 
     """
     if place == SHELL:
-        return _shell(cell, sheet)
+        return read_shell(cell, sheet)
     kinds = [sheet.pad(zone) for zone in POOLS[place]]
     shared = _shared(kinds)
     if not any(kind.seats for kind in kinds):
@@ -97,7 +97,14 @@ def read_size(cell: str, place: str, sheet: ModelSheet, unit: str) -> str:
     return near[min(near)]
 
 
-def _shell(cell: str, sheet: ModelSheet) -> str:
+def read_shell(cell: str, sheet: ModelSheet) -> str:
+    """The number of the shell that a cell names by its number or its name.
+
+    Raises
+    ------
+    CellError
+        For one that the sheet does not have.
+    """
     numbers = {str(shell.number) for shell in sheet.shells}
     names = {_plain(shell.name): str(shell.number) for shell in sheet.shells if shell.name}
     match = _SHELL_NUMBER.fullmatch(cell.strip())

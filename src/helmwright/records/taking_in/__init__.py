@@ -1,0 +1,1 @@
+"""Files that are taken in: what each row would do is planned before anything is done."""

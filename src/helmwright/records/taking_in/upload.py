@@ -1,0 +1,64 @@
+"""A file on its way in: what it is, and what was chosen with it."""
+
+import hashlib
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from uuid import UUID
+
+from helmwright.records.models.people import Role
+
+MOST_BYTES = 1_500_000
+"""Largest file; a roster of 500 players takes some 50 thousand."""
+
+MOST_ROWS = 1_000
+"""Rows of one file: so many are taken in at once, and the room waits for it."""
+
+ROLES: Mapping[str, frozenset[Role]] = {
+    "roster": frozenset({Role.MANAGER, Role.FITTER}),
+    "helmets": frozenset({Role.MANAGER}),
+    "stock": frozenset({Role.MANAGER}),
+}
+"""What may be taken in, and by whom."""
+
+
+@dataclass(frozen=True, slots=True)
+class Upload:
+    """A file and the choices that belong to it.
+
+    Parameters
+    ----------
+    take_in
+        ID under which it is taken in, once.
+    what
+        "roster", "helmets" or "stock".
+    file_name, data
+        As the person chose it.
+    team
+        For a roster.
+    store
+        For stock, whose it is; for helmets, where those lie whose rows name none.
+    sheet
+        For stock, the model's digest.
+    how
+        For stock, "counted" or "received".
+    answers
+        To the rows that ask.
+    rows
+        How many the plan that was shown had.
+    """
+
+    take_in: UUID
+    what: str
+    file_name: str
+    data: bytes
+    team: UUID | None = None
+    store: UUID | None = None
+    sheet: str = ""
+    how: str = "counted"
+    answers: Mapping[int, str] = field(default_factory=dict)
+    rows: int = 0
+
+    @property
+    def digest(self) -> str:
+        """SHA-256 of the file."""
+        return hashlib.sha256(self.data).hexdigest()
