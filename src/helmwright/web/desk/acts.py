@@ -1,6 +1,7 @@
 """What a form of the desk says happened, on its way into the ledger."""
 
 from datetime import UTC, datetime
+from urllib.parse import urlencode
 
 from django.contrib import messages
 from django.core.exceptions import PermissionDenied
@@ -9,6 +10,7 @@ from django.urls import NoReverseMatch, reverse
 
 from helmwright.records import saying
 from helmwright.records.kinds import Payload
+from helmwright.records.taking_in.upload import ROLES
 from helmwright.web.allowed import signed_in
 
 
@@ -39,3 +41,9 @@ def address_of(name: str, *parts: str) -> str:
         return reverse(name, args=parts)
     except NoReverseMatch:
         return ""
+
+
+def take_in_address(request: HttpRequest, what: str) -> str:
+    """Where a file of that kind is taken in; empty for a role that may not."""
+    may = signed_in(request).role in ROLES[what]
+    return f"{reverse('take-in')}?{urlencode({'what': what})}" if may else ""

@@ -17,7 +17,7 @@ from helmwright.records.kinds.things import HelmetAdded
 from helmwright.records.models import Helmet
 from helmwright.records.readers.helmets import HelmetRow, helmets
 from helmwright.web.allowed import allowed
-from helmwright.web.desk.acts import address_of, may_say, say
+from helmwright.web.desk.acts import address_of, may_say, say, take_in_address
 from helmwright.web.desk.helmet_forms import HelmetForm
 
 WITH_PLAYER, FREE = "with a player", "free to issue"
@@ -58,6 +58,7 @@ def helmet_list(request: HttpRequest) -> HttpResponse:
         "find": find,
         "chosen": chosen,
         "may_add": may_say(request, HelmetAdded),
+        "take_in": take_in_address(request, "helmets"),
         "labels": address_of("paper-labels"),
     }
     is_part = request.headers.get("HX-Target") == "found"

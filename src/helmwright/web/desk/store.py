@@ -19,7 +19,7 @@ from helmwright.records.readers.need import thickness_mm
 from helmwright.records.readers.stock import PartRow, history_by_day, movements, store_parts
 from helmwright.records.sheets import sheet_of
 from helmwright.web.allowed import allowed, signed_in
-from helmwright.web.desk.acts import may_say, say
+from helmwright.web.desk.acts import may_say, say, take_in_address
 from helmwright.web.desk.part_words import place_words, size_words
 from helmwright.web.desk.stock_history import history_steps
 from helmwright.web.desk.stock_take import Line, StockTake
@@ -114,6 +114,7 @@ def _page(
         "history": _history(found, chosen) if chosen else None,
         "acts": _acts(request, found, wrong),
         "may_count": may_say(request, PartsCounted),
+        "take_in": take_in_address(request, "stock"),
     }
     return render(request, "web/desk/store.html", page, status=422 if wrong else 200)
 

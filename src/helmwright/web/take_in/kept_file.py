@@ -39,7 +39,7 @@ def upload_of(request: HttpRequest) -> Upload:
         sheet=said.get("sheet", ""),
         how=how if how in ("counted", "received") else "counted",
         answers={
-            int(name.removeprefix(ROW)): answer
+            int(name.removeprefix(ROW)): str(answer)
             for name, answer in said.items()
             if name.startswith(ROW) and name.removeprefix(ROW).isdecimal() and answer
         },
