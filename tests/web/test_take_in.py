@@ -265,7 +265,7 @@ def test_everything_comes_as_one_zip_in_which_no_cell_is_a_formula(client, room,
     said = PlayerAdded(player=uuid4(), team=room.team, name="=HYPERLINK(1)", number="9")
     say(said, by=manager, now=room.now)
     answer = client.get(reverse("take-in-everything"))
-    with zipfile.ZipFile(io.BytesIO(b"".join(answer.streaming_content))) as folder:
+    with zipfile.ZipFile(io.BytesIO(answer.content)) as folder:
         names = folder.namelist()
         players = folder.read("player.csv").decode()
         ledger = folder.read("ledger.jsonl").decode().splitlines()

@@ -2,11 +2,10 @@
 
 import csv
 import io
-import tempfile
 import zipfile
 from collections.abc import Iterable
 
-from django.http import FileResponse, Http404, HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 from django.utils import timezone
 from django.views.decorators.http import require_GET
 
@@ -61,10 +60,13 @@ def _stock(request: HttpRequest, form: str) -> bytes | str:
 
 @require_GET
 @allowed("take-in-everything")
-def everything(request: HttpRequest) -> FileResponse:
-    """Every table as CSV and the ledger as lines, of one moment, in one ZIP."""
+def everything(request: HttpRequest) -> HttpResponse:
+    """Every table as CSV and the ledger as lines, of one moment, in one ZIP.
+
+    It is packed in memory: a season of a large room is some tens of megabytes.
+    """
     _ = request
-    packed = tempfile.TemporaryFile()  # noqa: SIM115 - the answer closes it when it is sent
+    packed = io.BytesIO()
     now = timezone.now()
     with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as folder, at_one_moment():
         at = head()
@@ -77,9 +79,9 @@ def everything(request: HttpRequest) -> FileResponse:
             f"entry {at.seq}\n{at.digest}\nshort: {at.short}\nexported {now:%Y-%m-%d %H:%M} UTC\n"
         )
         folder.writestr("head.txt", told)
-    packed.seek(0)
+    answer = HttpResponse(packed.getvalue(), content_type="application/zip")
     name = f"helmwright-{timezone.localdate():%Y-%m-%d}.zip"
-    answer = FileResponse(packed, as_attachment=True, filename=name)
+    answer["Content-Disposition"] = f'attachment; filename="{name}"'
     answer["Cache-Control"] = "private, no-store"
     return answer
 

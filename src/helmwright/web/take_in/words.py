@@ -22,7 +22,9 @@ _KINDS: Mapping[str, tuple[str, str]] = {
 
 def made_words(made: Sequence[Made]) -> list[str]:
     """How many of each kind."""
-    return [_count(each.count, *_KINDS[each.kind]) for each in made]
+    order = list(_KINDS)
+    ordered = sorted(made, key=lambda each: order.index(each.kind))
+    return [_count(each.count, *_KINDS[each.kind]) for each in ordered]
 
 
 def rows_words(count: int) -> str:
