@@ -1,5 +1,7 @@
 """A file that is undone: the tables are as they were, but for what something leans on."""
 
+from datetime import date
+from typing import Any
 from uuid import uuid4
 
 import pytest
@@ -19,8 +21,8 @@ from helmwright.records.verify import verify
 from tests.records.room import CERTIFIED, DIGEST, Room
 
 pytestmark = pytest.mark.django_db
-FRONT = {"sheet": DIGEST, "place": "front", "size": "1 in"}
-TAPE = {"measure": "tape_circumference", "value_mm": 574.7}
+FRONT: dict[str, Any] = {"sheet": DIGEST, "place": "front", "size": "1 in"}
+TAPE: dict[str, Any] = {"measure": "tape_circumference", "value_mm": 574.7}
 
 
 class Files(Room):
@@ -181,7 +183,7 @@ def test_a_helmet_on_which_something_leans_stays(room, since, why):
             sheet=DIGEST,
             shell=3,
             store=room.store,
-            made_on="2025-03-01",
+            made_on=date(2025, 3, 1),
             first_certified_on=CERTIFIED,
             take_in=take_in,
         )
