@@ -14,6 +14,7 @@ SCREENS = {
     "player": f"#/player/{WHO}",
     "reading": f"#/player/{WHO}/reading",
     "begin": f"#/player/{WHO}/begin",
+    "consent": f"#/player/{WHO}/consent",
     "person": "#/person",
     "nobody": "#/player/0198f0c0-0000-7000-8000-00000000ffff",
     "no such screen": "#/nowhere",

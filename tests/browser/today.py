@@ -40,6 +40,7 @@ def player(at: int, **other: Any) -> dict[str, Any]:
         "glasses": None,
         "minor": False,
         "consent": False,
+        "symptom": False,
         "readings": [],
     } | other
 
@@ -78,4 +79,5 @@ def today(count: int = 40) -> dict[str, Any]:
             "language": "en-US",
             "text": "No helmet prevents every injury.",
         },
+        "consent_text": "1",
     }

@@ -9,6 +9,7 @@ from django.test import Client
 
 from helmwright.records.ids import new_id
 from helmwright.records.models import Entry, Role, Visit
+from helmwright.records.warning import CONSENT_TEXT
 from helmwright.web.guiding.pool import put_in_place
 from tests.records.entries import a_member, a_player
 from tests.records.fitting import MEASURED, a_station, build, proposed, put_on, room_team
@@ -235,6 +236,7 @@ def test_today_tells_everything_that_a_station_needs(station, room):
     assert by_name["Coot Marsh"]["consent"] is False
     assert by_name["Coot Marsh"]["standing"] == "unmeasured"
     assert told["warning"]["version"]
+    assert told["consent_text"] == CONSENT_TEXT
     assert all(each["apart_mm"] > 0 for each in told["measures"])
 
 

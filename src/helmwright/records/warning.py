@@ -30,3 +30,6 @@ WARNING = WarningText(
     ),
 )
 """The text in force."""
+
+CONSENT_TEXT = "1"
+"""Version of the words that a guardian agrees to."""

@@ -28,9 +28,7 @@ from helmwright.records.kinds.people import (
 from helmwright.records.ledger import Kept
 from helmwright.records.models import Staff
 from helmwright.records.saying import say
-
-CONSENT_TEXT = "1"
-"""Version of the words that a guardian agrees to."""
+from helmwright.records.warning import CONSENT_TEXT
 
 
 class NotDoneError(ValueError):

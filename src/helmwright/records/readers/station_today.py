@@ -24,7 +24,7 @@ from helmwright.records.readers.people import is_minor
 from helmwright.records.readers.refit import refit_reasons
 from helmwright.records.readers.roster import worn_at_visits
 from helmwright.records.readers.standing import VisitFact, standing
-from helmwright.records.warning import WARNING
+from helmwright.records.warning import CONSENT_TEXT, WARNING
 
 Json = dict[str, Any]
 FITTING = "fitting"
@@ -69,6 +69,7 @@ def room() -> Json:
             "language": WARNING.language,
             "text": WARNING.text,
         },
+        "consent_text": CONSENT_TEXT,
     }
 
 

@@ -23,6 +23,7 @@ const CHANGES = {
     ...player, readings: player.readings.filter((each) => each.id !== payload.reading),
   }),
   "player wears": (player, { payload }) => ({ ...player, worn: payload.worn, glasses: payload.glasses }),
+  "consent given": (player, { payload }) => ({ ...player, consent: player.consent || payload.about === "fitting" }),
   "visit begun": (player, { payload }) => ({ ...player, visit: payload.visit }),
 };
 

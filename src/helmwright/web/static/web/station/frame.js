@@ -4,6 +4,7 @@ import { head, modes, notice } from "./parts.js";
 
 const KINDS = {
   "reading taken": "a reading", "reading withdrawn": "a reading taken back", "player wears": "what is worn",
+  "guardian added": "who answers for the player", "consent given": "that somebody agreed",
   "visit begun": "the start of a visit", "visit said": "an answer in a visit", "visit taken over": "taking a visit over",
   "helmet reserved": "a helmet spoken for", "part reserved": "a part spoken for", acknowledged: "two signatures",
   "helmet issued": "an issue", "helmet returned": "a return", "reservations released": "parts given free",

@@ -7,7 +7,7 @@ import { NotHeard } from "./messages.js";
 const BATCH = 50;
 const FIRST_PAUSE = 1_000;
 const LONGEST_PAUSE = 30_000;
-const SHOWN_AHEAD = new Set(["reading taken", "reading withdrawn", "player wears", "visit begun", "visit said"]);
+const SHOWN_AHEAD = new Set(["reading taken", "reading withdrawn", "player wears", "consent given", "visit begun", "visit said"]);
 
 /** The same order on every device: as it was said. */
 export class Outbox {

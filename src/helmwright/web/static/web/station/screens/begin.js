@@ -2,16 +2,23 @@
 import { html, nothing } from "../../vendor/lit-html.js";
 import { inOrder, readingsOf, titleOf } from "../measures.js";
 import { bottom, choice, heading, notice, waiting } from "../parts.js";
+import { status } from "../marks.js";
+import * as cleared from "./cleared.js";
+import * as consent from "./consent.js";
+import { CLEARED_NOTE } from "./words/before.js";
 
 export function screen(view, act) {
   const { player, today, local } = view;
   if (!player) return html`${heading("This player is not on today's roster")}${waiting(view, "Asking the laptop.")}
     ${bottom({ primary: { label: "Players", act: () => act.go("#/who") } })}`;
   if (player.visit) return underWay(view, act);
+  if (cleared.isAsked(view)) return cleared.screen(view, act);
+  if (consent.isAsked(view)) return consent.screen(view, act);
   const sheet = local.sheet ?? (today.sheets.length === 1 ? today.sheets[0].digest : null);
   const store = local.store ?? today.device?.store ?? (today.stores.length === 1 ? today.stores[0].id : null);
   const missing = inOrder(today.measures).filter((measure) => !readingsOf(player, measure.key).length);
   return html`${heading("Which helmet model?", "The program then proposes shell and pads out of what the store holds.")}
+    ${player.symptom ? html`<p>${status("check", CLEARED_NOTE)}</p>` : nothing}
     ${missing.length ? notReadYet(missing) : nothing}
     ${choice("Helmet model", today.sheets.map((each) => ({ value: each.digest, label: each.model, below: each.invented ? "invented, for trying out" : "" })), sheet, (digest) => act.set({ sheet: digest }), "answers two")}
     <h2 class="group">Out of which store</h2>
@@ -55,8 +62,8 @@ async function look(code, act) {
 
 async function begin(view, act, sheet, store) {
   const visit = act.id();
-  const payload = { visit, player: view.player.id, store, sheet, helmet: view.local.helmet?.id ?? null };
-  const remember = { sheet: null, store: null, helmet: null, code: null, told: null, skipped: null };
+  const payload = { visit, player: view.player.id, store, sheet, helmet: view.local.helmet?.id ?? null, ...(view.player.symptom ? { cleared: true } : {}) };
+  const remember = { cleared: null, sheet: null, store: null, helmet: null, code: null, told: null, skipped: null };
   if (await act.say("visit begun", payload, { remember })) act.go(`#/visit/${visit}`);
 }
 

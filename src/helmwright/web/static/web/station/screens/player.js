@@ -4,6 +4,8 @@ import { inches, mmText } from "../lengths.js";
 import { status } from "../marks.js";
 import { inOrder, nextMeasure, readingsOf, titleOf } from "../measures.js";
 import { bottom, choice, heading, notice, waiting } from "../parts.js";
+import { isAsked as isMinorAsked } from "./consent.js";
+import * as say from "./words/before.js";
 
 const HAIR = ["bare", "short hair", "thick hair", "braids or locs"].map((value) => ({ value, label: value }));
 const OVER = [{ value: "", label: "no cap" }, { value: "skull cap", label: "skull cap" }, { value: "winter cap", label: "winter cap" }];
@@ -16,7 +18,8 @@ export function screen(view, act) {
     ${bottom({ primary: { label: "Players", act: () => act.go("#/who") } })}`;
   const now = wears(view);
   return html`${heading("What is worn under the helmet?", "Every reading is taken over it, and the fit holds only for it.")}
-    ${player.minor && !player.consent ? minor() : nothing}
+    ${player.symptom ? notice("no", say.SYMPTOM_WHY, say.SYMPTOM_WHO) : nothing}
+    ${isMinorAsked(view) ? minor(view, act) : nothing}
     <h2 class="group">Hair</h2>${choice("Hair", HAIR, now.hair, (hair) => act.set({ hair }), "answers four")}
     <h2 class="group">Over it</h2>${choice("Over it", OVER, now.cap, (cap) => act.set({ cap }), "answers three")}
     <h2 class="group">Glasses or goggles</h2>${choice("Glasses", GLASSES, now.glasses, (glasses) => act.set({ glasses }), "answers two")}
@@ -25,9 +28,9 @@ export function screen(view, act) {
     ${next(view, act)}`;
 }
 
-function minor() {
-  return notice("check", "Under age, and no guardian's consent is kept.",
-    "Ask the manager before measuring: the guardian agrees first, and what is kept stays little.");
+function minor(view, act) {
+  return notice("check", "Under age, and no guardian's consent is kept.", "A parent or guardian agrees before anything is measured.",
+    html`<button class="key" @click=${() => leaveFor(view, act, "consent")}>${say.CONSENT}</button>`);
 }
 
 /** What is chosen here, else what the records say. */
@@ -53,7 +56,7 @@ function next(view, act) {
   const { player, today, local } = view;
   if (player.visit) return bottom({ primary: { label: "Go on with the visit", act: () => leaveFor(view, act, `visit ${player.visit}`) } });
   const measure = nextMeasure(today.measures, player, local.skipped);
-  const helmet = { label: "Choose the helmet", act: () => leaveFor(view, act, "begin") };
+  const helmet = { label: "Choose the helmet", act: () => leaveFor(view, act, "begin", { cleared: null }) };
   if (!measure) return bottom({ primary: helmet });
   return bottom({
     between: html`<button class="key wide" @click=${helmet.act}>${helmet.label}</button>`,
