@@ -44,7 +44,7 @@ class Browsers:
 
     def __init__(self, playwright: Playwright, program: str, folder: Path) -> None:
         self._playwright, self._program, self._folder = playwright, program, folder
-        self._open: list[BrowserContext] = []
+        self._open: dict[str, BrowserContext] = {}
 
     def start(self, profile: str = "tablet", size: tuple[int, int] = TABLET) -> BrowserContext:
         """A browser with that profile."""
@@ -55,16 +55,21 @@ class Browsers:
             **settings_of(size),
         )
         context.set_default_timeout(PATIENCE_MS)
-        self._open.append(context)
+        self._open[profile] = context
         return context
 
     def page(self, profile: str = "tablet", size: tuple[int, int] = TABLET) -> Page:
         """The first page of a browser of its own."""
         return self.start(profile, size).pages[0]
 
+    def again(self, profile: str = "tablet", size: tuple[int, int] = TABLET) -> Page:
+        """The browser of that profile is closed and started anew."""
+        self._open.pop(profile).close()
+        return self.page(profile, size)
+
     def close(self) -> None:
         """Whatever is still open."""
-        for context in self._open:
+        for context in self._open.values():
             context.close()
 
 
