@@ -86,6 +86,14 @@ def test_an_undone_roster_leaves_every_table_as_it_was(room):
 
 
 @pytest.mark.usefixtures("whole")
+def test_nothing_is_kept_of_somebody_taken_back_who_is_spoken_of_late(room):
+    take_in, new = room.roster()
+    room.undone(take_in)
+    assert "not in the records" in room.note(PlayerChanged(player=new, name="Avocet Brookside"))
+    assert not Private.objects.filter(person=new).exists()
+
+
+@pytest.mark.usefixtures("whole")
 def test_a_file_is_undone_once_and_nothing_is_added_to_it_after(room):
     take_in, _ = room.roster()
     room.undone(take_in)

@@ -252,6 +252,10 @@ def test_a_file_that_is_no_roster_or_too_long_is_refused_whole(desk):
     for text in ("", "a,b\n1,2", "Number,Name\n"):
         with pytest.raises(RosterError):
             desk.plan(text)
+    tapes = ",".join(f"Tape {n} (in)" for n in range(1, 5))
+    readings = "\n".join(f"Wren Siltbank {row},22,22,22,22" for row in range(MOST_ROWS))
+    with pytest.raises(RosterError, match="5,000 things to do"):
+        desk.plan(f"Name,{tapes}\n{readings}")
     many = "\n".join(f"{row},Wren Siltbank {row}" for row in range(MOST_ROWS + 1))
     with pytest.raises(RosterError, match="part it into several"):
         desk.plan(f"Number,Name\n{many}")

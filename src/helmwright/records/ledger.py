@@ -11,6 +11,7 @@ from django.db import IntegrityError, connection, transaction
 
 from helmwright.records.chain import COVERED, GENESIS, digest_of
 from helmwright.records.kinds import KINDS, Payload, salted_digest
+from helmwright.records.kinds.people import PlayerAdded
 from helmwright.records.models import Entry, Outcome, Player, Private
 from helmwright.records.projection import PROJECTORS
 from helmwright.records.set_aside import SetAsideError
@@ -144,7 +145,12 @@ def _is_erased(person: UUID | None) -> bool:
     """What comes late of somebody who is erased leaves its digest behind, and nothing else."""
     if person is None:
         return False
-    return Player.objects.filter(id=person, erased_at__isnull=False).exists()
+    player = Player.objects.filter(id=person).first()
+    if player is not None:
+        return player.erased_at is not None
+    # Nor of somebody whom a file had added that was undone.
+    added = Entry.objects.filter(kind=PlayerAdded.KIND, outcome=Outcome.TAKEN)
+    return added.filter(payload__contains=f'"player":"{person}"').exists()
 
 
 def _one_at_a_time() -> None:

@@ -10,7 +10,7 @@ from helmwright.records.kinds import Payload
 from helmwright.records.kinds.things import TakeInUndone, TakenIn
 from helmwright.records.ledger import Kept, Said, append
 from helmwright.records.models import Staff
-from helmwright.records.readers.taking_in import plan_of
+from helmwright.records.readers.taking_in import read_file
 from helmwright.records.saying import MayNotSayError, say
 from helmwright.records.taking_in.plan import Plan
 from helmwright.records.taking_in.upload import ROLES, Upload
@@ -51,13 +51,15 @@ def take_in(*, upload: Upload, plan_digest: str, by: Staff, now: datetime) -> Pl
     Notes
     -----
     The first entry takes the ledger's lock: between the plan that is made anew under it and the
-    last entry nobody else can change the room.
+    last entry nobody else can change the room. The file is read before.
     """
     if by.role not in ROLES[upload.what] or not by.is_active:
         raise MayNotSayError(f'the role "{by.role}" may not take in a file of {upload.what}')
+    plan_now = read_file(upload, today=room_day(now))
+    rows = len(plan_now().lines)
     with transaction.atomic():
-        _kept(_heading(upload), by, now)
-        plan = plan_of(upload, today=room_day(now))
+        _kept(_heading(upload, rows), by, now)
+        plan = plan_now()
         if plan.digest != plan_digest:
             raise PlanChangedError("The room has changed since you looked. Nothing was taken in.")
         if not plan.payloads:
@@ -83,13 +85,13 @@ def undo_take_in(*, take_in: UUID, by: Staff, now: datetime) -> Kept:
     return kept
 
 
-def _heading(upload: Upload) -> TakenIn:
+def _heading(upload: Upload, rows: int) -> TakenIn:
     return TakenIn.model_validate(
         {
             "take_in": upload.take_in,
             "what": upload.what,
             "file_name": upload.file_name[:120],
-            "rows": upload.rows,
+            "rows": rows,
             "file_digest": upload.digest,
         }
     )

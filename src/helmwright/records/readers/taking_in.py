@@ -1,7 +1,7 @@
 """What a file would do to the room as it is now, and what became of files."""
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from uuid import UUID
@@ -29,7 +29,12 @@ from helmwright.records.taking_in.plan import Plan
 from helmwright.records.taking_in.roster_here import PlayerHere, ReadingHere
 from helmwright.records.taking_in.roster_plan import RosterTaking, plan_roster
 from helmwright.records.taking_in.stock_plan import How, StockTaking, plan_stock
-from helmwright.records.taking_in.upload import MOST_BYTES, MOST_ROWS, Upload
+from helmwright.records.taking_in.upload import (
+    MOST_BYTES,
+    MOST_ENTRIES,
+    MOST_ROWS,
+    Upload,
+)
 from helmwright.records.words import room_day
 from helmwright.roster import (
     RosterError,
@@ -42,6 +47,10 @@ _PLAYER = tuple(PlayerFields.model_fields)
 _HELMET = tuple(HelmetFields.model_fields)
 
 
+Read = Callable[[], Plan]
+"""Makes the plan of a file that was read, for the room as it is at that moment."""
+
+
 def plan_of(upload: Upload, *, today: date) -> Plan:
     """What the file would do now.
 
@@ -50,16 +59,35 @@ def plan_of(upload: Upload, *, today: date) -> Plan:
     RosterError
         Where it is no such list, is too large, or what it belongs to is not in the room.
     """
+    return read_file(upload, today=today)()
+
+
+def read_file(upload: Upload, *, today: date) -> Read:
+    """The file, read once: that takes seconds, and needs nobody to wait.
+
+    Raises
+    ------
+    RosterError
+        Here and when the plan is made, as `plan_of`.
+    """
     if len(upload.data) > MOST_BYTES:
         raise RosterError(
             f"this file is larger than {MOST_BYTES / 1e6:g} MB; save the one sheet alone"
         )
-    plan = {"roster": _roster, "helmets": _helmets, "stock": _stock}[upload.what](upload, today)
-    if len(plan.lines) > MOST_ROWS:
-        raise RosterError(
-            f"this file has {len(plan.lines):,} rows, and {MOST_ROWS:,} are taken in at once;"
-            " part it into several files"
-        )
+    read = {"roster": _roster, "helmets": _helmets, "stock": _stock}[upload.what](upload, today)
+    return lambda: _bounded(read())
+
+
+def _bounded(plan: Plan) -> Plan:
+    for count, most, what in (
+        (len(plan.lines), MOST_ROWS, "rows"),
+        (len(plan.payloads), MOST_ENTRIES, "things to do"),
+    ):
+        if count > most:
+            raise RosterError(
+                f"this file has {count:,} {what}, and {most:,} are taken in at once;"
+                " part it into several files"
+            )
     return plan
 
 
@@ -71,11 +99,16 @@ def taken_before(upload: Upload) -> TakeIn | None:
     return same.exclude(id=upload.take_in).order_by("-at").first()
 
 
-def _roster(upload: Upload, today: date) -> Plan:
+def _roster(upload: Upload, today: date) -> Read:
+    roster = read_roster_file(upload.data, today=today)
+    return lambda: plan_roster(roster, _roster_taking(upload, today))
+
+
+def _roster_taking(upload: Upload, today: date) -> RosterTaking:
     team = Team.objects.filter(id=upload.team).first() if upload.team else None
     if team is None:
         raise RosterError("the room has no team yet; open one before taking in a roster")
-    taking = RosterTaking(
+    return RosterTaking(
         take_in=upload.take_in,
         team=team.id,
         players=players_here(team.id),
@@ -83,7 +116,6 @@ def _roster(upload: Upload, today: date) -> Plan:
         zone=timezone.get_default_timezone(),
         answers=upload.answers,
     )
-    return plan_roster(read_roster_file(upload.data, today=today), taking)
 
 
 def players_here(team: UUID) -> list[PlayerHere]:
@@ -107,9 +139,9 @@ def players_here(team: UUID) -> list[PlayerHere]:
     ]
 
 
-def _helmets(upload: Upload, today: date) -> Plan:
+def _helmets(upload: Upload, today: date) -> Read:
     found = read_helmets(upload.data, today=today)
-    return plan_helmets(found, HelmetTaking(upload.take_in, room_here(), upload.store))
+    return lambda: plan_helmets(found, HelmetTaking(upload.take_in, room_here(), upload.store))
 
 
 def room_here() -> RoomHere:
@@ -134,7 +166,11 @@ def room_here() -> RoomHere:
     return RoomHere(sheets, stores, helmets)
 
 
-def _stock(upload: Upload, _today: date) -> Plan:
+def _stock(upload: Upload, _today: date) -> Read:
+    return lambda: _stock_plan(upload)
+
+
+def _stock_plan(upload: Upload) -> Plan:
     store = Store.objects.filter(id=upload.store).first() if upload.store else None
     row = Sheet.objects.filter(digest=upload.sheet).first()
     if store is None or row is None:

@@ -13,6 +13,9 @@ MOST_BYTES = 1_500_000
 MOST_ROWS = 1_000
 """Rows of one file: so many are taken in at once, and the room waits for it."""
 
+MOST_ENTRIES = 4_000
+"""Most that one file says to the ledger: nobody else can write meanwhile, milliseconds each."""
+
 ROLES: Mapping[str, frozenset[Role]] = {
     "roster": frozenset({Role.MANAGER, Role.FITTER}),
     "helmets": frozenset({Role.MANAGER}),
@@ -43,8 +46,6 @@ class Upload:
         For stock, "counted" or "received".
     answers
         To the rows that ask.
-    rows
-        How many the plan that was shown had.
     """
 
     take_in: UUID
@@ -56,7 +57,6 @@ class Upload:
     sheet: str = ""
     how: str = "counted"
     answers: Mapping[int, str] = field(default_factory=dict)
-    rows: int = 0
 
     @property
     def digest(self) -> str:

@@ -1,7 +1,5 @@
 """What a file would do, before it does; and then it does that, or nothing."""
 
-from dataclasses import replace
-
 from django.contrib import messages
 from django.core.exceptions import PermissionDenied
 from django.http import HttpRequest, HttpResponse
@@ -50,9 +48,8 @@ def do(request: HttpRequest) -> HttpResponse:
         upload = _upload(request)
         if TakeIn.objects.filter(id=upload.take_in).exists():
             return redirect("take-in-result", upload.take_in)
-        plan = plan_of(upload, today=timezone.localdate())
-        take_in(
-            upload=replace(upload, rows=len(plan.lines)),
+        plan = take_in(
+            upload=upload,
             plan_digest=request.POST.get("plan", ""),
             by=signed_in(request),
             now=timezone.now(),
