@@ -60,6 +60,21 @@ def test_an_answer_is_chosen_and_then_said(page: Page, laptop: StandIn):
     expect(page.get_by_role("heading", level=1)).to_have_text("Chin cup centered")
 
 
+def test_a_part_that_is_not_here_is_counted_as_none_and_said_of_the_visit(
+    page: Page, laptop: StandIn
+):
+    at(page, laptop, "change", way="/no-part")
+    page.get_by_role("radio").first.click()
+    page.locator(".primary").click()
+    comes(page, laptop, 2)
+    (counted,), (told,) = said(laptop, "parts counted"), said(laptop)
+    assert counted["count"] == 0
+    assert told["event"]["event"] == "not here"
+    assert told["event"]["size"] == counted["size"]
+    # It is sought anew; nothing that was proposed stands there meanwhile.
+    expect(page.get_by_role("heading", level=1)).to_contain_text("Looking for")
+
+
 def test_a_length_is_read_off_the_tape_and_finds_its_word(page: Page, laptop: StandIn):
     at(page, laptop, "checks")
     page.get_by_role("radio", name="1 and 1 half").click()

@@ -63,6 +63,7 @@ EVENTS: dict[type, st.SearchStrategy[ev.Event]] = {
     ev.Measured: st.builds(ev.Measured, MANY_READINGS),
     ev.MeasureSkipped: st.builds(ev.MeasureSkipped, st.sampled_from(MEASURE_KEYS)),
     ev.Proposed: st.builds(ev.Proposed, BUILDS, CHANCES, CHANCES, AMOUNTS, WORDS, AMOUNTS),
+    ev.NotHere: st.builds(ev.NotHere, WORDS, WORDS),
     ev.PutOn: st.builds(ev.PutOn, BUILDS, WORDS),
     ev.Answered: st.builds(ev.Answered, WORDS, WORDS, st.none() | st.floats(0.0, 400.0)),
     ev.LookAsked: st.builds(ev.LookAsked, WORDS, WORDS),

@@ -11,6 +11,7 @@ from helmwright.visit.event import (
     Measured,
     MeasureSkipped,
     NoBuild,
+    NotHere,
     Paused,
     PutOn,
     Resumed,
@@ -72,6 +73,19 @@ def test_a_reading_taken_before_the_build_is_on_asks_for_another_proposal():
     visit = fold([begun(), proposed(), Measured((Reading("head_length", 198.0),))])
     assert visit.proposal is None
     assert visit.now is None
+
+
+def test_a_part_that_is_not_here_takes_the_proposal_away_and_is_remembered():
+    events: list[Event] = [begun(), proposed(), answered("marks"), NotHere("front", "1 in")]
+    visit = fold(events)
+    assert (visit.proposal, visit.ahead, visit.missing) == (None, (), {("front", "1 in")})
+    undone = fold([*events, Undone()])
+    assert (undone.proposal, undone.missing) == (proposed(), frozenset())
+
+
+def test_a_part_is_missing_only_from_a_proposed_build():
+    with pytest.raises(OutOfTurnError, match="no build is proposed"):
+        fold([*FIRST, NotHere("front", "1 in")])
 
 
 def test_another_build_is_put_on_with_a_reason_which_is_kept():

@@ -14,6 +14,7 @@ from helmwright.visit.event import (
     MeasureAsked,
     MeasureSkipped,
     NoBuild,
+    NotHere,
     Paused,
     Proposed,
     PutOn,
@@ -29,6 +30,7 @@ from helmwright.visit.step import AskCheck, AskMeasure, AskPutOn, Ended, PausedN
 from tests.visit.scripts import CONTACT_ALONE, OUZEL, WHOLE, answered, begun, moved
 from tests.visit.simulated import FIVE, quick_guide
 
+SHELL_4 = ("shell", "4", 1)
 MAN = begun(readings=FIVE, stated={"sex": Sex.MALE})
 GUIDE = quick_guide(WHOLE, measures=False)
 PLAIN = quick_guide(CONTACT_ALONE, measures=False)
@@ -203,6 +205,28 @@ def test_a_measure_that_pays_is_asked_for_and_can_be_skipped():
             for event in after[len(events) :]
         )
     assert isinstance(asked_for, AskMeasure)
+
+
+def test_what_is_not_here_is_never_proposed_again_until_nothing_is_left():
+    thin = tuple((str(zone), OUZEL.pad(zone).labels[0], 1) for zone in ZONES)
+    start = begun(readings=FIVE, stated={"sex": Sex.MALE}, current=None, shelf=(*thin, SHELL_4))
+    events, missing = told(PLAIN, [start]), set()
+    while isinstance(said := events[-1], Proposed):
+        pads = {
+            (str(zone), OUZEL.pad(zone).labels[pad])
+            for zone, pad in zip(ZONES, said.build.pads, strict=True)
+        }
+        assert not pads & missing
+        part = min(pads)
+        missing.add(part)
+        events = told(PLAIN, [*events, NotHere(*part)])
+    assert isinstance(events[-1], NoBuild)
+    assert missing
+
+
+def test_a_part_that_no_sheet_lists_cannot_be_missing():
+    with pytest.raises(UnlistedBuildError, match="front 9 in is no part of Ouzel"):
+        PLAIN.next([*told(PLAIN, [MAN]), NotHere("front", "9 in")])
 
 
 def test_a_guide_that_may_not_ask_for_measures_asks_for_none():

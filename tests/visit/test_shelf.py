@@ -49,6 +49,27 @@ def test_a_pad_of_its_own_zone_is_taken_before_one_for_either():
     assert both.allows(moved(left=1, right=1), DELIVERED)
 
 
+def test_a_missing_part_is_nowhere_to_be_had_whatever_was_counted():
+    part = ("front", label(Zone.FRONT, 1))
+    for here in (shelf((*part, 3)), Shelf.of(OUZEL, None)):
+        assert here.allows(moved(front=1), DELIVERED)
+        assert here.without([part]).lacking(moved(front=1), DELIVERED) == (" ".join(part),)
+        assert here.without([part]).allows(DELIVERED, DELIVERED)
+
+
+def test_a_missing_part_is_not_looked_for_in_a_shell_from_the_shelf():
+    other, part = Build(4, OUZEL.delivered), ("front", label(Zone.FRONT))
+    here = shelf(("shell", "4", 1))
+    assert here.allows(other, DELIVERED)
+    assert not here.without([part]).allows(other, DELIVERED)
+
+
+def test_a_part_for_either_side_that_is_missing_is_missing_on_both():
+    one = shelf(("sides", label(Zone.LEFT, 1), 2)).without([("left", label(Zone.LEFT, 1))])
+    assert not one.allows(moved(left=1), DELIVERED)
+    assert not one.allows(moved(right=1), DELIVERED)
+
+
 def test_either_word_for_the_jaw_counts_the_same_pads():
     rows = (("jaw", label(Zone.JAW_LEFT, 1), 1), ("jaws", label(Zone.JAW_LEFT, 1), 1))
     assert shelf(*rows).allows(moved(jaw_left=1, jaw_right=1), DELIVERED)

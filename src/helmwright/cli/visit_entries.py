@@ -11,6 +11,7 @@ from helmwright.visit.event import (
     Event,
     Measured,
     MeasureSkipped,
+    NotHere,
     Paused,
     PutOn,
     Resumed,
@@ -78,6 +79,8 @@ def said_words(event: Event, protocol: Protocol) -> str:
             return f"the reading of the {measure_words(readings[0].measure)}"
         case MeasureSkipped(measure):
             return f"leaving out the {measure_words(measure)}"
+        case NotHere(place, size):
+            return f"that no {place} pad {size} is here"
         case Stopped():
             return "the stop"
         case SymptomReported():

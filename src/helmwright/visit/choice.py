@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 import numpy as np
 
 from helmwright.anatomy import HeadEstimate
+from helmwright.catalogue.zone import ZONES
 from helmwright.fit.anew import Anew
 from helmwright.fit.chart import shells_to_try
 from helmwright.fit.finding import Finding
@@ -205,7 +206,7 @@ class Chooser:
         return as_next(proposal, sheet, current, self.minutes, visit.skipped)
 
     def _first_proposal(self, visit: Visit) -> Proposal | None:
-        key = digest(head_of(visit), visit.started.current, visit.started.shelf)
+        key = digest(head_of(visit), visit.started.current, visit.started.shelf, visit.missing)
         if key not in self._proposals:
             keep(self._proposals, key, self._proposal(visit))
         return self._proposals[key]
@@ -247,9 +248,17 @@ class Chooser:
         return self.at_hand(shells_to_try(self.beliefs.sheet, tape)[0])
 
     def _shelf(self, visit: Visit) -> Shelf:
-        key = digest(visit.started.shelf)
+        """What is at this store; what lies in the helmet cannot be missing from it."""
+        sheet, last = self.beliefs.sheet, visit.try_ons[-1:]
+        inside = {
+            (str(zone), sheet.pad(zone).labels[pad])
+            for tried in last
+            for zone, pad in zip(ZONES, tried.build.pads, strict=True)
+        }
+        missing = visit.missing - inside
+        key = digest(visit.started.shelf, missing)
         if key not in self._shelves:
-            keep(self._shelves, key, Shelf.of(self.beliefs.sheet, visit.started.shelf))
+            keep(self._shelves, key, Shelf.of(sheet, visit.started.shelf).without(missing))
         return self._shelves[key]
 
     def _allowed(self, visit: Visit) -> Allowed:

@@ -86,6 +86,22 @@ class Proposed:
 
 
 @dataclass(frozen=True, slots=True)
+class NotHere:
+    """A part of the proposed build is not at this store, whatever was counted.
+
+    Parameters
+    ----------
+    place
+        The zone that it is for.
+    size
+        The pad as written on its bag.
+    """
+
+    place: str
+    size: str
+
+
+@dataclass(frozen=True, slots=True)
 class PutOn:
     """A build is on the head: the proposed one, or another for a reason, which is kept."""
 
@@ -179,6 +195,7 @@ Event = (
     | Measured
     | MeasureSkipped
     | Proposed
+    | NotHere
     | PutOn
     | Answered
     | LookAsked

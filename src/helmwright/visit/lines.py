@@ -14,6 +14,7 @@ from helmwright.visit.event import (
     Measured,
     MeasureSkipped,
     NoBuild,
+    NotHere,
     Paused,
     PutOn,
     Resumed,
@@ -27,6 +28,7 @@ from helmwright.visit.lines_in import (
     FindingForm,
     FindingsMessage,
     MeasuredMessage,
+    NotHereMessage,
     PauseMessage,
     PutOnMessage,
     ResumeMessage,
@@ -211,6 +213,8 @@ class Dialogue:
                         "no measure is asked for", "message", "nothing is to be skipped"
                     )
                 return MeasureSkipped(visit.measure.measure)
+            case NotHereMessage(place=place, size=size):
+                return NotHere(place, size)
             case UndoMessage():
                 return Undone()
             case PauseMessage():

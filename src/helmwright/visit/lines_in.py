@@ -79,6 +79,14 @@ class SkipMessage(Form):
     message: Literal["skip"]
 
 
+class NotHereMessage(Form):
+    """A part of the proposed build is not at this store, whatever was counted."""
+
+    message: Literal["not here"]
+    place: str = Field(description="The zone that it is for.")
+    size: str = Field(description="Thickness as written on the bag.")
+
+
 class UndoMessage(Form):
     """The last thing that was said is taken back."""
 
@@ -123,6 +131,7 @@ InMessage = Annotated[
     | FindingsMessage
     | MeasuredMessage
     | SkipMessage
+    | NotHereMessage
     | UndoMessage
     | PauseMessage
     | ResumeMessage

@@ -27,7 +27,7 @@ def refuse_impossible(visit: Visit, sheet: ModelSheet, checks: Sequence[Check]) 
     UnknownCheckError, UnknownAnswerError
         For an answer that the protocol does not have.
     UnlistedBuildError
-        For a build that the sheet does not have.
+        For a build or a part that the sheet does not have.
     OutOfTurnError
         For the answer to a check of the helmet on the head, before it is on.
     """
@@ -38,6 +38,8 @@ def refuse_impossible(visit: Visit, sheet: ModelSheet, checks: Sequence[Check]) 
             _refuse_answer(given, known)
     if visit.started.current is not None:
         _refuse_unlisted(visit.started.current, sheet)
+    for place, size in visit.missing:
+        _refuse_no_part(place, size, sheet)
     for given in visit.ahead:
         _refuse_answer(given, known)
         if known[given.check].stage is not Stage.BEFORE:
@@ -63,6 +65,15 @@ def _refuse_answer(given: Answered, known: dict[str, Check]) -> None:
         raise UnknownCheckError(
             f"{check.title}: {inches(given.value_mm)} in can be nobody's; it lies from "
             f"{inches(length.low_mm)} to {inches(length.high_mm)} in"
+        )
+
+
+def _refuse_no_part(place: str, size: str, sheet: ModelSheet) -> None:
+    listed = {str(pad.zone): pad.labels for pad in sheet.pads}
+    if size not in listed.get(place, ()):
+        raise UnlistedBuildError(
+            f"{place} {size} is no part of {sheet.model}; give one of its zones"
+            f" {', '.join(listed)} and a pad that it lists there"
         )
 
 

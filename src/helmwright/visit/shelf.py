@@ -1,7 +1,7 @@
 """What this store holds, and whether a build can be made up from it."""
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import product
@@ -42,6 +42,9 @@ class Shelf:
     counts
         How many there are of each (place, label); None where everything that the sheet lists is
         there. A part that is not counted is not there.
+    gone
+        Parts as (place, label) that are not to be had, in a shell from the shelf or the helmet
+        at hand neither.
 
     Notes
     -----
@@ -52,6 +55,7 @@ class Shelf:
 
     sheet: ModelSheet
     counts: Mapping[tuple[str, str], int] | None = None
+    gone: frozenset[tuple[str, str]] = frozenset()
 
     @classmethod
     def of(cls, sheet: ModelSheet, rows: Sequence[Row] | None) -> "Shelf":
@@ -68,6 +72,19 @@ class Shelf:
         for number, row in enumerate(rows, start=1):
             counts[_part(sheet, row, number)] += row[2]
         return cls(sheet, dict(counts))
+
+    def without(self, missing: Collection[tuple[str, str]]) -> "Shelf":
+        """The shelf where parts, as (zone, label), are not to be had, whatever was counted."""
+        if not missing:
+            return self
+        counts = self.counts if self.counts is not None else _everything(self.sheet)
+        gone = {
+            (place, label)
+            for zone, label in missing
+            for place in (zone, _POOL_OF.get(Zone(zone), zone))
+        }
+        left = {part: 0 if part in gone else count for part, count in counts.items()}
+        return Shelf(self.sheet, left, self.gone | gone)
 
     def allows(self, build: Build, helmet: Build | None = None) -> bool:
         """Whether the parts of a build are here or in the helmet at hand."""
@@ -135,7 +152,8 @@ class Shelf:
             inside.append(self.sheet.delivered)
         for pads in inside:
             for zone, pad in zip(ZONES, pads, strict=True):
-                supply[self._place(zone), self.sheet.pad(zone).labels[pad]] += 1
+                part = self._place(zone), self.sheet.pad(zone).labels[pad]
+                supply[part] += part not in self.gone
         return supply
 
     def _place(self, zone: Zone) -> str:
@@ -165,6 +183,12 @@ _GROUPS: tuple[tuple[Zone, ...], ...] = (
     POOLS["sides"],
     POOLS["jaw"],
 )
+
+
+def _everything(sheet: ModelSheet) -> dict[tuple[str, str], int]:
+    """As many of every part as any build takes."""
+    shells = {(SHELL, str(shell.number)): 1 for shell in sheet.shells}
+    return shells | {(str(pad.zone), label): 1 for pad in sheet.pads for label in pad.labels}
 
 
 def _chosen(build: Build, zones: tuple[Zone, ...]) -> tuple[int, ...]:

@@ -15,6 +15,7 @@ from helmwright.visit.event import (
     Measured,
     MeasureSkipped,
     NoBuild,
+    NotHere,
     Paused,
     Proposed,
     PutOn,
@@ -71,6 +72,8 @@ class Visit:
         Those of the start and those taken since.
     skipped
         Measures that were asked for and left out.
+    missing
+        Parts that are not at this store whatever was counted, as (zone, label).
     try_ons
         Every build that was put on, in order.
     left
@@ -90,6 +93,7 @@ class Visit:
     started: Started
     readings: tuple[Reading, ...]
     skipped: frozenset[str] = frozenset()
+    missing: frozenset[tuple[str, str]] = frozenset()
     try_ons: tuple[TryOn, ...] = ()
     left: bool = False
     rejected: tuple[Build, ...] = ()
@@ -277,6 +281,13 @@ def _measured(visit: Visit, event: Measured) -> Visit | Fault:
     return replace(visit, readings=readings, measure=still, proposal=None, ahead=())
 
 
+def _not_here(visit: Visit, event: NotHere) -> Visit | Fault:
+    if visit.proposal is None:
+        return ("no build is proposed", "a part is missing from a proposed build")
+    missing = visit.missing | {(event.place, event.size)}
+    return replace(visit, missing=missing, proposal=None, ahead=())
+
+
 def _skipped(visit: Visit, event: MeasureSkipped) -> Visit | Fault:
     if visit.measure is None or visit.measure.measure != event.measure:
         return (f"{event.measure} was not asked for", "only what was asked for is skipped")
@@ -307,6 +318,7 @@ _STEPS: dict[type, Callable[[Visit, Any], Visit | Fault]] = {
     Answered: _answered,
     Measured: _measured,
     MeasureSkipped: _skipped,
+    NotHere: _not_here,
     Paused: _paused,
     Resumed: _resumed,
     SymptomReported: _ended,

@@ -135,6 +135,14 @@ class ProposedForm(Form):
     effective: float = Field(description="Effective number of draws behind the chances.")
 
 
+class NotHereForm(Form):
+    """A part of the proposed build is not at this store, whatever was counted."""
+
+    event: Literal["not here"]
+    place: str = Field(description="The zone that it is for.")
+    size: str = Field(description="Thickness as written on the bag.")
+
+
 class PutOnForm(Form):
     """A build is on the head."""
 
@@ -221,6 +229,7 @@ EventForm = Annotated[
     | MeasuredForm
     | MeasureSkippedForm
     | ProposedForm
+    | NotHereForm
     | PutOnForm
     | AnsweredForm
     | LookAskedForm

@@ -9,6 +9,7 @@ from helmwright.visit import (
     Event,
     Measured,
     MeasureSkipped,
+    NotHere,
     Paused,
     Protocol,
     PutOn,
@@ -44,6 +45,8 @@ def _words(event: Event, protocol: Protocol) -> str:
             return f"The readings of the {measure_of(readings[0].measure).name}"
         case MeasureSkipped(measure):
             return f"Leaving out the {measure_of(measure).name}"
+        case NotHere(place, size):
+            return f"That no {place} pad {size} is here"
         case Stopped():
             return "The stop"
         case SymptomReported():

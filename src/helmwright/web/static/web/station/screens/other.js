@@ -66,7 +66,7 @@ export function leave(view, act) {
   });
 }
 
-/** The shelf has less than its count says. */
+/** The shelf has less than its count says: the program proposes what can be made without the part. */
 export function noPart(view, act) {
   const swaps = swapsOf(view).filter((swap) => swap.into !== words.AIR), mine = kept(view, "no-part");
   const chosen = swaps.find((swap) => swap.zone === mine.zone) ?? (swaps.length === 1 ? swaps[0] : null);
@@ -82,6 +82,7 @@ export function noPart(view, act) {
 async function none(view, act, swap) {
   const { store, sheet, visit } = view.visit;
   const counted = { store: store?.id ?? store, sheet, place: swap.place ?? swap.zone, size: swap.into, count: 0 };
-  await act.say("parts counted", counted, { remember: { "no-part": null } });
-  act.go(`#/visit/${visit}/other`);
+  await act.say("parts counted", counted);
+  await act.visit({ event: "not here", place: swap.zone, size: swap.into }, "", { remember: { "no-part": null, together: null } });
+  act.go(`#/visit/${visit}`);
 }

@@ -4,6 +4,7 @@ import * as say from "./words/put_on.js";
 import { page } from "./page.js";
 import { swapList, howTo, partNumbers } from "./swaps.js";
 import { differing, sizes } from "./build.js";
+import { AIR } from "./words/build.js";
 import { model } from "./model.js";
 
 /** What goes out and in: as the laptop has it for this helmet, else from the two builds. */
@@ -26,7 +27,8 @@ export function screen(view, act) {
       ${howTo(changes)}
       ${sizes(message.build)}
       <p>${say.HAND}</p>
-      <div class="ways"><button type="button" @click=${() => act.go(`#/visit/${visit.visit}/other`)}>${say.OTHER}</button></div>`,
+      <div class="ways"><button type="button" @click=${() => act.go(`#/visit/${visit.visit}/other`)}>${say.OTHER}</button>
+        ${swaps.some((swap) => swap.into !== AIR) ? html`<button type="button" @click=${() => act.go(`#/visit/${visit.visit}/no-part`)}>${say.NO_PART}</button>` : nothing}</div>`,
     primary: { label: say.ON, below: say.ON_SECOND, act: () => act.visit({ event: "put on", build: message.build }) },
   });
 }

@@ -12,5 +12,6 @@ export const MAKER = "The maker's own steps.";
 export const ON = "It is on the head";
 export const ON_SECOND = "Then the checks, one by one.";
 export const OTHER = "Another build";
+export const NO_PART = "No such part here";
 export const PART_NUMBER = (number) => `part ${number}`;
 export const HAND = "Sit the player down first. Nothing is pulled over the ears with force.";
