@@ -56,6 +56,8 @@ from helmwright.visit.wire import event_form
 from helmwright.visit.wire_build import build_from_form
 from helmwright.visit.wire_fault import WireError
 
+_PLAIN = {UndoMessage: Undone, PauseMessage: Paused, ResumeMessage: Resumed}
+
 NotTaken = tuple[NotTakenForm, ...]
 ReadReadings = Callable[[Said, "tuple[Over, ...] | None"], tuple[Reading, ...]]
 """Readings under a roster's headings, taken over what is worn; WireError where they are none."""
@@ -215,12 +217,8 @@ class Dialogue:
                 return MeasureSkipped(visit.measure.measure)
             case NotHereMessage(place=place, size=size):
                 return NotHere(place, size)
-            case UndoMessage():
-                return Undone()
-            case PauseMessage():
-                return Paused()
-            case ResumeMessage():
-                return Resumed()
+            case UndoMessage() | PauseMessage() | ResumeMessage():
+                return _PLAIN[type(message)]()
             case SymptomMessage(words=words):
                 return SymptomReported(words)
             case StopMessage(reason=reason):
