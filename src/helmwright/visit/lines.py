@@ -56,7 +56,11 @@ from helmwright.visit.wire import event_form
 from helmwright.visit.wire_build import build_from_form
 from helmwright.visit.wire_fault import WireError
 
-_PLAIN = {UndoMessage: Undone, PauseMessage: Paused, ResumeMessage: Resumed}
+_PLAIN: dict[type, type[Undone] | type[Paused] | type[Resumed]] = {
+    UndoMessage: Undone,
+    PauseMessage: Paused,
+    ResumeMessage: Resumed,
+}
 
 NotTaken = tuple[NotTakenForm, ...]
 ReadReadings = Callable[[Said, "tuple[Over, ...] | None"], tuple[Reading, ...]]
