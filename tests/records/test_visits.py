@@ -4,11 +4,14 @@ import pytest
 
 from helmwright.records.actions.visits import say_next
 from helmwright.records.kinds.people import PersonErased
-from helmwright.records.kinds.visits import VisitSaid
+from helmwright.records.kinds.things import SheetAdded
+from helmwright.records.kinds.visits import HelmetReserved, VisitSaid
 from helmwright.records.models import Entry, Private, Reading, Reservation, Visit
 from helmwright.records.readers.visit_events import events_of
+from helmwright.records.sheets import read_sheet
 from helmwright.records.verify import verify
 from helmwright.records.visit_refused import RefusedError
+from helmwright.visit.sheet_digest import sheet_digest
 from tests.records.entries import a_player, tell
 from tests.records.fitting import (
     MEASURED,
@@ -21,7 +24,7 @@ from tests.records.fitting import (
     put_on,
     room_team,
 )
-from tests.records.room import SHEET, Room
+from tests.records.room import SHEET, TEXT, Room
 
 pytestmark = pytest.mark.django_db
 FRONT = SHEET.pad("front").labels  # type: ignore[arg-type]
@@ -45,6 +48,32 @@ def test_a_visit_begins_with_what_the_records_hold_then(room):
     assert fitting.row.state == "open"
     assert fitting.row.waits_for == "a proposal"
     assert fitting.row.fitter == fitting.fitter
+
+
+def test_what_is_said_in_the_name_of_another_player_is_no_part_of_the_visit(room, fitting):
+    other = a_player(room_team(room), name="Coot Marsh")
+    said = VisitSaid(
+        visit=fitting.id,
+        player=other.id,
+        place=1,
+        event={"event": "symptom reported"},
+        words="dizzy",
+    )
+    kept = tell(said)
+    assert not kept.is_taken
+    assert "another player" in kept.entry.note
+    assert fitting.row.state == "open"
+
+
+def test_a_helmet_of_another_model_is_not_meant_for_a_visit(room, fitting):
+    text = TEXT.replace(SHEET.model, "Another Ouzel (invented)")
+    digest = sheet_digest(read_sheet(text))
+    room.taken(SheetAdded(digest=digest, text=text))
+    helmet = room.helmet("TV-9", sheet=digest)
+    kept = tell(HelmetReserved(visit=fitting.id, helmet=helmet))
+    assert not kept.is_taken
+    assert "another model" in kept.entry.note
+    assert fitting.row.helmet is None
 
 
 def test_the_same_beginning_twice_starts_one_visit(fitting):

@@ -42,6 +42,11 @@ def helmet_reserved(entry: Entry, said: HelmetReserved) -> None:
     visit, helmet = _open_visit(said.visit), known_helmet(said.helmet)
     if _held(visit, helmet=helmet).exists():
         return
+    if helmet.sheet.model != visit.sheet.model:
+        raise SetAsideError(
+            f"{helmet.code} is another model than the visit is of. Take another helmet, or begin a"
+            " visit of its model."
+        )
     why = helmet_refusal(helmet, visit.player_id, now=entry.server_time)
     if why:
         raise SetAsideError(why)

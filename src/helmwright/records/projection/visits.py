@@ -39,6 +39,7 @@ GONE_ON = (
     "{} went on with this visit at {}, before this was heard. Look at the visit as it is now, and"
     " say it again if it still holds."
 )
+OTHERS = "That visit is another player's. Say it in this player's own visit."
 BEFORE_IT = (
     "Something said before this one was not taken, so that this does not count either. Look at the"
     " visit as it is now, and say it again if it still holds."
@@ -68,6 +69,8 @@ def visit_begun(entry: Entry, said: VisitBegun) -> None:
 def visit_said(entry: Entry, said: VisitSaid) -> None:
     """The visit goes on by one event, which stands at the next place."""
     visit = known_visit(said.visit)
+    if known_player(said.player).id != visit.player_id:
+        raise SetAsideError(OTHERS)
     steps = list(visit.steps.all())
     known = known_of(visit.sheet)
     before = Folded.of([step.event for step in steps], known)
