@@ -149,6 +149,25 @@ def test_somebody_who_was_erased_is_not_brought_back(room):
 
 
 @pytest.mark.usefixtures("whole")
+def test_whoever_was_changed_stays_and_the_ledger_tells_so_again_after_an_erasure(room):
+    take_in, new = room.roster()
+    room.taken(PlayerChanged(player=new, name="Avocet Brookside B"))
+    room.undone(take_in)
+    room.taken(PersonErased(player=new))
+    assert Player.objects.filter(id=new).exists()
+
+
+@pytest.mark.usefixtures("whole")
+def test_a_later_file_that_is_undone_first_leaves_the_earlier_one_free_to_be_undone(room):
+    first, new = room.roster()
+    second = room.file()
+    room.taken(PlayerChanged(player=new, name="Avocet Brookside", number="9", take_in=second))
+    room.undone(second)
+    room.undone(first)
+    assert not Player.objects.filter(id=new).exists()
+
+
+@pytest.mark.usefixtures("whole")
 def test_undone_helmets_are_gone_and_changed_ones_as_they_were(room):
     old = room.helmet("TV-1", color="white")
     before = as_before(contents())

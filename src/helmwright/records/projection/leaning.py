@@ -3,14 +3,17 @@
 The words name no person: they may come to stand where nothing is erased.
 """
 
+import json
 from collections.abc import Iterator, Sequence
 
-from helmwright.records.kinds.people import PlayerAdded
+from helmwright.records.kinds.people import PlayerAdded, PlayerChanged, PlayerWears
 from helmwright.records.kinds.things import HelmetAdded
 from helmwright.records.models import (
+    Entry,
     Helmet,
     Issue,
     Movement,
+    Outcome,
     Player,
     Reading,
     Reservation,
@@ -59,14 +62,33 @@ def _leaning_on_player(take_in: TakeIn, rows: Sequence[TakeInRow], player: Playe
         yield "A fit visit went by it since."
     if player.issues.filter(since__gte=take_in.at).exists():
         yield "A helmet was issued to this player since."
-    now = {name: getattr(player, name) for name in _names(rows)}
-    if now != _last(rows):
+    if _was_changed(player, rows[-1].entry):
         yield "What is kept of this player was changed since."
     made = [row.after[READING] for row in rows if row.after and READING in row.after]
     if Reading.objects.filter(id__in=made, is_withdrawn=True).exists():
         yield "One of its readings was withdrawn since."
     if rows[0].kind == PlayerAdded.KIND:
         yield from _leaning_on_new_player(player, made)
+
+
+def _was_changed(player: Player, since: int) -> bool:
+    """Whether an entry after that one changed the player's fields, and still stands.
+
+    Asked of the ledger and not of the fields: those are empty once the player is erased, and the
+    ledger that is told again must tell the same.
+    """
+    changes = Entry.objects.filter(
+        kind__in=(PlayerChanged.KIND, PlayerWears.KIND),
+        outcome=Outcome.TAKEN,
+        seq__gt=since,
+        payload__contains=f'"player":"{player.id}"',
+    )
+    return any(not _was_taken_back(change) for change in changes)
+
+
+def _was_taken_back(change: Entry) -> bool:
+    by_file = json.loads(change.payload).get("take_in") is not None
+    return by_file and not TakeInRow.objects.filter(entry=change.seq).exists()
 
 
 def _leaning_on_new_player(player: Player, made: Sequence[str]) -> Iterator[str]:
