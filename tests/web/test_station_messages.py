@@ -8,7 +8,7 @@ from django.db import OperationalError
 from django.test import Client
 
 from helmwright.records.ids import new_id
-from helmwright.records.models import Entry, Role, Visit
+from helmwright.records.models import Entry, Player, Role, Staff, Visit
 from helmwright.records.warning import CONSENT_TEXT
 from helmwright.web.guiding.pool import put_in_place
 from tests.records.entries import a_member, a_player
@@ -290,6 +290,43 @@ def test_a_device_that_the_room_knows_lets_others_of_the_staff_speak(station, mo
     assert told["kept"][0]["outcome"] == "taken"
     assert Entry.objects.latest("seq").device == device.id
     assert Entry.objects.latest("seq").actor == other.id
+
+
+def test_what_only_a_manager_may_say_is_not_said_at_a_station(station, monkeypatch):
+    device = a_station("Station 3")
+    monkeypatch.setattr("helmwright.web.station.entries.station_of", lambda _: device)
+    manager = a_member(Role.MANAGER, "grebe", "Grebe Fen")
+    student = a_member(Role.STUDENT, "dunlin", "Dunlin Fen")
+    station.client.force_login(student, backend="django.contrib.auth.backends.ModelBackend")
+    promoted = {"staff": str(student.id), "role": "manager"}
+    erased = {"player": str(station.player)}
+    said = [station.entry("staff changed", promoted), station.entry("person erased", erased)]
+    told = station.send(*(each | {"by": str(manager.id)} for each in said))
+    assert told["kept"] == []
+    assert [each["where"] for each in told["refused"]] == ["kind", "kind"]
+    assert Staff.objects.get(id=student.id).role == Role.STUDENT
+    assert Player.objects.get(id=station.player).name == "Avocet Brookside"
+
+
+@pytest.mark.parametrize("at", ["0001-01-01T00:00:00+14:00", "9999-12-31T23:59:00-12:00"])
+def test_a_time_that_no_clock_shows_is_refused_and_holds_nothing_up(at, station):
+    station.begin()
+    late = station.said(MEASURED, place=1) | {"at": at}
+    told = station.send(late, station.said({"event": "paused"}, place=1))
+    assert told["refused"][0]["where"] == "at"
+    assert [each["outcome"] for each in told["kept"]] == ["taken"]
+
+
+def test_whoever_fits_nobody_is_told_of_no_head_and_no_health(station):
+    station.begin()
+    station.say(MEASURED, place=1)
+    station.say({"event": "symptom reported"}, place=2, words="dizzy")
+    student = a_member(Role.STUDENT, "dunlin", "Dunlin Fen")
+    station.client.force_login(student, backend="django.contrib.auth.backends.ModelBackend")
+    (player,) = station.client.get("/station/today").json()["players"]
+    assert player["name"] == "Avocet Brookside"
+    assert player["readings"] == []
+    assert player["symptom"] is False
 
 
 def test_a_database_that_is_busy_costs_a_batch_nothing(station, monkeypatch):

@@ -10,6 +10,7 @@ from pydantic import ValidationError
 
 from helmwright.records.actions.visits import begin, say
 from helmwright.records.kinds import KINDS, Payload
+from helmwright.records.kinds.payload import MANAGER_ONLY
 from helmwright.records.kinds.visits import VisitBegun, VisitSaid
 from helmwright.records.ledger import Kept, Said, SameIdError, append
 from helmwright.records.models import Device, Entry, Staff
@@ -24,6 +25,7 @@ BUSY = {
     "error": "The records are busy or cannot be written. Nothing is lost: send it again in a"
     " moment; where it does not help, look at the laptop's disk."
 }
+AT_THE_DESK = "Sign in at the desk as the manager, and do it there."
 NO_BATCH = "This is no batch of entries."
 
 
@@ -96,8 +98,16 @@ def _taken(said: Said, *, now: datetime) -> Kept:
 
 
 def _refuse_speaker(form: EntryForm, request: HttpRequest) -> None:
-    """Somebody of the staff whose role may say this, and who may use this device."""
+    """Somebody of the staff whose role may say this, and who may use this device.
+
+    On a known device one person's outbox is sent under the next one's session, so that `by` is
+    believed there: what only a manager may say is therefore never heard from a station.
+    """
     kind, own = KINDS.get(form.kind), signed_in(request)
+    if kind is not None and kind.ROLES == MANAGER_ONLY:
+        raise RefusedError(
+            f'"{form.kind}" is for the manager to say, and not at a station.', "kind", AT_THE_DESK
+        )
     who = Staff.objects.filter(id=form.by, is_active=True).first()
     if who is None:
         raise RefusedError(

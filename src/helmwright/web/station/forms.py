@@ -1,15 +1,26 @@
 """What a station sends, held to its form before anything is done with it."""
 
-from typing import Any
+from datetime import UTC, datetime
+from typing import Annotated, Any
 from uuid import UUID
 
-from pydantic import AwareDatetime, BaseModel, ConfigDict, Field, ValidationError
+from pydantic import AfterValidator, AwareDatetime, BaseModel, ConfigDict, Field, ValidationError
 
 from helmwright.anatomy import Over
 from helmwright.records.ids import VERSION
 
 MOST_ENTRIES = 500
 """In one batch; a station sends the rest in the next."""
+
+
+FIRST_TIME, LAST_TIME = datetime(1970, 1, 1, tzinfo=UTC), datetime(2200, 1, 1, tzinfo=UTC)
+"""What clocks of devices show, wrong ones included."""
+
+
+def _of_a_clock(at: datetime) -> datetime:
+    if not FIRST_TIME <= at < LAST_TIME:
+        raise ValueError("no clock shows this time; set the clock of the station")
+    return at
 
 
 class Form(BaseModel):
@@ -29,7 +40,9 @@ class EntryForm(Form):
 
     id: UUID
     kind: str = Field(max_length=40)
-    at: AwareDatetime = Field(description="By the clock of the station.")
+    at: Annotated[AwareDatetime, AfterValidator(_of_a_clock)] = Field(
+        description="By the clock of the station."
+    )
     by: UUID = Field(description="Who said it.")
     payload: dict[str, Any]
     corrects: UUID | None = None

@@ -1,12 +1,20 @@
 """What a station asks at the beginning of a day, and of a label."""
 
+from typing import Any
+
 from django.http import HttpRequest, HttpResponseBase, JsonResponse
 from django.utils import timezone
 
+from helmwright.records.models import Staff
 from helmwright.records.readers.station_today import found_by_code, players_today, room
 from helmwright.records.words import room_day
-from helmwright.web.allowed import signed_in
+from helmwright.web.allowed import FITTERS, signed_in
 from helmwright.web.station.heard import heard, station_of
+
+Json = dict[str, Any]
+
+NOT_TOLD: Json = {"readings": [], "symptom": False, "worn": [], "glasses": None}
+"""Of a player, to whoever fits nobody."""
 
 
 @heard("station-today", "GET")
@@ -25,9 +33,14 @@ def today(request: HttpRequest) -> HttpResponseBase:
                 "store": str(device.store_id) if device.store_id else None,
             },
             "person": {"id": str(person.id), "name": person.name, "role": person.role},
-            "players": players_today(today=room_day(now)),
+            "players": [_for(person, each) for each in players_today(today=room_day(now))],
         }
     )
+
+
+def _for(person: Staff, player: Json) -> Json:
+    """Heads, health and what is worn are for those who fit; others have the list."""
+    return player if person.role in FITTERS else player | NOT_TOLD
 
 
 @heard("station-find", "GET")
