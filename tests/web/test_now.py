@@ -85,6 +85,16 @@ def test_a_symptom_leads_to_the_athletic_trainer():
     assert "Nobody here clears a player" in shown
 
 
+def test_a_visit_that_was_only_stopped_since_takes_no_symptom_off_the_page():
+    room = Room(NOW)
+    player = room.player("24")
+    room.visit(player, None, 60, 30, "symptom")
+    room.visit(player, None, 20, 10, "stopped")
+    assert "1 player reported a symptom at a fitting: 24." in page(room)
+    room.visit(player, None, 8, 2, "accepted")
+    assert "reported a symptom" not in page(room)
+
+
 def test_many_are_counted_and_the_first_of_them_named():
     room = Room(NOW)
     for number in range(1, 14):

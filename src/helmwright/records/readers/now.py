@@ -13,6 +13,7 @@ from helmwright.records.readers.helmets import HelmetRow, helmets
 from helmwright.records.readers.need import Need, expected_need
 from helmwright.records.readers.roster import PlayerRow, player_rows
 from helmwright.records.readers.stock import PartRow, parts_below_zero
+from helmwright.records.visit_symptom import open_symptoms
 
 SEEN_WITHIN = timedelta(days=30)
 """Entries that were set aside longer ago are in the ledger alone."""
@@ -72,7 +73,7 @@ def situation(*, now: datetime, today: date, seen: int) -> Situation:
         .select_related("player", "station")
         .order_by("began_at")
     )
-    ended = _ended_for_a_symptom()
+    ended = open_symptoms()
     return Situation(
         today=today,
         players=players,
@@ -98,12 +99,6 @@ def set_aside(*, now: datetime, seen: int) -> list[Aside]:
               row.server_time)
         for row in rows
     ]  # fmt: skip
-
-
-def _ended_for_a_symptom() -> set[UUID]:
-    """Players whose last visit ended so."""
-    last = dict(Visit.objects.order_by("began_at").values_list("player", "state"))
-    return {player for player, state in last.items() if state == "symptom"}
 
 
 def _paused(visit: Visit) -> Paused:

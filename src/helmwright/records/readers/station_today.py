@@ -24,6 +24,7 @@ from helmwright.records.readers.people import is_minor
 from helmwright.records.readers.refit import refit_reasons
 from helmwright.records.readers.roster import worn_at_visits
 from helmwright.records.readers.standing import VisitFact, standing
+from helmwright.records.visit_symptom import open_symptoms
 from helmwright.records.warning import CONSENT_TEXT, WARNING
 
 Json = dict[str, Any]
@@ -74,7 +75,7 @@ def room() -> Json:
 
 
 def players_today(*, today: date) -> list[Json]:
-    """Everybody on the roster, with readings, visits and helmets; seven queries."""
+    """Everybody on the roster, with readings, visits and helmets; eight queries."""
     players = list(Player.objects.filter(is_here=True, erased_at=None).order_by("number", "name"))
     readings = _by_player(Reading.objects.filter(is_withdrawn=False).order_by("at", "id"))
     visits = _by_player(Visit.objects.order_by("began_at"))
@@ -82,6 +83,7 @@ def players_today(*, today: date) -> list[Json]:
     worn_then = worn_at_visits(
         [one.visit_id for rows in issues.values() for one in rows if one.visit_id]
     )
+    symptoms = open_symptoms()
     consents = set(
         Consent.objects.filter(about=FITTING, withdrawn_at=None).values_list("player", flat=True)
     )
@@ -93,6 +95,7 @@ def players_today(*, today: date) -> list[Json]:
             issues[each.pk],
             worn_then,
             has_consent=each.pk in consents,
+            has_symptom=each.pk in symptoms,
             today=today,
         )
         for each in players
@@ -130,6 +133,7 @@ def _player(
     worn_then: Mapping[UUID, tuple[str, ...] | None],
     *,
     has_consent: bool,
+    has_symptom: bool,
     today: date,
 ) -> Json:
     held = [one for one in issues if one.until is None]
@@ -156,16 +160,9 @@ def _player(
         "glasses": player.glasses,
         "minor": is_minor(player, today),
         "consent": has_consent,
-        "symptom": _symptom(visits),
+        "symptom": has_symptom,
         "readings": [_reading(one) for one in readings],
     }
-
-
-def _symptom(visits: list[Visit]) -> bool:
-    """Whether the next visit waits for the word of medical staff."""
-    ended = [one for one in visits if one.state in ("symptom", "accepted") and one.ended_at]
-    last = max(ended, key=lambda one: (one.ended_at, one.began_at), default=None)
-    return last is not None and last.state == "symptom"
 
 
 def _fact(visit: Visit) -> VisitFact:
