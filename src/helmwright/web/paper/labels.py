@@ -1,6 +1,7 @@
 """Labels of helmets and of drawers."""
 
 from collections.abc import Iterable
+from uuid import UUID
 
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
@@ -60,7 +61,7 @@ def labels(request: HttpRequest) -> HttpResponse:
 @allowed("paper-drawers")
 def drawers(request: HttpRequest) -> HttpResponse:
     """Labels of the drawers of one store."""
-    store = get_object_or_404(Store, pk=request.GET.get("store"))
+    store = get_object_or_404(Store, pk=_store_asked(request))
     parts = dict.fromkeys((row.place, row.size) for row in store_parts(store.pk))
     if not parts:
         raise Http404
@@ -68,6 +69,13 @@ def drawers(request: HttpRequest) -> HttpResponse:
         [DrawerLabel(place, size, store.name) for place, size in parts], LABEL_SHEETS[USUAL_SHEET]
     )
     return pdf(made, f"drawers-{store.name}".lower().replace(" ", "-"))
+
+
+def _store_asked(request: HttpRequest) -> UUID:
+    try:
+        return UUID(request.GET.get("store", ""))
+    except ValueError as error:
+        raise Http404 from error
 
 
 def _chosen(rows: Iterable[HelmetRow], request: HttpRequest) -> list[HelmetRow]:
