@@ -1,5 +1,7 @@
 """Forms at the desk: bad input says what is wrong and what would be right; nothing half-saved."""
 
+import re
+
 import pytest
 
 from helmwright.records.ids import new_id
@@ -125,6 +127,34 @@ def test_length_and_breadth_in_each_others_places_are_refused(desk):
     answer = measure(desk, player, head_length_1="6", head_breadth_1="7 1/4")
     assert answer.status_code == 422
     assert not Reading.objects.exists()
+
+
+def sent_with(client, address):
+    """The ID that the page brings."""
+    return re.search('name="once" value="([^"]+)"', words(client.get(address)))[1]
+
+
+def test_a_player_who_is_added_twice_by_a_second_tap_is_one_player(desk):
+    mark = sent_with(desk, "/roster/add/")
+    first, second = add(desk, once=mark), add(desk, once=mark)
+    assert first.status_code == second.status_code == 302
+    assert first.headers["Location"] == second.headers["Location"]
+    assert Player.objects.count() == 1
+    assert add(desk, once=sent_with(desk, "/roster/add/")).status_code == 302
+    assert Player.objects.count() == 2
+
+
+def test_readings_that_are_sent_twice_are_kept_once(desk):
+    player = added(desk)
+    mark = sent_with(desk, f"/roster/{player.pk}/measure/")
+    said = {"tape_circumference_1": "22 5/8", "tape_circumference_2": "22 3/4", "once": mark}
+    for _ in range(2):
+        assert measure(desk, player, **said).status_code == 302
+    assert Reading.objects.count() == 2
+    other = measure(desk, player, **said | {"tape_circumference_1": "22 1/2"})
+    assert other.status_code == 422
+    assert "sent before" in words(other)
+    assert Reading.objects.count() == 2
 
 
 def test_an_empty_form_says_what_to_write(desk):

@@ -1,5 +1,6 @@
 """Stores and one store: what is there, what comes and goes, and a count that is saved whole."""
 
+import re
 from datetime import UTC, datetime
 from uuid import uuid4
 
@@ -52,6 +53,20 @@ def on_hand(size_number=0, store=None):
 def test_every_role_may_look_at_stores(room, role):
     assert as_role(room, role).get(reverse("stores")).status_code == 200
     assert as_role(room, role).get(reverse("store", args=[room.store.id])).status_code == 200
+
+
+def test_a_form_that_is_sent_twice_moves_parts_once(room):
+    sent = re.findall('name="once" value="([^"]+)"', page(room))
+    assert len(set(sent)) == 3
+    before = on_hand(1)
+    part = f"{room.sheet_row.digest}|front|{room.sheet.pads[1].labels[1]}"
+    for _ in range(2):
+        assert done(room, "receive", part=part, once=sent[0]).status_code == 302
+    assert on_hand(1) == before + 2
+    done(room, "receive", part=part, quantity=5, once=sent[0])
+    assert on_hand(1) == before + 2
+    done(room, "receive", part=part, once=sent[1])
+    assert on_hand(1) == before + 4
 
 
 def test_a_store_that_is_not_there_is_not_found(room):

@@ -20,6 +20,12 @@ def new_id(now: datetime) -> UUID:
     return uuid7(nanoseconds=(now - _EPOCH) // _MILLISECOND * _NANOSECONDS)
 
 
+def after(first: UUID, number: int) -> UUID:
+    """The ID so many after another: what is said together has IDs that follow from the first."""
+    low = (first.int + number) % (1 << 62)
+    return UUID(int=first.int >> 62 << 62 | low)
+
+
 def time_of(entry_id: UUID) -> datetime:
     """When the ID was made, by the clock of whoever made it, to the millisecond.
 

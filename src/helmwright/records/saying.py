@@ -20,19 +20,27 @@ def say(
     now: datetime,
     device: UUID | None = None,
     corrects: UUID | None = None,
+    entry: UUID | None = None,
 ) -> Kept:
     """Keep what somebody says now; None is the program itself.
+
+    Parameters
+    ----------
+    entry
+        The ID, where it was made before: the same again is kept once.
 
     Raises
     ------
     MayNotSayError
         Where the role may not, or the person has left.
+    SameIdError
+        Where the ID stands in the ledger with other content.
     """
     if by is not None:
         _check(payload, by)
     return append(
         Said(
-            id=new_id(now),
+            id=entry or new_id(now),
             payload=payload,
             device_time=now,
             actor=by.id if by else None,

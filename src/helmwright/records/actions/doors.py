@@ -14,7 +14,6 @@ from uuid import UUID
 from django.contrib.auth.hashers import check_password, make_password
 from django.contrib.auth.password_validation import validate_password
 from django.core.exceptions import ValidationError
-from django.db import transaction
 
 from helmwright.records.ids import new_id
 from helmwright.records.kinds.people import DeviceChanged, DeviceEnrolled, DeviceRevoked
@@ -22,6 +21,7 @@ from helmwright.records.ledger import Kept
 from helmwright.records.models import Device, EnrollmentCode, Staff, Store
 from helmwright.records.pins import checked_pin
 from helmwright.records.saying import say
+from helmwright.records.turns import in_turn
 
 CODE_DIGITS = 8
 CODE_HOLDS = timedelta(minutes=10)
@@ -103,7 +103,7 @@ def enroll(*, code: str, now: datetime) -> Enrolled:
         Where the code is not good, or not any more.
     """
     digest = digest_of("".join(code.split()))
-    with transaction.atomic():
+    with in_turn():
         good = EnrollmentCode.objects.filter(digest=digest, used_at=None, until__gt=now)
         if not good.update(used_at=now):
             raise NoSuchCodeError(
@@ -136,7 +136,7 @@ def rename(*, device: UUID, name: str, store: UUID | None, by: Staff, now: datet
 
 def revoke(*, device: UUID, by: Staff, now: datetime) -> Kept:
     """Hear a device no more; its token is worth nothing from this moment on."""
-    with transaction.atomic():
+    with in_turn():
         kept = say(DeviceRevoked(device=device), by=by, now=now)
         Device.objects.filter(id=device).update(token_digest="")
     return kept

@@ -6,9 +6,8 @@ from datetime import date, datetime
 from typing import Literal
 from uuid import UUID
 
-from django.db import transaction
-
 from helmwright.anatomy import Over
+from helmwright.records import ids
 from helmwright.records.ids import new_id
 from helmwright.records.kinds import Payload
 from helmwright.records.kinds.people import (
@@ -28,6 +27,7 @@ from helmwright.records.kinds.people import (
 from helmwright.records.ledger import Kept
 from helmwright.records.models import Staff
 from helmwright.records.saying import say
+from helmwright.records.turns import in_turn
 from helmwright.records.warning import CONSENT_TEXT
 
 
@@ -55,9 +55,16 @@ class NewReading:
     beneath: Over | None = None
 
 
-def add_player(*, team: UUID, fields: PlayerFields, by: Staff, now: datetime) -> UUID:
-    """Put somebody on the roster; their ID."""
-    player = new_id(now)
+def add_player(
+    *,
+    team: UUID,
+    fields: PlayerFields,
+    by: Staff,
+    now: datetime,
+    player: UUID | None = None,
+) -> UUID:
+    """Put somebody on the roster; their ID, which may have been made before."""
+    player = player or new_id(now)
     _done(PlayerAdded(player=player, team=team, **fields.model_dump()), by, now)
     return player
 
@@ -68,11 +75,16 @@ def change_player(*, player: UUID, fields: PlayerFields, by: Staff, now: datetim
 
 
 def measure_player(
-    *, player: UUID, readings: Sequence[NewReading], by: Staff, now: datetime
+    *,
+    player: UUID,
+    readings: Sequence[NewReading],
+    by: Staff,
+    now: datetime,
+    first: UUID | None = None,
 ) -> None:
-    """Keep several readings, all or none."""
-    with transaction.atomic():
-        for one in readings:
+    """Keep several readings, all or none; with the ID of the first, those of the same once."""
+    with in_turn():
+        for number, one in enumerate(readings):
             said = ReadingTaken(
                 player=player,
                 measure=one.measure,
@@ -80,7 +92,7 @@ def measure_player(
                 over=one.over,
                 beneath=one.beneath,
             )
-            _done(said, by, now)
+            _done(said, by, now, entry=ids.after(first, number) if first else None)
 
 
 def withdraw_reading(*, player: UUID, reading: UUID, by: Staff, now: datetime) -> None:
@@ -143,9 +155,16 @@ def erase_player(*, player: UUID, by: Staff, now: datetime) -> Kept:
     return _done(PersonErased(player=player), by, now)
 
 
-def _done(payload: Payload, by: Staff, now: datetime, corrects: UUID | None = None) -> Kept:
-    """Say it; an act that can have no effect is told, and leaves no trace of a half-done one."""
-    kept = say(payload, by=by, now=now, corrects=corrects)
+def _done(
+    payload: Payload,
+    by: Staff,
+    now: datetime,
+    *,
+    corrects: UUID | None = None,
+    entry: UUID | None = None,
+) -> Kept:
+    """Say it; an act that can have no effect is told, and ends the transaction it is part of."""
+    kept = say(payload, by=by, now=now, corrects=corrects, entry=entry)
     if not kept.is_taken:
         raise NotDoneError(kept.entry.note)
     return kept

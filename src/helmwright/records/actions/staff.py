@@ -2,14 +2,13 @@
 
 from datetime import datetime
 
-from django.db import transaction
-
 from helmwright.records.actions.doors import set_password
 from helmwright.records.ids import new_id
 from helmwright.records.kinds.people import StaffChanged, StaffJoined
 from helmwright.records.ledger import Kept
 from helmwright.records.models import Role, Staff
 from helmwright.records.saying import say
+from helmwright.records.turns import in_turn
 
 
 class StaffError(ValueError):
@@ -37,7 +36,7 @@ def join(
     said = StaffJoined(
         staff=new_id(now), username=plain_username(username), name=name.strip(), role=role
     )
-    with transaction.atomic():
+    with in_turn():
         if Staff.objects.filter(username=said.username).exists():
             raise StaffError(f"Somebody signs in as {said.username} already. Choose another name.")
         _effective(say(said, by=by, now=now))
@@ -62,7 +61,7 @@ def change(
     StaffError
         Where nobody would be left who may manage.
     """
-    with transaction.atomic():
+    with in_turn():
         _effective(
             say(StaffChanged(staff=staff.id, role=role, is_active=is_active), by=by, now=now)
         )

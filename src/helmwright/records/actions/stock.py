@@ -5,13 +5,12 @@ from dataclasses import dataclass
 from datetime import datetime
 from uuid import UUID
 
-from django.db import transaction
-
 from helmwright.records.kinds.things import PartsCounted, PartsMoved
 from helmwright.records.ledger import Kept
 from helmwright.records.models import Movement, Staff
 from helmwright.records.pad_changes import difference
 from helmwright.records.saying import say
+from helmwright.records.turns import in_turn
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +80,6 @@ def scrap_parts(
     return say(_moved(part, quantity, "scrapped", from_store=store), by=by, now=now)
 
 
-@transaction.atomic
 def take_stock(
     *, store: UUID, counts: Sequence[Counted], by: Staff | None, now: datetime
 ) -> list[Kept]:
@@ -92,12 +90,13 @@ def take_stock(
     CountRefusedError
         Where a part moved since it was counted, or one cannot be counted here.
     """
-    kept = [say(_counted(store, each), by=by, now=now) for each in counts]
-    notes = [each.entry.note for each in kept if not each.is_taken]
-    if notes:
-        raise CountRefusedError(" ".join(notes))
-    _refuse_moved(counts, kept)
-    return kept
+    with in_turn():
+        kept = [say(_counted(store, each), by=by, now=now) for each in counts]
+        notes = [each.entry.note for each in kept if not each.is_taken]
+        if notes:
+            raise CountRefusedError(" ".join(notes))
+        _refuse_moved(counts, kept)
+        return kept
 
 
 def _refuse_moved(counts: Sequence[Counted], kept: Sequence[Kept]) -> None:

@@ -10,8 +10,10 @@ from django.urls import NoReverseMatch, reverse
 
 from helmwright.records import saying
 from helmwright.records.kinds import Payload
+from helmwright.records.ledger import SameIdError
 from helmwright.records.taking_in.upload import ROLES
 from helmwright.web.allowed import signed_in
+from helmwright.web.desk.once import SENT_BEFORE, once
 
 
 def say(request: HttpRequest, payload: Payload, words: str) -> bool:
@@ -20,7 +22,12 @@ def say(request: HttpRequest, payload: Payload, words: str) -> bool:
     Raises PermissionDenied for a role that may not say such a thing.
     """
     try:
-        kept = saying.say(payload, by=signed_in(request), now=datetime.now(UTC))
+        kept = saying.say(
+            payload, by=signed_in(request), now=datetime.now(UTC), entry=once(request)
+        )
+    except SameIdError:
+        messages.error(request, SENT_BEFORE)
+        return False
     except saying.MayNotSayError as error:
         raise PermissionDenied(str(error)) from error
     if kept.is_taken:

@@ -12,10 +12,12 @@ from django.utils import timezone
 
 from helmwright.records.actions import players
 from helmwright.records.actions.players import NotDoneError
+from helmwright.records.ledger import SameIdError
 from helmwright.records.models import Player, Reading, Team
 from helmwright.web.allowed import allowed, signed_in
 from helmwright.web.desk.asked import now, posted
 from helmwright.web.desk.measure_form import MeasureForm
+from helmwright.web.desk.once import SENT_BEFORE, once
 from helmwright.web.desk.player import player_or_404
 from helmwright.web.desk.player_form import PlayerForm
 from helmwright.web.desk.small_forms import ConsentForm, GuardianForm, HoldForm
@@ -42,9 +44,15 @@ def add(request: HttpRequest) -> HttpResponse:
     if team is None:
         form.add_error(None, "The room has no team yet. Open one before adding players.")
         return _page(request, form, page, None)
-    player = players.add_player(
-        team=team.pk, fields=form.fields_said(), by=signed_in(request), now=now()
-    )
+    player = once(request)
+    if player is None or not Player.objects.filter(pk=player).exists():
+        player = players.add_player(
+            team=team.pk,
+            fields=form.fields_said(),
+            by=signed_in(request),
+            now=now(),
+            player=player,
+        )
     messages.success(request, "On the roster.")
     return redirect("player", player)
 
@@ -78,7 +86,11 @@ def measure(request: HttpRequest, player_id: UUID) -> HttpResponse:
         FormPage("Measure", "Keep the readings", "web/desk_measure.html"),
         player,
         lambda: players.measure_player(
-            player=player.pk, readings=form.readings, by=signed_in(request), now=now()
+            player=player.pk,
+            readings=form.readings,
+            by=signed_in(request),
+            now=now(),
+            first=once(request),
         ),
         "The readings are kept.",
     )
@@ -161,8 +173,8 @@ def _answered(
         return _page(request, form, page, player)
     try:
         act()
-    except NotDoneError as error:
-        form.add_error(None, str(error))
+    except (NotDoneError, SameIdError) as error:
+        form.add_error(None, SENT_BEFORE if isinstance(error, SameIdError) else str(error))
         return _page(request, form, page, player)
     messages.success(request, said)
     return redirect("player", player.pk)
