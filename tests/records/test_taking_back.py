@@ -94,6 +94,17 @@ def test_nothing_is_kept_of_somebody_taken_back_who_is_spoken_of_late(room):
 
 
 @pytest.mark.usefixtures("whole")
+def test_a_player_taken_back_leaves_no_row_of_another_file(room):
+    take_in, new = room.roster()
+    other = room.file()
+    room.taken(PlayerChanged(player=new, name="Avocet Brookside", number="3", take_in=other))
+    room.taken(PlayerChanged(player=new, name="Avocet Brookside"))
+    room.undone(take_in)
+    assert not TakeInRow.objects.exists()
+    room.undone(other)
+
+
+@pytest.mark.usefixtures("whole")
 def test_a_file_is_undone_once_and_nothing_is_added_to_it_after(room):
     take_in, _ = room.roster()
     room.undone(take_in)

@@ -233,6 +233,13 @@ def test_a_reading_of_another_day_is_another_reading(desk):
     assert desk.verdicts(head + "8/1/2026") == ["change"]
 
 
+def test_readings_of_some_months_ago_are_kept_as_of_then_and_once(desk):
+    text = "Name,Tape (in),Months ago\nWren Siltbank,22 3/8,4"
+    desk.taken(text)
+    assert Reading.objects.get().at.date() == date(2026, 4, 7)
+    assert desk.verdicts(text) == ["same"]
+
+
 def test_rows_without_a_name_and_cells_that_are_too_long_are_refused(desk):
     nameless, long = desk.plan(f"Number,Name\n7,\n8,{'Wren' * 40}").lines
     assert (nameless.verdict, long.verdict) == ("refused", "refused")

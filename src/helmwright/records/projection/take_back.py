@@ -108,6 +108,7 @@ def _player_back(row: TakeInRow) -> None:
 def _player_gone(row: TakeInRow) -> None:
     """Nothing personal is kept of somebody who was on the roster by mistake."""
     Private.objects.filter(person=row.subject).delete()
+    TakeInRow.objects.filter(subject=row.subject).delete()
     Player.objects.get(id=row.subject).delete()
 
 
@@ -116,6 +117,7 @@ def _helmet_back(row: TakeInRow) -> None:
 
 
 def _helmet_gone(row: TakeInRow) -> None:
+    TakeInRow.objects.filter(subject=row.subject).delete()
     Helmet.objects.get(id=row.subject).delete()
 
 

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date, datetime, time, tzinfo
+from datetime import date, datetime, time, timedelta, tzinfo
 from typing import Any
 
 from helmwright.anatomy import Over, Reading, Touch
@@ -16,6 +16,7 @@ LONGEST: Mapping[str, int] = {"name": 120, "number": 8, "position": 40, "school_
 EARLIEST = 1940
 _YEAR = re.compile(r"((?:19|20)\d{2})(?:\.0+)?")
 _NOON = time(12)
+_DAYS_A_MONTH = 365.25 / 12.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +30,9 @@ class RowSays:
     fields
         What the row states; a cell that is empty states nothing.
     day
-        On which it was measured, where the row says so.
+        On which it was measured, where the row names it.
+    months_day
+        The same, where the row says how many months ago that was.
     problems, notices
         What is wrong, and what to look at.
     """
@@ -37,6 +40,7 @@ class RowSays:
     player: Player
     fields: Mapping[str, Any]
     day: date | None
+    months_day: date | None
     problems: tuple[Remark, ...]
     notices: tuple[Remark, ...]
 
@@ -46,8 +50,9 @@ class RowSays:
         return tuple(each for each in self.player.readings if each.touch is Touch.DRAWN_IN)
 
     def taken_at(self, zone: tzinfo) -> datetime | None:
-        """Noon of the day of measuring."""
-        return None if self.day is None else datetime.combine(self.day, _NOON, zone)
+        """Noon of the day of measuring; None where it is today."""
+        day = self.day or self.months_day
+        return None if day is None else datetime.combine(day, _NOON, zone)
 
 
 def row_says(
@@ -85,7 +90,9 @@ def row_says(
         notices.append(_remark(player, "light tape", "not kept", "it is used in a file's answer"))
     known = {name: value for name, value in fields.items() if value not in (None, "", ())}
     day = _day(cell.get(Field.MEASURED), today)
-    return RowSays(player, known, day, tuple(problems), tuple(notices))
+    ago = max((each.months_ago for each in player.readings), default=0.0)
+    months_day = today - timedelta(days=round(ago * _DAYS_A_MONTH)) if ago else None
+    return RowSays(player, known, day, months_day, tuple(problems), tuple(notices))
 
 
 def merged(fields: Mapping[str, Any], before: PlayerFields) -> PlayerFields:
