@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from helmwright.anatomy import MEASURES
+from helmwright.anatomy import MEASURES, spoken_name
 
 ROOM = "Tamarack Valley College Kingfishers"
 STAFF = "0198f0c0-0000-7000-8000-000000000001"
@@ -65,7 +65,7 @@ def today(count: int = 40) -> dict[str, Any]:
         "measures": [
             {
                 "key": measure.key,
-                "name": measure.name,
+                "name": spoken_name(measure.key),
                 "how": measure.how,
                 "low_mm": measure.low_mm,
                 "high_mm": measure.high_mm,

@@ -192,7 +192,7 @@ def fitting_day(now: datetime, *, stations: int = 4, players: int = 40) -> Room:
             ago, done = ago - 24, done + 1
         if place == 2:
             room.visit(
-                roster[done], device, ago, None, "paused", waits_for="a jaw pad, right, 7/8 in"
+                roster[done], device, ago, None, "paused", waits_for="the checks"
             )
         else:
             room.visit(

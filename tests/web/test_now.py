@@ -42,7 +42,7 @@ def test_a_day_in_the_middle_tells_each_thing_with_its_reason_and_where_it_is_do
     room = fitting_day(NOW)
     shown = page(room)
     assert "The visit of 17 is paused at Station 3." in shown
-    assert "It waits for: a jaw pad, right, 7/8 in." in shown
+    assert "It goes on with the checks." in shown
     assert "1 player is fitted and has not signed: 4." in shown
     assert "is to be counted in Equipment room" in shown
     assert reverse("store-count", args=[room.store.id]) in shown

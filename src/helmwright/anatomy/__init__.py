@@ -26,6 +26,7 @@ from helmwright.anatomy.measures import (
     Measure,
     UnknownMeasureError,
     measure_of,
+    spoken_name,
 )
 from helmwright.anatomy.outline import excess_over_ellipse, group_excess_finding
 from helmwright.anatomy.prior import CovariateError, Stated, adult_prior
@@ -77,5 +78,6 @@ __all__ = [
     "measurer_gaps",
     "pair_standing",
     "repeat_limit",
+    "spoken_name",
     "technical_error",
 ]

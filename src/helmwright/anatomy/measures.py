@@ -259,6 +259,15 @@ FIVE_MEASURES: tuple[str, ...] = (
 )
 """The five that a fitting day takes: circumference, length, breadth, a height and a jaw."""
 
+_SPOKEN = {
+    "tape_circumference": "tape around the head",
+    "head_circumference": "tape at brow ridges",
+    "bitragion_chin_arc": "ear-chin-ear arc",
+    "bizygomatic_breadth": "width across cheekbones",
+    "bigonial_breadth": "width at jaw corners",
+}
+"""Where the term of the trade says nothing to who holds the tape."""
+
 _BY_KEY = {measure.key: measure for measure in MEASURES}
 
 
@@ -276,3 +285,15 @@ def measure_of(key: str) -> Measure:
         raise UnknownMeasureError(
             f"no measure is called {key!r}; there are {', '.join(MEASURE_KEYS)}"
         ) from None
+
+
+def spoken_name(key: str) -> str:
+    """A measure's name for a person, short enough for a column of 25.
+
+    Raises
+    ------
+    UnknownMeasureError
+        If there is none.
+    """
+    name = measure_of(key).name
+    return _SPOKEN.get(key, name).removesuffix(" of head")

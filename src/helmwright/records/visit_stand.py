@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from helmwright.anatomy import measure_of
+from helmwright.anatomy import spoken_name
 from helmwright.catalogue import ModelSheet
 from helmwright.visit import (
     Accepted,
@@ -37,7 +37,7 @@ class Stand:
     state
         One of the states of a visit's row.
     waits_for
-        What is asked now, as a few words; empty where it is over.
+        What is asked now, or is asked when a pause ends, as a few words; empty where it is over.
     build
         Proposed, or on the head, as a visit writes it; None before the first proposal.
     found_right
@@ -81,12 +81,10 @@ def standing_measured(events: Sequence[Event]) -> frozenset[int]:
 def _waits_for(visit: Visit, protocol: Protocol) -> str:
     if visit.ended is not None:
         return ""
-    if visit.paused:
-        return "to go on"
     if visit.measure is not None:
-        return measure_of(visit.measure.measure).name
+        return f"the {spoken_name(visit.measure.measure)}"
     if visit.proposal is not None:
-        return "the build to be put on"
+        return "putting the build on"
     if visit.look is not None:
         return f"a second look: {protocol.check(visit.look.check).title}"
     return "the checks" if visit.now is not None else "a proposal"

@@ -2,17 +2,9 @@
 
 from math import ceil
 
-from helmwright.anatomy import measure_of
+from helmwright.anatomy import measure_of, spoken_name
 from helmwright.catalogue.cell import AIR
 from helmwright.units import inches as written_inches
-
-SHORT_NAMES = {
-    "tape_circumference": "tape around the head",
-    "head_circumference": "tape at brow ridges",
-    "bitragion_chin_arc": "ear-chin-ear arc",
-    "bizygomatic_breadth": "width across cheekbones",
-    "bigonial_breadth": "width at jaw corners",
-}
 
 
 def fraction(length_mm: float, *, denominator: int = 8) -> str:
@@ -36,8 +28,7 @@ def thickness(pad_mm: float, label: str) -> str:
 
 def measure_words(key: str) -> str:
     """A measure's name for a person, short enough for a column of 25."""
-    name = SHORT_NAMES.get(key) or measure_of(key).name
-    return name.removesuffix(" of head")
+    return spoken_name(key)
 
 
 def minutes_words(key: str, heads: int = 1) -> str:

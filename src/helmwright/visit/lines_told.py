@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import starmap
 
-from helmwright.anatomy import measure_of
+from helmwright.anatomy import measure_of, spoken_name
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.fit.finding import Grade
 from helmwright.fit.outlook import Build
@@ -170,7 +170,7 @@ class Telling:
         return MeasureReply(
             message="measure",
             measure=key,
-            name=measure.name,
+            name=spoken_name(key),
             how=measure.how,
             low_mm=measure.low_mm,
             high_mm=measure.high_mm,

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 
-from helmwright.anatomy import measure_of
+from helmwright.anatomy import spoken_name
 from helmwright.catalogue.zone import Zone
 from helmwright.fit.finding import Finding, Grade, Sign
 from helmwright.fit.next_build_why import Move, Why
@@ -77,7 +77,7 @@ def measure_sentence(gain: MeasureGain, chance: float) -> str:
     """
     off = max(100 * LIMIT_ERRORS * gain.error, 1)
     return (
-        f"Measure the {measure_of(gain.measure).name} first: knowing it should raise the chance"
+        f"Measure the {spoken_name(gain.measure)} first: knowing it should raise the chance"
         f" that the next try is found right, some {100 * chance:.0f} of 100 now, by about"
         f" {100 * gain.gain:.0f}, give or take {off:.0f}, 19 times of 20."
     )

@@ -6,7 +6,7 @@ from datetime import date
 from typing import Any, Protocol, TypeVar
 from uuid import UUID
 
-from helmwright.anatomy import MEASURES
+from helmwright.anatomy import MEASURES, spoken_name
 from helmwright.anatomy.reading import repeat_limit
 from helmwright.records.models import (
     Consent,
@@ -57,7 +57,7 @@ def room() -> Json:
         "measures": [
             {
                 "key": each.key,
-                "name": each.name,
+                "name": spoken_name(each.key),
                 "how": each.how,
                 "low_mm": each.low_mm,
                 "high_mm": each.high_mm,

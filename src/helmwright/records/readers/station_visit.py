@@ -90,6 +90,7 @@ def own_helmet(visit: Visit, *, now: datetime) -> Json | None:
         "shell": helmet.shell,
         "pads": pads_now([helmet])[helmet.id],
         "good": mine is not None and mine.is_free,
+        "taken": mine is not None and bool(mine.taken),
         "why": "It is retired." if mine is None else mine.why,
     }
 
@@ -118,6 +119,7 @@ def _candidate(each: HelmetHere, visit: Visit, build: Mapping[str, Any], here: H
         "changes": len(swaps),
         "swaps": swaps,
         "good": each.is_free,
+        "taken": bool(each.taken),
         "why": each.why,
     }
 

@@ -90,7 +90,7 @@ def _sentences(
         low, high = span
         said.append(f"Likely done between {time_words(low)} and {time_words(high)}.")
     said += [
-        f"{fitting.short} is paused{f': {fitting.waits_for}' if fitting.waits_for else ''}."
+        f"{fitting.short} is paused{f' before {fitting.waits_for}' if fitting.waits_for else ''}."
         for fitting in day.paused
     ]
     if span is not None and day.in_visit:

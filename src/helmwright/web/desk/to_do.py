@@ -103,7 +103,7 @@ def _paused(found: Situation) -> Iterator[ToDo]:
             "kept",
             "paused",
             f"The visit of {visit.number} is paused{where}.",
-            f"It waits for: {visit.waits_for}." if visit.waits_for else "Nobody said for what.",
+            f"It goes on with {visit.waits_for or 'what was asked last'}.",
             "See the player",
             reverse("player", args=[visit.player]),
         )

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from helmwright.anatomy import measure_of
+from helmwright.anatomy import spoken_name
 from helmwright.catalogue import ModelSheet, Zone
 from helmwright.drawing import NUMBERS, drawing_svg, screen_svg
 from helmwright.fit.account import account
@@ -146,5 +146,5 @@ def _other(option: Option, sheet: ModelSheet) -> Json:
 
 def _gain(gain: MeasureGain) -> Json:
     """What a measure would add to the chance that the build tried first fits [1]."""
-    name = measure_of(gain.measure).name
+    name = spoken_name(gain.measure)
     return {"measure": gain.measure, "name": name, "gain": round(gain.gain, 4)}

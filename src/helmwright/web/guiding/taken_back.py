@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from helmwright.anatomy import measure_of
+from helmwright.anatomy import spoken_name
 from helmwright.visit import (
     BY_PROGRAM,
     Answered,
@@ -42,9 +42,9 @@ def _words(event: Event, protocol: Protocol) -> str:
         case PutOn():
             return "The build that was put on"
         case Measured(readings):
-            return f"The readings of the {measure_of(readings[0].measure).name}"
+            return f"The readings of the {spoken_name(readings[0].measure)}"
         case MeasureSkipped(measure):
-            return f"Leaving out the {measure_of(measure).name}"
+            return f"Leaving out the {spoken_name(measure)}"
         case NotHere(place, size):
             return f"That no {place} pad {size} is here"
         case Stopped():

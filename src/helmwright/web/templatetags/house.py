@@ -13,7 +13,8 @@ from helmwright.web.desk.once import FIELD
 
 register = template.Library()
 
-DENOMINATORS = {2: "half", 4: "quarter", 8: "eighth", 16: "sixteenth"}
+HALF = 2
+DENOMINATORS = {4: "quarter", 8: "eighth", 16: "sixteenth"}
 
 SHAPES = {
     "yes": '<circle cx="12" cy="12" r="9" />',
@@ -82,8 +83,13 @@ def inch_parts(value_mm: float, sixteenths: int = 1) -> tuple[int, int, int]:
 
 
 def inch_words(whole: int, numerator: int, denominator: int) -> str:
-    """The length as it is read aloud: "22 and 5 eighths inches"."""
-    name = DENOMINATORS[denominator]
-    many = {"half": "halves"}.get(name, f"{name}s")
-    said = f"{numerator} {many if numerator > 1 else name}"
+    """The length as it is read aloud: "22 and 5 eighths inches", "a half inch".
+
+    The station has the same words.
+    """
+    if not numerator:
+        return "1 inch" if whole == 1 else f"{whole} inches"
+    if denominator == HALF:
+        return f"{whole} and a half inches" if whole else "a half inch"
+    said = f"{numerator} {DENOMINATORS[denominator]}{'s' if numerator > 1 else ''}"
     return f"{whole} and {said} inches" if whole else f"{said} of an inch"

@@ -205,7 +205,9 @@ class Station {
   }
 
   sayVisit(event, words = "", options = {}) {
-    const { visit } = this.laptop;
+    const view = this.view();
+    // A symptom is said before the laptop has answered with the visit that begins.
+    const visit = view.visit ?? { visit: this.path[1], player: view.player?.id, count: 1 };
     const pending = pendingOf(visit.visit, visit.count, this.said());
     const payload = { visit: visit.visit, player: visit.player, place: nextPlace(visit.count, pending), event };
     return this.say("visit said", words ? { ...payload, words } : payload, options);

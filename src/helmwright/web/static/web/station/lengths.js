@@ -2,7 +2,7 @@
 import { html, nothing } from "../vendor/lit-html.js";
 
 export const MM_PER_INCH = 25.4;
-const NAMES = { 2: "half", 4: "quarter", 8: "eighth", 16: "sixteenth" };
+const NAMES = { 4: "quarter", 8: "eighth", 16: "sixteenth" };
 
 /** Whole inches, numerator and denominator of so many sixteenths. */
 export function inchParts(sixteenths) {
@@ -11,12 +11,13 @@ export function inchParts(sixteenths) {
   return [Math.floor(sixteenths / 16), numerator, numerator ? denominator : 1];
 }
 
-/** "22 and 5 eighths inches", as it is read aloud. */
+/** "22 and 5 eighths inches", "a half inch", as it is read aloud; the desk has the same words. */
 export function inchWords(sixteenths) {
   const [whole, numerator, denominator] = inchParts(sixteenths);
   if (!numerator) return `${whole} ${whole === 1 ? "inch" : "inches"}`;
-  const name = denominator === 2 && numerator > 1 ? "halves" : `${NAMES[denominator]}${numerator > 1 ? "s" : ""}`;
-  return whole ? `${whole} and ${numerator} ${name} inches` : `${numerator} ${name} of an inch`;
+  if (denominator === 2) return whole ? `${whole} and a half inches` : "a half inch";
+  const part = `${numerator} ${NAMES[denominator]}${numerator > 1 ? "s" : ""}`;
+  return whole ? `${whole} and ${part} inches` : `${part} of an inch`;
 }
 
 /** The fraction alone, for keys. */

@@ -14,6 +14,7 @@ export function inOrder(measures) {
   return ORDER.map((key) => measures.find((measure) => measure.key === key)).filter(Boolean);
 }
 
+/** A measure as the screens call it everywhere; the laptop's words where they have none of their own. */
 export function titleOf(measure) {
   return TITLES[measure.key] ?? `${measure.name[0].toUpperCase()}${measure.name.slice(1)}`;
 }

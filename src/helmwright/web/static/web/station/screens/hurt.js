@@ -7,10 +7,10 @@ import { kept, keep } from "./kept.js";
 const UNSAID = "a symptom, not said which";
 
 export function screen(view, act) {
-  const words = kept(view, "hurt").words ?? "", back = `#/visit/${view.visit.visit}`;
+  const words = kept(view, "hurt").words ?? "", back = `#/visit/${view.path[1]}`;
   return page(view, act, {
     title: say.TITLE, second: say.NOTE, hurt: false, undo: false,
-    body: html`${lines(view.visit.told?.symptoms ?? say.SIGNS)}
+    body: html`${lines(view.visit?.told?.symptoms ?? say.SIGNS)}
       <label class="field"><span>${say.WORDS}</span><input type="text" maxlength="200" autocomplete="off" .value=${words} @change=${(event) => keep(view, act, "hurt", { words: event.target.value })}></label>
       <p class="second">${say.SPOT}</p>
       <div class="ways"><button type="button" @click=${() => act.go(back)}>${say.NO}</button></div>`,

@@ -3,7 +3,7 @@ import { html, nothing } from "../../vendor/lit-html.js";
 import { lengthKeys, sixteenthKeys } from "../length_keys.js";
 import { inches, inchesOf, millimeters, mmText, sixteenths } from "../lengths.js";
 import { magnified } from "../magnified.js";
-import { apart, takenOver } from "../measures.js";
+import { apart, takenOver, titleOf } from "../measures.js";
 import * as say from "./words/measuring.js";
 import { kept } from "./kept.js";
 import { page, way } from "./page.js";
@@ -33,7 +33,7 @@ function take(view, act, measure, mine, taken) {
   const middle = sixteenths((measure.low_mm + measure.high_mm) / 2), mm = millimeters(typed ?? 0);
   const isOdd = typed !== null && (mm < measure.low_mm || mm > measure.high_mm);
   return page(view, act, {
-    title: say.TITLE(measure.name, time), second: sentence(measure.how), undo: false,
+    title: say.TITLE(titleOf(measure), time), second: sentence(measure.how), undo: false,
     body: html`${magnified(typed ?? (mine.whole != null ? 16 * mine.whole + 8 : middle), typed === null ? [] : [{ at: typed, first: false }])}
       <p class="typed">${typed === null ? "–" : html`<span class="numeral">${inchesOf(typed)} in</span> <span class="second">${mmText(mm)}</span>`}
         ${isOdd ? html`<b>${say.AGAIN}</b>` : taken.length ? html`<span class="second">${say.HIDDEN}</span>` : nothing}</p>
@@ -50,7 +50,7 @@ function compare(view, act, measure, taken) {
   const { distance, tooFar } = apart(taken.map(millimeters), measure.apart_mm), third = tooFar && taken.length < 3;
   const put = (patch) => act.set({ measuring: { ...FRESH, taken, ...patch } });
   return page(view, act, {
-    title: say.BOTH(measure.name), undo: false,
+    title: say.BOTH(titleOf(measure)), undo: false,
     body: html`${magnified(Math.round((Math.min(...taken) + Math.max(...taken)) / 2), taken.map((at, n) => ({ at, first: n < taken.length - 1 })))}
       <p class="typed">${taken.map((at, n) => html`<span><span class="second">${say.TIMES[n]}</span> <span class="numeral">${inchesOf(at)} in</span></span>`)}</p>
       <p><b>${distance < 0.8 ? say.AGREE : html`${inches(distance)} in ${say.APART}.`}</b> <span class="second">${say.LIMIT(Math.round(distance), Math.round(measure.apart_mm))}</span> ${third ? say.THIRD_WHY : nothing}</p>

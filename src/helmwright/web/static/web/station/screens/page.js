@@ -22,7 +22,7 @@ export function page(view, act, { title, second = nothing, beside = nothing, tap
 const canUndo = ({ visit, pending }) => Boolean(visit?.undo || pending?.some(({ event }) => event.event !== "undone"));
 
 /** The way out for symptoms: on every screen of a visit, always in sight. */
-export const hurtControl = (view, act) => html`<button type="button" class="key hurt" @click=${() => act.go(`#/visit/${view.visit.visit}/hurt`)}>${say.HURT}</button>`;
+export const hurtControl = (view, act) => html`<button type="button" class="key hurt" @click=${() => act.go(`#/visit/${view.path[1]}/hurt`)}>${say.HURT}</button>`;
 
 /** A row that can be chosen among others; the cut corner says so, and the word for those who do not see it. */
 export function choice(chosen, tap, inside, extra = "") {

@@ -10,6 +10,7 @@ import { drawing } from "./drawing.js";
 import { chosenHelmet, helmetChoice } from "./helmet_choice.js";
 import { sentence } from "./sentences.js";
 import { model } from "./model.js";
+import { titleOf } from "../measures.js";
 import { more, page, way } from "./page.js";
 import { isTogether, lostNotice, together } from "./reserve.js";
 import { swapList } from "./swaps.js";
@@ -45,7 +46,7 @@ const pictures = (drawn) => drawn ? html`<div class="pictures">${drawing(drawn, 
 
 function ways(view, act) {
   const { other_builds: others = [], measure_next: measures = [], visit } = view.visit, to = `#/visit/${visit}`;
-  return html`<div class="ways">${measures.slice(0, 1).map((each) => way(say.MEASURE(each.name), () => act.go(`${to}/measuring/${each.measure}`), say.MEASURE_SECOND(ofHundred(each.gain))))}
+  return html`<div class="ways">${measures.slice(0, 1).map((each) => way(say.MEASURE(titleOf({ key: each.measure, name: each.name })), () => act.go(`${to}/measuring/${each.measure}`), say.MEASURE_SECOND(ofHundred(each.gain))))}
     ${others.length ? way(say.OTHER, () => act.go(`${to}/other`), say.OTHER_SECOND(ofHundred(others[0].found_right))) : nothing}
     ${way(say.STOP, () => act.go(`${to}/stop`))}</div>`;
 }

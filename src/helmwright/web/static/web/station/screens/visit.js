@@ -32,7 +32,7 @@ function way(screen, ...asked) {
 
 /** By the last part of the address. */
 export const WAYS = {
-  hurt: way(hurt.screen), stop: way(stop.screen), measuring: { screen: (view, act) => way(view.message && measuring.isKnown(view) ? measuring.screen : proposal.screen, "measure", "proposal").screen(view, act) }, round: way(round.screen, "checks", "proposal"),
+  hurt, stop: way(stop.screen), measuring: { screen: (view, act) => way(view.message && measuring.isKnown(view) ? measuring.screen : proposal.screen, "measure", "proposal").screen(view, act) }, round: way(round.screen, "checks", "proposal"),
   other: way(other.other, "proposal", "put on"), leave: way(other.leave, "proposal"), "no-part": way(other.noPart, "proposal", "put on"),
 };
 

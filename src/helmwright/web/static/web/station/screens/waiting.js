@@ -1,6 +1,7 @@
 // Nothing can be shown before the laptop has answered, or while it thinks.
 import { html } from "../../vendor/lit-html.js";
 import { bottom, heading, waiting } from "../parts.js";
+import { page } from "./page.js";
 
 export function screen(view, act) {
   if (!view.today) {
@@ -8,17 +9,16 @@ export function screen(view, act) {
       ${waiting(view, "Asking for today's players.")}
       ${bottom({ primary: { label: "Try again", act: () => act.refresh() } })}`;
   }
-  const begins = !view.visit && view.unsent > 0;
-  const title = view.visit?.try_ons?.length ? "Looking for the next change" : "Looking for the first build";
-  return html`${heading(begins ? "The visit begins" : title)}
-    ${waiting(view, begins ? "The laptop is being told." : "The program tries what this store holds on every head that reads like this one.")}
-    ${bottom({
-      undo: canUndo(view) ? { act: () => act.visit({ event: "undone" }) } : null,
-      primary: { label: "Players", act: () => act.go("#/who") },
-    })}`;
+  return view.path[0] === "visit" ? thinking(view, act) : html`${heading("Looking for the laptop")}${waiting(view, "Asking for today's players.")}`;
 }
 
-/** Whether a person has said anything in this visit. */
-function canUndo({ visit, pending }) {
-  return Boolean(visit && (visit.undo || pending.some(({ event }) => event.event !== "undone")));
+/** In a visit nothing is taken away while the program thinks: the way out for symptoms, undo, pause. */
+function thinking(view, act) {
+  const begins = !view.visit && view.unsent > 0;
+  const title = view.visit?.try_ons?.length ? "Looking for the next change" : "Looking for the first build";
+  return page(view, act, {
+    title: begins ? "The visit begins" : title,
+    body: waiting(view, begins ? "The laptop is being told." : "The program tries what this store holds on every head that reads like this one."),
+    primary: { label: "Players", act: () => act.go("#/who") },
+  });
 }

@@ -1,4 +1,4 @@
-export const TITLE = (name) => `Measure the ${name}`;
+export const TITLE = (name) => `Measure: ${name.toLowerCase()}`;
 export const NOTE = "The program asks for it before it proposes.";
 export const WHY = "Why.";
 export const MINUTES = (minutes) => minutes < 1.5 ? "About a minute." : `About ${Math.round(minutes)} minutes.`;

@@ -1,11 +1,11 @@
-export const TITLE = (name, time) => `${name[0].toUpperCase()}${name.slice(1)}, ${time} reading`;
+export const TITLE = (name, time) => `${name}, ${time} reading`;
 export const TIMES = ["first", "second", "third", "fourth"];
 export const HIDDEN = "What was read before is kept, and hidden while this one is taken.";
 export const KEEP = (time) => `Keep the ${time} reading`;
 export const WAITS = "inches and eighths";
 export const WAITS_SANE = "a reading that a head can have";
 export const AGAIN = "Read the tape again.";
-export const BOTH = (name) => `${name[0].toUpperCase()}${name.slice(1)}: both readings`;
+export const BOTH = (name) => `${name}: both readings`;
 export const APART = "apart";
 export const AGREE = "They agree.";
 export const LIMIT = (apart, limit) => `${apart} mm; limit ${limit} mm, assumed`;

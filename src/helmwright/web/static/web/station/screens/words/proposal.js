@@ -6,6 +6,10 @@ export const NONE = (shell) => `No helmet of shell ${shell} that is good to issu
 export const NONE_DO = "Take another build below, bring a helmet of that shell to this store, or stop the visit and say why.";
 export const GOOD = "good to issue";
 export const NOT_GOOD = "not good to issue";
+export const NOT_FREE = "not free";
+export const ALL_FREE = (count) => `Show all ${count} that are free`;
+export const ALL_NOT_GOOD = (count) => `Show all ${count} that are not good to issue`;
+export const ALL_NOT_FREE = (count) => `Show all ${count} that are not free`;
 export const WHY = "Why.";
 export const MINUTES = (minutes) => `About ${Math.max(1, Math.round(minutes))} min for the changes and a try-on (assumed).`;
 export const CHANGES = "Pads to change";
@@ -15,6 +19,6 @@ export const helmet = (code) => `Helmet ${code}`;
 export const SIDE = "from the side";
 export const LEVEL = "A–A, from above";
 export const STROKES = "Strokes into the head: pressure, longer is harder. Dashed: the pad before it is pressed. Drawn from the readings; the head is the middle one of those that read so.";
-export const MEASURE = (name) => `Measure the ${name}`;
+export const MEASURE = (name) => `Measure: ${name.toLowerCase()}`;
 export const MEASURE_SECOND = (gain) => gain > 0 ? `about a minute; adds some ${gain} of 100` : "about a minute";
 export const STOP = "Stop the visit";
