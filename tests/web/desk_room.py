@@ -191,9 +191,7 @@ def fitting_day(now: datetime, *, stations: int = 4, players: int = 40) -> Room:
                 room.issue(visit, helmet)
             ago, done = ago - 24, done + 1
         if place == 2:
-            room.visit(
-                roster[done], device, ago, None, "paused", waits_for="the checks"
-            )
+            room.visit(roster[done], device, ago, None, "paused", waits_for="the checks")
         else:
             room.visit(
                 roster[done],
