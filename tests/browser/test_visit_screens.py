@@ -23,7 +23,7 @@ SCREENS = {
     "accepted": "It fits. Read it, then sign.",
     "symptom": "Stop the fitting",
     "stopped": "The visit is stopped",
-    "measure": "Measure the width at the jaw pads",
+    "measure": "Measure: across the jaw",
     "no build": "Nothing here can be made to fit",
 }
 WAYS = {
@@ -33,7 +33,7 @@ WAYS = {
     "other": ("change", "Another build"),
     "leave": ("change", "Leave it as it is"),
     "no-part": ("change", "No such part here"),
-    "measuring": ("measure", "Width at the jaw pads, first reading"),
+    "measuring": ("measure", "Across the jaw, first reading"),
 }
 ALL = [(name, name, "", title) for name, title in SCREENS.items()] + [
     (way, screen, f"/{way}", title) for way, (screen, title) in WAYS.items()
