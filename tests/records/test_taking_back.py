@@ -94,11 +94,14 @@ def test_nothing_is_kept_of_somebody_taken_back_who_is_spoken_of_late(room):
 
 
 @pytest.mark.usefixtures("whole")
-def test_a_player_taken_back_leaves_no_row_of_another_file(room):
-    take_in, new = room.roster()
-    other = room.file()
-    room.taken(PlayerChanged(player=new, name="Avocet Brookside", number="3", take_in=other))
-    room.taken(PlayerChanged(player=new, name="Avocet Brookside"))
+def test_a_helmet_taken_back_leaves_no_row_of_another_file(room):
+    take_in, helmet = room.file("helmets"), uuid4()
+    known: dict[str, Any] = {"code": "TV-2", "sheet": DIGEST, "shell": 3, "store": room.store}
+    room.taken(things.HelmetAdded(helmet=helmet, take_in=take_in, **known))
+    other, life = room.file("helmets"), Helmet.objects.get().interval_months
+    same: dict[str, Any] = {"helmet": helmet, "interval_months": life}
+    room.taken(things.HelmetChanged(color="navy", take_in=other, **same))
+    room.taken(things.HelmetChanged(**same))
     room.undone(take_in)
     assert not TakeInRow.objects.exists()
     room.undone(other)
