@@ -3,8 +3,6 @@
 from datetime import datetime
 from uuid import UUID
 
-from django.db import transaction
-
 from helmwright.records.ids import new_id
 from helmwright.records.kinds import Payload
 from helmwright.records.kinds.things import TakeInUndone, TakenIn
@@ -14,6 +12,7 @@ from helmwright.records.readers.taking_in import read_file
 from helmwright.records.saying import MayNotSayError, say
 from helmwright.records.taking_in.plan import Plan
 from helmwright.records.taking_in.upload import ROLES, Upload
+from helmwright.records.turns import in_turn
 from helmwright.records.words import room_day
 
 
@@ -57,7 +56,7 @@ def take_in(*, upload: Upload, plan_digest: str, by: Staff, now: datetime) -> Pl
         raise MayNotSayError(f'the role "{by.role}" may not take in a file of {upload.what}')
     plan_now = read_file(upload, today=room_day(now))
     rows = len(plan_now().lines)
-    with transaction.atomic():
+    with in_turn():
         _kept(_heading(upload, rows), by, now)
         plan = plan_now()
         if plan.digest != plan_digest:
