@@ -1,9 +1,10 @@
 """A fitter at a station: taps what is on the screen, one thing after the other."""
 
+import json
 import re
 from typing import Any
 
-from playwright.sync_api import ConsoleMessage, Locator, Page, Request, expect
+from playwright.sync_api import ConsoleMessage, Error, Locator, Page, Request, expect
 
 from tests.browser.real_room import PATIENCE_S, RealRoom
 from tests.browser.small_room import MEMBERS, PASSWORD
@@ -18,7 +19,8 @@ class Hands:
     """Taps on one page.
 
     `found` is what is found wrong until pads are changed: of a check, the word that is said instead
-    of right. `seen` are the titles of the screens, and `faults` what went wrong in the page.
+    of right. `seen` are the titles of the screens, `faults` what went wrong in the page, and `said`
+    the kinds of the entries that it told, by their IDs.
     """
 
     def __init__(self, page: Page, room: RealRoom) -> None:
@@ -26,6 +28,7 @@ class Hands:
         self.found: dict[str, str] = {}
         self.seen: list[str] = []
         self.faults: list[str] = []
+        self.said: dict[str, str] = {}
         page.on("pageerror", lambda error: self.faults.append(str(error)))
         page.on("console", self._heard)
         page.on("request", self._went)
@@ -40,6 +43,9 @@ class Hands:
     def _went(self, request: Request) -> None:
         if not request.url.startswith((self.room.address, "data:")):
             self.faults.append(f"asked elsewhere: {request.url}")
+        if request.url.endswith("/station/entries"):
+            told = json.loads(request.post_data or "{}")["entries"]
+            self.said |= {each["id"]: each["kind"] for each in told}
 
     @property
     def title(self) -> Locator:
@@ -66,23 +72,18 @@ class Hands:
         self.page.get_by_label("Password").fill(PASSWORD)
         self.page.get_by_role("button", name="Sign in").click()
 
-    def enroll(self, name: str) -> None:
-        """Make this browser a station of the room."""
+    def enroll(self, name: str, role: str = "fitter") -> None:
+        """Make this browser a station of the room, and sign in at it."""
         self.page.goto(f"{self.room.address}/enroll/")
         self.page.get_by_label("The code").fill(self.room.enrollment_code(name))
         self.page.get_by_role("button", name="Enroll").click()
         self.page.wait_for_url(f"{self.room.address}/station/")
-        expect(self.title).to_have_text("Who is here?")
-        self.primary.click()
-        expect(self.title).to_have_text("Sign in")
-        self._types_password("fitter")
-        expect(self.title).to_have_text("Who is it?")
+        self.signs_in(role)
 
-    def sign_in_by_pin(self, role: str = "fitter") -> None:
-        """At an enrolled station, in the place of whoever is signed in."""
+    def signs_in(self, role: str) -> None:
+        """By PIN, at an enrolled station."""
         _, name, pin = MEMBERS[role]
-        self.tap("Other person")
-        self.tap(f"{name} {role}", exact=False)
+        self.tap(f"{name} {role}")
         for digit in pin:
             self.tap(digit)
         self.primary.click()
@@ -138,15 +139,26 @@ class Hands:
 
     def at_rest(self) -> dict[str, Any]:
         """What the laptop answers, once it has all and the screen waits for nobody but the hand."""
-        while True:
+        for _ in range(MOST_STEPS):
             expect(self.page.locator(".head .status")).to_have_text(LAPTOP_HAS_ALL)
             self.page.locator("main:not(:has(.waiting)) h1").wait_for()
             before = self.page.inner_text("#station")
-            answer = self.page.request.get(f"{self.room.address}/station/visits/{self.visit}")
-            assert answer.ok, answer.text()
-            found: dict[str, Any] = answer.json()
-            if self.page.inner_text("#station") == before and self._shows(found["message"]):
+            found = self._visit_now()
+            stands = self.page.inner_text("#station") == before
+            if found and stands and self._shows(found["message"]):
                 return found
+            self.page.wait_for_timeout(100)
+        raise AssertionError(f"never at rest: {self.title.inner_text()}")
+
+    def _visit_now(self) -> dict[str, Any] | None:
+        """What the laptop answers; None where it was killed while the connection was kept."""
+        try:
+            answer = self.page.request.get(f"{self.room.address}/station/visits/{self.visit}")
+        except Error:
+            return None
+        assert answer.ok, answer.text()
+        found: dict[str, Any] = answer.json()
+        return found
 
     def _shows(self, message: dict[str, Any]) -> bool:
         """Whether the screen is of that answer: it may still be of the one before."""

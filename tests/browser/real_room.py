@@ -27,17 +27,18 @@ def made(folder: Path, many: int = 6) -> "RealRoom":
 
 @dataclass
 class RealRoom:
-    """A room, and the server over it while one runs."""
+    """A room, and the server over it while one runs; `way` is a port that leads to it."""
 
     folder: Path
     database: str = ""
     known: dict[str, Any] = field(default_factory=dict)
     port: int = 0
+    way: int = 0
     _server: "subprocess.Popen[bytes] | None" = None
 
     @property
     def address(self) -> str:
-        return f"http://127.0.0.1:{self.port}"
+        return f"http://127.0.0.1:{self.way or self.port}"
 
     def copied(self, folder: Path) -> "RealRoom":
         """Another room that is like it; nothing may be served over this one meanwhile."""

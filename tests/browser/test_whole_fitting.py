@@ -46,7 +46,6 @@ def tablets(playwright: Playwright, chromium: str, tmp_path) -> Iterator[Browser
 def test_a_player_goes_from_unmeasured_to_issued_with_one_pad_changed(room, tablets):
     hands = Hands(tablets.page(), room)
     hands.enroll("Station 1")
-    hands.sign_in_by_pin()
     hands.choose("8")
     hands.wears()
     hands.primary.click()

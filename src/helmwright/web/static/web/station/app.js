@@ -40,7 +40,7 @@ class Station {
       keep, (entries) => tell("/station/entries", { entries }), (news) => this.changed(news), (entry) => this.mayGo(entry),
     );
     Object.assign(this, {
-      person: null, online: true, signIn: false, fault: "", shown: "", release: { alone: false, start: null },
+      person: null, online: true, signIn: false, fault: "", shown: "", isBehind: false, release: { alone: false, start: null },
       unsent: [], heard: [], notices: [], local: {}, busy: null, timer: 0,
     });
     this.act = {
@@ -84,19 +84,26 @@ class Station {
   async changed(news = {}) {
     if (news.heard) this.online = true;
     if (news.failed) this.missed(news.failed);
-    const before = this.notices.length;
     await this.reread();
     this.draw();
     if (!news.heard) return;
-    if (this.notices.length > before) await this.refresh();
+    if (this.isBehind && !this.waits()) await this.refresh();
     else if (this.path[0] === "visit" && this.view().message === null) await this.heardFrom(() => this.askVisit());
   }
 
   async reread() {
+    const before = this.notices.length;
     [this.unsent, this.heard, this.notices] = await Promise.all([
       this.outbox.unsent(), this.keep.getAll("heard"), this.keep.getAll("notices"),
     ]);
     this.heard.sort((one, other) => (one.id < other.id ? -1 : 1));
+    // What had no effect tells of something that the laptop's last answer does not know yet.
+    if (this.notices.length > before) this.isBehind = true;
+  }
+
+  /** Whether something of the visit on the screen is not at the laptop yet. */
+  waits() {
+    return this.path[0] === "visit" && this.unsent.some((entry) => entry.payload.visit === this.path[1]);
   }
 
   /** Ask the laptop for what this address shows. */
@@ -105,6 +112,7 @@ class Station {
       await this.laptop.askToday();
       await this.recognize(this.laptop.today.person);
       if (this.path[0] === "visit") await this.askVisit();
+      else this.isBehind = false;
     });
   }
 
@@ -126,8 +134,8 @@ class Station {
   /** The visit, once the laptop has all that was said of it here. */
   async askVisit() {
     const id = this.path[1];
-    const waits = this.unsent.some((entry) => entry.payload.visit === id);
-    if (waits || !id) return;
+    if (this.waits() || !id) return;
+    this.isBehind = false;
     await this.laptop.askVisit(id);
     await this.reread();
     if (this.path[1] === id && this.view().message === null) this.timer = setTimeout(() => this.refresh(), ASK_AGAIN);
