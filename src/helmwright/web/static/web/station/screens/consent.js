@@ -18,7 +18,7 @@ export function screen(view, act) {
       { value: "here", label: say.HERE, below: say.HERE_SECOND },
       { value: "paper", label: say.PAPER, below: say.PAPER_SECOND },
       { value: "nobody", label: say.NOBODY, below: say.NOBODY_SECOND },
-    ], local.agreed, (agreed) => act.set({ agreed }), "answers")}
+    ], local.agreed, (agreed) => act.set({ agreed }), "answers one")}
     ${local.agreed === "here" ? html`<div class="who-agreed">
       ${field("guardian", say.NAME, 120, local, act)}${field("relation", say.RELATION, 40, local, act)}</div>` : nothing}
     <p class="second">${say.CONSENT_LITTLE}</p>

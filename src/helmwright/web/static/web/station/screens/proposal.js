@@ -28,7 +28,7 @@ function first(view, act) {
     title: build.model(sheet.model, message.build.shell),
     second: html`${sheet.invented ? `${build.INVENTED}. ` : nothing}${helmet ? say.helmet(helmet.code) : nothing}`,
     beside: chance(message.found_right),
-    body: html`${lostNotice(view)}
+    body: html`${lostNotice(view)}<p class="second narrow">${say.ADVICE}</p>
       ${pictures(visit.drawing?.after ?? visit.drawing?.now)}
       ${zoneList(message.build, visit.zones)}
       <p class="why"><b>${say.WHY}</b> ${sentence(message.why)} ${say.MINUTES(message.minutes)}</p>
