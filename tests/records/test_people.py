@@ -4,6 +4,7 @@ from datetime import timedelta
 from uuid import uuid4
 
 import pytest
+from pydantic import ValidationError
 
 from helmwright.anatomy import Over
 from helmwright.records.kinds.people import (
@@ -17,6 +18,7 @@ from helmwright.records.kinds.people import (
     PlayerLeft,
     ReadingTaken,
     ReadingWithdrawn,
+    RetentionHeld,
     SeasonOpened,
     StaffChanged,
     StaffJoined,
@@ -98,6 +100,19 @@ def test_a_reading_has_its_time_its_covering_and_who_took_it():
     reading = Reading.objects.get()
     assert (reading.id, reading.by, reading.at) == (kept.entry.id, fitter, earlier)
     assert (reading.value_mm, reading.over, reading.beneath) == (574.675, "thick hair", "")
+
+
+@pytest.mark.parametrize(
+    ("kind", "fields"),
+    [
+        (ReadingTaken, {"measure": "head_length", "value_mm": 199.0,
+                        "taken_at": "0001-01-01T00:00:00+14:00"}),
+        (RetentionHeld, {"until": "2026-02-30"}),
+    ],
+)  # fmt: skip
+def test_a_time_that_no_clock_and_no_calendar_shows_is_refused_before_it_is_said(kind, fields):
+    with pytest.raises(ValidationError):
+        kind.model_validate({"player": uuid4(), **fields})
 
 
 def test_a_measure_that_nobody_knows_is_refused_before_it_is_said():

@@ -5,6 +5,7 @@ import json
 import math
 import re
 from collections.abc import Mapping
+from datetime import UTC, datetime
 from typing import Any, ClassVar
 from uuid import UUID
 
@@ -17,6 +18,16 @@ FITTERS = frozenset({Role.MANAGER, Role.FITTER})
 _HALF = re.compile("[\ud800-\udfff]")
 
 STOCK_HANDS = frozenset({Role.MANAGER, Role.FITTER, Role.STUDENT})
+
+FIRST_TIME, LAST_TIME = datetime(1970, 1, 1, tzinfo=UTC), datetime(2200, 1, 1, tzinfo=UTC)
+"""What clocks of devices show, wrong ones included."""
+
+
+def of_a_clock(at: datetime) -> datetime:
+    """The time, where a clock may have shown it: others cannot be written in UTC."""
+    if not FIRST_TIME <= at < LAST_TIME:
+        raise ValueError("no clock shows this time; set the clock of the station")
+    return at
 
 
 class Payload(BaseModel):

@@ -1,12 +1,13 @@
 """What is said of players, those who answer for them, staff and devices."""
 
+from datetime import date
 from typing import Annotated, Literal
 from uuid import UUID
 
 from pydantic import AfterValidator, AwareDatetime, Field
 
 from helmwright.anatomy import MEASURE_KEYS, Over
-from helmwright.records.kinds.payload import FITTERS, Payload
+from helmwright.records.kinds.payload import FITTERS, Payload, of_a_clock
 from helmwright.records.models.people import Role
 
 
@@ -155,12 +156,20 @@ class PlayerCameBack(Payload):
     player: UUID
 
 
+def known_day(text: str) -> str:
+    """A day of the calendar, as written."""
+    date.fromisoformat(text)
+    return text
+
+
 class RetentionHeld(Payload):
     """Nothing of this player is erased before the day; null lifts it."""
 
     KIND = "retention held"
     player: UUID
-    until: str | None = Field(default=None, pattern=r"^\d{4}-\d{2}-\d{2}$")
+    until: (
+        Annotated[str, Field(pattern=r"^\d{4}-\d{2}-\d{2}$"), AfterValidator(known_day)] | None
+    ) = None
     why: str = Field(default="", max_length=200)
     PRIVATE = frozenset({"why"})
 
@@ -217,7 +226,7 @@ class ReadingTaken(Payload):
     value_mm: float = Field(gt=0, lt=1000)
     over: Over = Over.UNSTATED
     beneath: Over | None = None
-    taken_at: AwareDatetime | None = Field(
+    taken_at: Annotated[AwareDatetime, AfterValidator(of_a_clock)] | None = Field(
         default=None, description="Where it was read earlier than it is said."
     )
     take_in: UUID | None = None

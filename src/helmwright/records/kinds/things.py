@@ -180,7 +180,7 @@ class TakenIn(Payload):
     take_in: UUID
     what: Literal["roster", "helmets", "stock"]
     file_name: str = Field(max_length=120)
-    rows: int = Field(ge=0)
+    rows: int = Field(ge=0, le=1_000_000)
     file_digest: str = Field(default="", max_length=64, description="SHA-256 of the file.")
 
 

@@ -1,6 +1,5 @@
 """What a station sends, held to its form before anything is done with it."""
 
-from datetime import UTC, datetime
 from typing import Annotated, Any
 from uuid import UUID
 
@@ -8,19 +7,10 @@ from pydantic import AfterValidator, AwareDatetime, BaseModel, ConfigDict, Field
 
 from helmwright.anatomy import Over
 from helmwright.records.ids import VERSION
+from helmwright.records.kinds.payload import of_a_clock
 
 MOST_ENTRIES = 500
 """In one batch; a station sends the rest in the next."""
-
-
-FIRST_TIME, LAST_TIME = datetime(1970, 1, 1, tzinfo=UTC), datetime(2200, 1, 1, tzinfo=UTC)
-"""What clocks of devices show, wrong ones included."""
-
-
-def _of_a_clock(at: datetime) -> datetime:
-    if not FIRST_TIME <= at < LAST_TIME:
-        raise ValueError("no clock shows this time; set the clock of the station")
-    return at
 
 
 class Form(BaseModel):
@@ -40,7 +30,7 @@ class EntryForm(Form):
 
     id: UUID
     kind: str = Field(max_length=40)
-    at: Annotated[AwareDatetime, AfterValidator(_of_a_clock)] = Field(
+    at: Annotated[AwareDatetime, AfterValidator(of_a_clock)] = Field(
         description="By the clock of the station."
     )
     by: UUID = Field(description="Who said it.")
