@@ -4,9 +4,10 @@ import pytest
 
 from helmwright.records.actions.visits import say_next
 from helmwright.records.kinds.people import PersonErased
-from helmwright.records.kinds.things import SheetAdded
+from helmwright.records.kinds.things import PartsChanged, SheetAdded
 from helmwright.records.kinds.visits import HelmetReserved, VisitSaid
 from helmwright.records.models import Entry, Private, Reading, Reservation, Visit
+from helmwright.records.readers.fitted import fitted
 from helmwright.records.readers.visit_events import events_of
 from helmwright.records.sheets import read_sheet
 from helmwright.records.verify import verify
@@ -63,6 +64,20 @@ def test_what_is_said_in_the_name_of_another_player_is_no_part_of_the_visit(room
     assert not kept.is_taken
     assert "another player" in kept.entry.note
     assert fitting.row.state == "open"
+
+
+def test_a_card_tells_the_pads_that_were_accepted_and_not_those_of_today(room):
+    helmet = room.helmet()
+    fitting = Fitting(room, helmet=helmet)
+    fitting.taken(MEASURED)
+    assert fitting.program(proposed(front=FRONT[1]))
+    fitting.taken(put_on(front=FRONT[1]))
+    Visit.objects.filter(id=fitting.id).update(state="accepted", ended_at=room.now)
+    room.taken(PartsChanged(helmet=helmet, store=room.store, pads={"front": FRONT[2]}))
+    card = fitted(fitting.id)
+    assert card is not None
+    assert card.pads["front"] == FRONT[1]
+    assert pads_in(helmet)["front"] == FRONT[2]
 
 
 def test_a_helmet_of_another_model_is_not_meant_for_a_visit(room, fitting):

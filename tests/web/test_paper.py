@@ -134,3 +134,15 @@ def test_a_players_page_leads_to_the_card_of_what_was_fitted(manager):
     assert reverse("paper-card", args=[accepted.id]) in page
     assert reverse("paper-card", args=[stopped.id]) not in page
     assert manager.get(reverse("paper-card", args=[stopped.id])).status_code == 404
+
+
+@pytest.mark.parametrize("role", ["student", "viewer"])
+def test_signatures_are_printed_by_those_whose_work_needs_them(client, role):
+    player, helmet = a_player("Dunlin Weirside", "30"), a_helmet("TV-0099")
+    accepted = a_visit(player, "accepted", helmet=helmet)
+    client.force_login(staff_of(role))
+    card = reverse("paper-card", args=[accepted.id])
+    assert client.get(card).status_code == 403
+    assert client.get(reverse("paper-cards")).status_code == 403
+    assert card not in client.get(reverse("player", args=[player.id])).content.decode()
+    assert reverse("paper-cards") not in client.get(reverse("paper")).content.decode()

@@ -14,6 +14,8 @@ EVERYONE = frozenset(Role)
 HANDS = frozenset({Role.MANAGER, Role.FITTER, Role.STUDENT})
 FITTERS = frozenset({Role.MANAGER, Role.FITTER})
 MANAGER = frozenset({Role.MANAGER})
+SEE_BODY = frozenset({Role.MANAGER, Role.FITTER, Role.TRAINER})
+"""Who sees body, age, guardians, consent and signatures: those whose work needs it."""
 
 ALLOWED: Mapping[str, frozenset[Role]] = {
     "now": EVERYONE,
@@ -73,8 +75,8 @@ ALLOWED: Mapping[str, frozenset[Role]] = {
     "paper-drawers": HANDS,
     "paper-roster": EVERYONE,
     "paper-blank": EVERYONE,
-    "paper-card": EVERYONE,
-    "paper-cards": EVERYONE,
+    "paper-card": SEE_BODY,
+    "paper-cards": SEE_BODY,
 }
 """The name of an address, and the roles that may ask for it. What is not here nobody may see."""
 

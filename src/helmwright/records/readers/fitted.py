@@ -27,7 +27,7 @@ class Fitted:
     helmet
         The one that was fitted.
     pads
-        What is in it now, zone to label.
+        With which it was accepted, zone to label: others may be in it by now.
     readings
         Of the player, those that stand, in the order in which they were taken.
     written, events
@@ -57,12 +57,17 @@ def fitted(visit: UUID) -> Fitted | None:
     return Fitted(
         visit=row,
         helmet=row.helmet,
-        pads=pads_now([row.helmet])[row.helmet.id],
+        pads=_accepted(row) or pads_now([row.helmet])[row.helmet.id],
         readings=tuple(row.player.readings.filter(is_withdrawn=False).order_by("at", "id")),
         written=written,
         events=tuple(event_from_wire(each, sheet) for each in written),
         signed=_signed(row),
     )
+
+
+def _accepted(visit: Visit) -> dict[str, str]:
+    build = visit.build or {}
+    return {zone: pad["pad"] for zone, pad in build.get("pads", {}).items()}
 
 
 def fitted_on(day: date) -> Sequence[UUID]:

@@ -6,12 +6,12 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.utils import timezone
 
-from helmwright.records.models import Player, Role
+from helmwright.records.models import Player
 from helmwright.records.readers.last_build import last_build
 from helmwright.records.readers.player import PlayerRecord, player_record
 from helmwright.records.readers.sheets import chosen_sheet, current_sheets
 from helmwright.records.sheets import sheet_of
-from helmwright.web.allowed import ALLOWED, allowed, signed_in
+from helmwright.web.allowed import ALLOWED, SEE_BODY, allowed, signed_in
 from helmwright.web.desk.build_words import build_told
 from helmwright.web.desk.player_page import (
     about,
@@ -23,9 +23,6 @@ from helmwright.web.desk.player_page import (
 )
 from helmwright.web.desk.roster_page import head_drawn, picture
 from helmwright.web.desk.words import over_words
-
-SEE_BODY = frozenset({Role.MANAGER, Role.FITTER, Role.TRAINER})
-"""Who sees body, age, guardians and consent: those whose work needs it."""
 
 
 @allowed("player")

@@ -13,7 +13,7 @@ from helmwright.records.words import clock, us_date
 from helmwright.reports.lengths import fraction
 from helmwright.reports.paper import StandingRow, standing_sheet, visit_sheet
 from helmwright.visit import protocol_for
-from helmwright.web.allowed import allowed
+from helmwright.web.allowed import ALLOWED, allowed, signed_in
 from helmwright.web.paper.response import pdf
 
 
@@ -23,7 +23,11 @@ def paper(request: HttpRequest) -> HttpResponse:
     return render(
         request,
         "web/paper.html",
-        {"stores": Store.objects.order_by("name"), "sheets": current_sheets()},
+        {
+            "stores": Store.objects.order_by("name"),
+            "sheets": current_sheets(),
+            "may_print_cards": signed_in(request).role in ALLOWED["paper-cards"],
+        },
     )
 
 
