@@ -200,12 +200,7 @@ def _bands(
 
 def listed(rows: Sequence[PlayerRow], scale: InchScale) -> list[Listed]:
     """Each row with its head drawn."""
-    return [
-        Listed(
-            row, head_drawn(row, scale), says(row), f"{row.player.number} {row.player.name}".lower()
-        )
-        for row in rows
-    ]
+    return [Listed(row, head_drawn(row, scale), says(row), _found_by(row)) for row in rows]
 
 
 def _found_by(row: PlayerRow) -> str:
