@@ -281,6 +281,31 @@ def test_readings_are_held_against_each_other_and_nothing_is_kept(station):
     assert Entry.objects.count() == entries
 
 
+def test_readings_as_the_day_tells_them_are_looked_over(station):
+    for cap in ({"over": "skull cap", "beneath": "short hair"}, {"over": "bare"}, {}):
+        station.tell(
+            "reading taken",
+            player=str(station.player),
+            measure="tape_circumference",
+            value_mm=575.0,
+            **cap,
+        )
+    (player,) = (
+        each
+        for each in station.client.get("/station/today").json()["players"]
+        if each["id"] == str(station.player)
+    )
+    kept = ("measure", "value_mm", "over", "beneath")
+    readings = [{name: each[name] for name in kept} for each in player["readings"]]
+    assert len(readings) == 3
+    told = station.client.post(
+        "/station/look-over",
+        json.dumps({"player": str(station.player), "readings": readings}),
+        content_type="application/json",
+    )
+    assert told.status_code == 200, told.content
+
+
 def test_a_device_that_the_room_knows_lets_others_of_the_staff_speak(station, monkeypatch):
     device = a_station("Station 3")
     monkeypatch.setattr("helmwright.web.station.entries.station_of", lambda _: device)

@@ -67,6 +67,9 @@ def prepare_room(folder: str) -> None:
 
     try:
         settings.PLACE.prepare()
+        # Until now a new room had a secret of this process alone, which the next start would not
+        # know: whoever signed in today would be out tomorrow.
+        settings.SECRET_KEY = settings.PLACE.secret_key()
         call_command("migrate", verbosity=0, interactive=False)
     except OSError as error:
         reason = (error.strerror or str(error)).lower()

@@ -6,7 +6,7 @@ from datetime import date
 from typing import Any, Protocol, TypeVar
 from uuid import UUID
 
-from helmwright.anatomy import MEASURES, spoken_name
+from helmwright.anatomy import MEASURES, Over, spoken_name
 from helmwright.anatomy.reading import repeat_limit
 from helmwright.records.models import (
     Consent,
@@ -174,8 +174,8 @@ def _reading(row: Reading) -> Json:
         "id": str(row.id),
         "measure": row.measure,
         "value_mm": row.value_mm,
-        "over": row.over,
-        "beneath": row.beneath,
+        "over": row.over or str(Over.UNSTATED),
+        "beneath": row.beneath or None,
         "at": row.at.isoformat(),
     }
 

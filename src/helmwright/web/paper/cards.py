@@ -125,7 +125,9 @@ def _readings(found: Fitted) -> Iterator[CardReading]:
     for measure, group in groupby(rows, key=lambda row: row.measure):
         values = [row.value_mm for row in group]
         read = ", ".join(fraction(value, denominator=16) for value in values)
-        yield CardReading(measure_words(measure), read, millimeters(sum(values) / len(values)))
+        # As read, each: which of them is left out, and what is likeliest, the estimate says.
+        mm = ", ".join(millimeters(value).removesuffix(" mm") for value in values)
+        yield CardReading(measure_words(measure), read, f"{mm} mm")
 
 
 def _score(seen: VisitSummary, score: SubScore) -> str:
