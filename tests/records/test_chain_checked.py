@@ -7,6 +7,7 @@ from uuid import uuid4
 import pytest
 
 from helmwright.records import chain_checked as module
+from helmwright.records.chain import digest_of
 from helmwright.records.chain_checked import chain_checked
 from helmwright.records.kinds.people import TeamOpened
 from helmwright.records.ledger import Said, append
@@ -31,7 +32,7 @@ def test_only_what_is_new_is_read(django_assert_num_queries):
         say_something()
     assert (chain_checked().seq, chain_checked().is_whole) == (5, True)
     say_something()
-    with patch.object(module, "digest_of", wraps=module.digest_of) as read:
+    with patch.object(module, "digest_of", wraps=digest_of) as read:
         assert chain_checked().seq == 6
     assert read.call_count == 1
     with django_assert_num_queries(3):

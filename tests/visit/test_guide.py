@@ -210,7 +210,8 @@ def test_a_measure_that_pays_is_asked_for_and_can_be_skipped():
 def test_what_is_not_here_is_never_proposed_again_until_nothing_is_left():
     thin = tuple((str(zone), OUZEL.pad(zone).labels[0], 1) for zone in ZONES)
     start = begun(readings=FIVE, stated={"sex": Sex.MALE}, current=None, shelf=(*thin, SHELL_4))
-    events, missing = told(PLAIN, [start]), set()
+    events = told(PLAIN, [start])
+    missing: set[tuple[str, str]] = set()
     while isinstance(said := events[-1], Proposed):
         pads = {
             (str(zone), OUZEL.pad(zone).labels[pad])

@@ -91,8 +91,8 @@ def test_drawers_are_labeled_by_what_the_store_lists(manager):
     printed = said(manager.get(reverse("paper-drawers"), {"store": str(store.id)}))
     assert "Trunk 2" in printed
     assert "crown" in printed
-    for store in ("", "trunk 2", str(uuid4())):
-        assert manager.get(reverse("paper-drawers"), {"store": store}).status_code == 404
+    for asked in ("", "trunk 2", str(uuid4())):
+        assert manager.get(reverse("paper-drawers"), {"store": asked}).status_code == 404
 
 
 def test_the_roster_is_printed_as_it_stands_with_the_ledgers_head(manager):
