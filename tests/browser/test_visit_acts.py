@@ -95,6 +95,16 @@ def test_a_helmet_that_others_have_is_not_free_and_one_that_lapsed_is_not_good(
     expect(page.get_by_role("radio", name="TV-14")).to_be_checked()
 
 
+def test_a_lost_helmet_is_told_once_on_the_proposal_with_what_to_do(page: Page, laptop: StandIn):
+    lost = {"outcome": "set aside", "note": "Station 3 took TV-0147 at 10:41 AM."}
+    laptop.fate = lambda entry: lost if entry["kind"] == "helmet reserved" else None
+    shell = answer("proposal")["message"]["build"]["shell"]
+    at(page, laptop, "proposal", helmets=[HELMET | {"shell": shell, "changes": 0, "swaps": []}])
+    page.locator(".primary").click()
+    expect(page.get_by_text("Somebody else was first.")).to_be_visible()
+    expect(page.get_by_text("Station 3 took TV-0147")).to_have_count(1)
+
+
 def test_a_part_that_is_not_here_is_counted_as_none_and_said_of_the_visit(
     page: Page, laptop: StandIn
 ):

@@ -1,5 +1,6 @@
 // What stands around every screen: head, what must be read, and the foot.
 import { html, nothing } from "../vendor/lit-html.js";
+import { lost } from "./screens/reserve.js";
 import { head, modes, notice } from "./parts.js";
 
 const KINDS = {
@@ -13,9 +14,14 @@ const KINDS = {
 export function frame(view, act, inner) {
   return html`${head(view, act)}
     ${view.fault ? notice("check", "Look here.", view.fault) : nothing}
-    ${view.setAside.map((each) => told(each, act))}
+    ${view.setAside.filter((each) => !isToldBelow(view, each)).map((each) => told(each, act))}
     <main id="main">${inner}</main>
     ${foot(view, act)}`;
+}
+
+/** A reservation that was lost stands on the proposal itself, with what to do. */
+function isToldBelow(view, fate) {
+  return view.message?.message === "proposal" && !view.path[2] && !view.signIn && lost(view).includes(fate);
 }
 
 function told(fate, act) {

@@ -36,8 +36,16 @@ function leave(view, act) {
   if (open && !view.signIn) {
     return html`<button class="quiet" @click=${() => act.visit({ event: "paused" })}>Pause</button>`;
   }
+  if (!view.signIn && view.path[0] === "visit" && !view.visit && view.player) {
+    return html`<button class="quiet" @click=${() => pauseUnseen(act)}>Pause</button>`;
+  }
   if (view.signIn || view.path.length < 1 || view.path[0] === "who") return nothing;
   return html`<button class="quiet" @click=${() => act.go("#/who")}>Players</button>`;
+}
+
+/** While the first build is sought nothing of the visit is here yet: said once, and on to the players. */
+async function pauseUnseen(act) {
+  if (await act.visit({ event: "paused" })) act.go("#/who");
 }
 
 /** The heading; focus comes here when the screen changes.
