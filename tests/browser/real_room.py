@@ -109,7 +109,7 @@ class RealRoom:
             capture_output=True,
             text=True,
             check=False,
-            timeout=PATIENCE_S,
+            timeout=3 * PATIENCE_S,
         )
 
     def _environment(self) -> dict[str, str]:
