@@ -248,7 +248,7 @@ class Station {
     const visit = id && this.laptop.visit?.visit === id ? this.laptop.visit : null;
     const begun = said.find(({ kind, payload }) => kind === "visit begun" && payload.visit === id);
     const players = today ? playersAhead(today.players, said) : [];
-    const whose = visit?.player ?? begun?.payload.player ?? (this.path[0] === "player" ? this.path[1] : null);
+    const whose = visit?.player ?? begun?.payload.player ?? players.find((each) => id && each.visit === id)?.id ?? (this.path[0] === "player" ? this.path[1] : null);
     const pending = visit ? pendingOf(id, visit.count, said) : [];
     return {
       today: today && { ...today, players }, visit, pending, path: this.path, local: this.local,
