@@ -4,15 +4,11 @@ import pytest
 
 from helmwright.records.actions.visits import say_next
 from helmwright.records.kinds.people import PersonErased
-from helmwright.records.kinds.things import PartsChanged, SheetAdded
-from helmwright.records.kinds.visits import HelmetReserved, VisitSaid
-from helmwright.records.models import Entry, Private, Reading, Reservation, Visit
-from helmwright.records.readers.fitted import fitted
+from helmwright.records.kinds.visits import VisitSaid
+from helmwright.records.models import Entry, Private, Reading, Visit
 from helmwright.records.readers.visit_events import events_of
-from helmwright.records.sheets import read_sheet
 from helmwright.records.verify import verify
 from helmwright.records.visit_refused import RefusedError
-from helmwright.visit.sheet_digest import sheet_digest
 from tests.records.entries import a_player, tell
 from tests.records.fitting import (
     MEASURED,
@@ -25,7 +21,7 @@ from tests.records.fitting import (
     put_on,
     room_team,
 )
-from tests.records.room import SHEET, TEXT, Room
+from tests.records.room import SHEET, Room
 
 pytestmark = pytest.mark.django_db
 FRONT = SHEET.pad("front").labels  # type: ignore[arg-type]
@@ -66,31 +62,6 @@ def test_what_is_said_in_the_name_of_another_player_is_no_part_of_the_visit(room
     assert fitting.row.state == "open"
 
 
-def test_a_card_tells_the_pads_that_were_accepted_and_not_those_of_today(room):
-    helmet = room.helmet()
-    fitting = Fitting(room, helmet=helmet)
-    fitting.taken(MEASURED)
-    assert fitting.program(proposed(front=FRONT[1]))
-    fitting.taken(put_on(front=FRONT[1]))
-    Visit.objects.filter(id=fitting.id).update(state="accepted", ended_at=room.now)
-    room.taken(PartsChanged(helmet=helmet, store=room.store, pads={"front": FRONT[2]}))
-    card = fitted(fitting.id)
-    assert card is not None
-    assert card.pads["front"] == FRONT[1]
-    assert pads_in(helmet)["front"] == FRONT[2]
-
-
-def test_a_helmet_of_another_model_is_not_meant_for_a_visit(room, fitting):
-    text = TEXT.replace(SHEET.model, "Another Ouzel (invented)")
-    digest = sheet_digest(read_sheet(text))
-    room.taken(SheetAdded(digest=digest, text=text))
-    helmet = room.helmet("TV-9", sheet=digest)
-    kept = tell(HelmetReserved(visit=fitting.id, helmet=helmet))
-    assert not kept.is_taken
-    assert "another model" in kept.entry.note
-    assert fitting.row.helmet is None
-
-
 def test_the_same_beginning_twice_starts_one_visit(fitting):
     again = Entry.objects.get(id=fitting.begun.entry.id)
     assert fitting.begun.is_new
@@ -106,14 +77,6 @@ def test_a_player_has_one_visit_at_a_time(room, fitting):
     other = fitting.begin(visit=room.store)
     assert not other.is_taken
     assert "A visit of this player has been going on at" in other.entry.note
-
-
-def test_a_helmet_is_in_one_visit_at_a_time(room):
-    helmet = room.helmet()
-    Fitting(room, helmet=helmet)
-    late = Fitting(room, helmet=helmet).begun
-    assert not late.is_taken
-    assert late.entry.note.startswith("TV-0147 is being fitted at Station")
 
 
 def test_what_is_personal_of_the_start_is_kept_where_it_can_be_erased(room):
@@ -233,59 +196,6 @@ def test_an_answer_to_no_check_is_set_aside_and_told(fitting):
     kept = fitting.say(answered("no such check", "snug"))
     assert not kept.is_taken
     assert "no check" in kept.entry.note
-
-
-def test_the_helmet_follows_what_is_on_the_head_and_the_shelf_with_it(room):
-    helmet = room.helmet()
-    before = pads_in(helmet)["front"]
-    other = next(label for label in FRONT if label != before)
-    room.received("front", other, 1)
-    fitting = Fitting(room)
-    fitting.program(proposed(front=other))
-    fitting.reserve(helmet)
-    fitting.taken(put_on(front=other))
-    assert pads_in(helmet)["front"] == other
-    assert room.on_hand("front", other) == 0
-    assert room.on_hand("front", before) == 1
-    fitting.taken({"event": "undone"})
-    assert pads_in(helmet)["front"] == before
-    assert room.on_hand("front", other) == 1
-    assert room.on_hand("front", before) == 0
-
-
-def test_a_pad_that_was_never_counted_in_is_put_on_all_the_same(room):
-    helmet = room.helmet()
-    other = next(label for label in FRONT if label != pads_in(helmet)["front"])
-    fitting = Fitting(room, helmet=helmet)
-    fitting.program(proposed(front=other))
-    fitting.taken(put_on(front=other))
-    assert room.on_hand("front", other) == -1
-
-
-def test_a_helmet_of_another_shell_is_left_as_it_is(room):
-    helmet = room.helmet(shell=3)
-    before = pads_in(helmet)
-    fitting = Fitting(room, helmet=helmet)
-    fitting.program(proposed(4))
-    fitting.taken(put_on(4))
-    assert pads_in(helmet) == before
-
-
-def test_another_build_is_on_the_head_whether_or_not_somebody_says_why(fitting):
-    fitting.program(proposed())
-    visit = fitting.taken(put_on(front=FRONT[0]))
-    assert visit.try_ons == 1
-    assert visit.build is not None
-    assert visit.build["pads"]["front"]["pad"] == FRONT[0]
-
-
-def test_a_visit_that_ends_gives_up_what_was_spoken_for(room):
-    helmet = room.helmet()
-    fitting = Fitting(room)
-    fitting.program(proposed())
-    fitting.reserve(helmet)
-    fitting.taken({"event": "stopped"}, words="the bus leaves")
-    assert not Reservation.objects.filter(until=None).exists()
 
 
 def test_an_end_that_is_taken_back_opens_the_visit_again(fitting):
