@@ -51,6 +51,7 @@ INTERRUPTED = 130
 
 DEMO_ROOM = "demo-room"
 CHROMIUMS = ("chromium", "chromium-browser", "google-chrome")
+ON_BOTH = ("tests/records", "tests/browser/test_whole_fitting.py")
 ADD_CHROMIUM = "sudo apt install chromium"
 
 OLDEST = (3, 11)
@@ -134,10 +135,10 @@ def test(rest: "list[str]") -> int:
         return run([PYTHON, "-m", "pytest", *rest])
     say("Running the tests; the room is kept in SQLite.")
     on_sqlite = run([PYTHON, "-m", "pytest"])
-    say("Running the tests of the records again; the room is kept in PostgreSQL.")
-    on_postgresql = run([PYTHON, "-m", "pytest", "tests/records"], HELMWRIGHT_TEST_ON="postgresql")
+    say("Running the tests of the records again, and one fitting; the room is kept in PostgreSQL.")
+    on_postgresql = run([PYTHON, "-m", "pytest", *ON_BOTH], HELMWRIGHT_TEST_ON="postgresql")
     say(f"All tests, on SQLite: {outcome(on_sqlite)}.")
-    say(f"Tests of the records, on PostgreSQL: {outcome(on_postgresql)}.")
+    say(f"Records and a fitting, on PostgreSQL: {outcome(on_postgresql)}.")
     if not any(map(shutil.which, CHROMIUMS)):
         say(f"Left out: what needs a browser (tests/browser). Add one with: {ADD_CHROMIUM}")
     return on_sqlite or on_postgresql

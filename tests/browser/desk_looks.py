@@ -19,9 +19,10 @@ def in_modes(page: Page, address: str) -> Iterator[str]:
         yield mode
 
 
-def found_by_axe(page: Page) -> list[str]:
-    """Every fault that axe finds, with the element."""
-    answer = Axe().run(page).response
+def found_by_axe(page: Page, only: str = "") -> list[str]:
+    """Every fault that axe finds, or those against one rule, with the element."""
+    options = {"runOnly": {"type": "rule", "values": [only]}} if only else None
+    answer = Axe().run(page, options=options).response
     return [
         f"{fault['id']}: {node['html'][:160]}"
         for fault in answer["violations"]

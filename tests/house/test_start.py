@@ -205,12 +205,12 @@ def test_the_records_are_tested_on_both_databases_and_one_summary_says_both(monk
     assert start.test([]) == 1
     assert ran == [
         (["-m", "pytest"], {}),
-        (["-m", "pytest", "tests/records"], {"HELMWRIGHT_TEST_ON": "postgresql"}),
+        (["-m", "pytest", *start.ON_BOTH], {"HELMWRIGHT_TEST_ON": "postgresql"}),
     ]
     closing = capsys.readouterr().out.splitlines()[-3:]
     assert closing == [
         "== All tests, on SQLite: passed.",
-        "== Tests of the records, on PostgreSQL: not passed (status 1); the lines above say what.",
+        "== Records and a fitting, on PostgreSQL: not passed (status 1); the lines above say what.",
         f"== Left out: what needs a browser (tests/browser). Add one with: {start.ADD_CHROMIUM}",
     ]
     ran.clear()
