@@ -41,7 +41,7 @@ def test_a_defect_has_a_page_that_needs_nothing_and_a_line_in_the_window(monkeyp
     def broken(*_arguments):
         raise RuntimeError("a broken view")
 
-    monkeypatch.setattr("helmwright.web.sign_in.password._onward", broken)
+    monkeypatch.setattr("helmwright.web.sign_in.password.onward", broken)
     with caplog.at_level(logging.ERROR, logger="django.request"):
         answer = Client(raise_request_exception=False).get("/sign-in/")
     assert answer.status_code == 500

@@ -3,12 +3,18 @@
 from collections.abc import Callable, Mapping
 from functools import wraps
 from typing import Any, Concatenate, ParamSpec, cast
+from urllib.parse import urlencode
 
 from django.contrib.auth.views import redirect_to_login
 from django.core.exceptions import PermissionDenied
 from django.http import HttpRequest, HttpResponseBase
+from django.shortcuts import redirect
+from django.urls import reverse
+from django.utils import timezone
 
 from helmwright.records.models.people import Role, Staff
+from helmwright.web.sign_in.onward import own_address
+from helmwright.web.sign_in.with_password import wants_password
 
 EVERYONE = frozenset(Role)
 HANDS = frozenset({Role.MANAGER, Role.FITTER, Role.STUDENT})
@@ -54,6 +60,7 @@ ALLOWED: Mapping[str, frozenset[Role]] = {
     "station-visit": FITTERS,
     "station-find": HANDS,
     "station-look-over": FITTERS,
+    "confirm": EVERYONE,
     "staff": MANAGER,
     "staff-role": MANAGER,
     "staff-active": MANAGER,
@@ -80,6 +87,27 @@ ALLOWED: Mapping[str, frozenset[Role]] = {
 }
 """The name of an address, and the roles that may ask for it. What is not here nobody may see."""
 
+WITH_PASSWORD = frozenset(
+    {
+        "staff",
+        "staff-role",
+        "staff-active",
+        "staff-password",
+        "staff-pin",
+        "devices",
+        "device-rename",
+        "device-revoke",
+        "player-hold",
+        "player-erase",
+        "player-receipt",
+        "take-in-undo",
+        "take-in-everything",
+    }
+)
+"""What four digits, read over a shoulder, do not open: who may do what, which devices are known,
+what cannot be brought back, and everything at once. A session of a PIN is asked for the password.
+"""
+
 OPEN = frozenset({"sign-in", "sign-out", "enroll", "pin", "station-worker"})
 """Addresses at which nobody need be signed in; what lets in limits how often it may be tried."""
 
@@ -101,12 +129,24 @@ def allowed(name: str) -> Callable[[View[P]], View[P]]:
                 return redirect_to_login(request.get_full_path())
             if signed_in(request).role not in roles:
                 raise PermissionDenied
+            if name in WITH_PASSWORD and wants_password(request, now=timezone.now()):
+                return _to_confirm(request)
             return view(request, *args, **kwargs)
 
         cast("Any", guarded).page = name
         return cast("View[P]", guarded)
 
     return around
+
+
+def _to_confirm(request: HttpRequest) -> HttpResponseBase:
+    """What was sent is not done; the page that it was sent from comes again afterward."""
+    if request.method in {"GET", "HEAD"}:
+        asked = {"next": request.get_full_path()}
+    else:
+        from_page = own_address(request, request.headers.get("Referer", ""))
+        asked = {"next": from_page, "unsent": "yes"}
+    return redirect(f"{reverse('confirm')}?{urlencode(asked)}")
 
 
 def signed_in(request: HttpRequest) -> Staff:

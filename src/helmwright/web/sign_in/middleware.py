@@ -21,6 +21,9 @@ _SALT = "helmwright.device"
 BY_PIN = "by_pin"
 """What a session that a PIN opened keeps: the device, the mark of the PIN, the last act."""
 
+CONFIRMED = "with_password_at"
+"""When such a session was confirmed with the password; it is then good for more, for a while."""
+
 
 class DeviceMiddleware(MiddlewareMixin):
     """Sets `request.device`, and ends what a PIN opened once it should not go on.
@@ -69,6 +72,7 @@ def remember_device(response: HttpResponse, device: Device, token: str) -> None:
 
 def begin_by_pin(request: HttpRequest, device: Device, staff: Staff, *, now: datetime) -> None:
     """Note in the session that a PIN opened it, and where."""
+    request.session.pop(CONFIRMED, None)
     request.session[BY_PIN] = {
         "device": str(device.id),
         "pin": mark_of(staff),

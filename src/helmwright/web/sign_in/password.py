@@ -6,9 +6,8 @@ from typing import Any
 from django.conf import settings
 from django.contrib.auth import authenticate, login, logout
 from django.http import HttpRequest, HttpResponse, HttpResponseBase
-from django.shortcuts import redirect, render, resolve_url
+from django.shortcuts import redirect, render
 from django.utils import dateformat, timezone
-from django.utils.http import url_has_allowed_host_and_scheme
 from django.views.decorators.cache import never_cache
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods, require_POST
@@ -18,6 +17,8 @@ from helmwright.records.knocks import knock
 from helmwright.records.models import Staff
 from helmwright.web.sign_in.address import address_of
 from helmwright.web.sign_in.limits import QUARTER, of_password
+from helmwright.web.sign_in.middleware import BY_PIN
+from helmwright.web.sign_in.onward import onward
 
 WRONG = (
     "That name and password do not go together. Check both; in a password small and large letters"
@@ -31,9 +32,9 @@ WAIT = "Too many tries. Wait until {until}, then try again."
 @require_http_methods(["GET", "POST"])
 def sign_in(request: HttpRequest) -> HttpResponseBase:
     """The page, and what is typed on it."""
-    onward = _onward(request)
+    after = onward(request)
     if request.method == "GET":
-        return _page(request, onward)
+        return _page(request, after)
     now = timezone.now()
     shut_until = knock(of_password(address_of(request)), now=now)
     if shut_until:
@@ -41,9 +42,12 @@ def sign_in(request: HttpRequest) -> HttpResponseBase:
     username = plain_username(request.POST.get("username", ""))
     staff = authenticate(request, username=username, password=request.POST.get("password", ""))
     if not isinstance(staff, Staff):
-        return _page(request, onward, trouble=WRONG, username=username, status=401)
+        return _page(request, after, trouble=WRONG, username=username, status=401)
     login(request, staff)
-    return redirect(onward)
+    # Of the same person the session goes on, with what a PIN left in it.
+    if request.session.pop(BY_PIN, None):
+        request.session.cycle_key()
+    return redirect(after)
 
 
 @require_POST
@@ -59,21 +63,16 @@ def locked_out(request: HttpRequest, *_more: Any) -> HttpResponse:
 
 
 def _wait(request: HttpRequest, until: datetime) -> HttpResponse:
-    words = WAIT.format(until=dateformat.format(timezone.localtime(until), "g:i A"))
-    return _page(request, _onward(request), trouble=words, status=429)
+    return _page(request, onward(request), trouble=wait_words(until), status=429)
 
 
-def _onward(request: HttpRequest) -> str:
-    """Where to go on; never to another site."""
-    asked = request.POST.get("next") or request.GET.get("next") or ""
-    good = url_has_allowed_host_and_scheme(
-        asked, allowed_hosts={request.get_host()}, require_https=request.is_secure()
-    )
-    return asked if good else resolve_url(settings.LOGIN_REDIRECT_URL)
+def wait_words(until: datetime) -> str:
+    """That it was tried too often, and when it may be tried again."""
+    return WAIT.format(until=dateformat.format(timezone.localtime(until), "g:i A"))
 
 
 def _page(
-    request: HttpRequest, onward: str, *, trouble: str = "", username: str = "", status: int = 200
+    request: HttpRequest, after: str, *, trouble: str = "", username: str = "", status: int = 200
 ) -> HttpResponse:
-    context = {"onward": onward, "trouble": trouble, "username": username}
+    context = {"onward": after, "trouble": trouble, "username": username}
     return render(request, "web/doors/sign_in.html", context, status=status)

@@ -2,11 +2,12 @@
 
 from django.urls import URLPattern, URLResolver, path
 
-from helmwright.web.sign_in import devices, password, pin, staff
+from helmwright.web.sign_in import confirm, devices, password, pin, staff
 
 urlpatterns: list[URLPattern | URLResolver] = [
     path("sign-in/", password.sign_in, name="sign-in"),
     path("sign-out/", password.sign_out, name="sign-out"),
+    path("confirm/", confirm.confirm, name="confirm"),
     path("pin", pin.pin, name="pin"),
     path("enroll/", devices.enroll_here, name="enroll"),
     path("devices/", devices.devices, name="devices"),
