@@ -33,8 +33,14 @@ def test_every_role_sees_what_needs_doing(role):
 
 
 def test_nothing_to_do_is_said_plainly():
-    shown = page(Room(NOW))
-    assert "<h1>Nothing needs doing</h1>" in shown
+    room = Room(NOW)
+    helmet = room.helmet("TV-0001")
+    room.stock("front", room.sheet.pads[1].labels[0], (600, 4))
+    empty = page(room)
+    assert "Nothing needs doing" not in empty
+    room.issue(room.visit(room.player("24"), None, 60, 30), helmet)
+    shown = page(room)
+    assert "Nothing needs doing" in shown
     assert "The ledger has no entry yet." in shown
 
 

@@ -14,6 +14,7 @@ from click.core import ParameterSource
 from helmwright.cli.records_place import prepare_room, room_option
 from helmwright.cli.staff_command import added_to_staff
 from helmwright.cli.stop import NothingRan, tell
+from helmwright.cli.team_asked import have_a_team
 
 APPLICATION = "helmwright.config.asgi:application"
 
@@ -38,6 +39,9 @@ PORTS_TRIED = 20
     help=f"An invented room in the middle of a fitting day, in {DEMO_FOLDER}.",
 )
 @click.option(
+    "--team", metavar="NAME", help="Open the team of that name, where the room has none yet."
+)
+@click.option(
     "--host",
     default="127.0.0.1",
     show_default=True,
@@ -54,6 +58,7 @@ def room(
     folder: str,
     *,
     demo: bool,
+    team: str | None,
     host: str,
     port: int,
     certificate: str | None,
@@ -61,10 +66,13 @@ def room(
 ) -> None:
     """Open the room that a folder holds, and serve it until Ctrl-C.
 
-    The first time it makes the folder and asks for a manager's name and password.
+    The first time it makes the folder and asks for a manager's name and password, and for the
+    name of the team.
     """
     if (certificate is None) != (key is None):
         raise NothingRan("--certificate and --key go together; give both or neither")
+    if demo and team is not None:
+        raise NothingRan("--team is for a room of your own; the demo has its team")
     if demo and context.get_parameter_source("folder") is ParameterSource.DEFAULT:
         folder = DEMO_FOLDER
     free = _free_port(host, port)
@@ -78,6 +86,7 @@ def room(
         _tell_demo(host)
     else:
         _have_a_manager()
+        have_a_team(team)
     _tell_address(host, free, under_tls=certificate is not None)
     _serve(host, free, certificate, key)
 

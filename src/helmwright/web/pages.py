@@ -20,6 +20,7 @@ TOP = (
     ("paper", "Paper"),
     ("staff", "Staff"),
     ("devices", "Devices"),
+    ("room", "Room"),
 )
 """Name of the address, and its word."""
 

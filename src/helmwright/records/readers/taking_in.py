@@ -107,7 +107,7 @@ def _roster(upload: Upload, today: date) -> Read:
 def _roster_taking(upload: Upload, today: date) -> RosterTaking:
     team = Team.objects.filter(id=upload.team).first() if upload.team else None
     if team is None:
-        raise RosterError("the room has no team yet; open one before taking in a roster")
+        raise RosterError("the room has no team yet; a manager opens one at the desk, under Room")
     return RosterTaking(
         take_in=upload.take_in,
         team=team.id,

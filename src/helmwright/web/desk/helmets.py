@@ -16,8 +16,10 @@ from helmwright.records.ids import new_id
 from helmwright.records.kinds.things import HelmetAdded
 from helmwright.records.models import Helmet
 from helmwright.records.readers.helmets import HelmetRow, helmets
+from helmwright.records.readers.opening import Lack
 from helmwright.web.allowed import allowed
 from helmwright.web.desk.acts import address_of, may_say, say, take_in_address
+from helmwright.web.desk.first_steps import lacked
 from helmwright.web.desk.helmet_forms import HelmetForm
 
 WITH_PLAYER, FREE = "with a player", "free to issue"
@@ -60,6 +62,7 @@ def helmet_list(request: HttpRequest) -> HttpResponse:
         "may_add": may_say(request, HelmetAdded),
         "take_in": take_in_address(request, "helmets"),
         "labels": address_of("paper-labels"),
+        "missing": [] if every else lacked(request, Lack.SHEET, Lack.STORE),
     }
     is_part = request.headers.get("HX-Target") == "found"
     return render(request, f"web/desk/helmet{'_rows' if is_part else 's'}.html", page)
@@ -75,7 +78,8 @@ def helmet_add(request: HttpRequest) -> HttpResponse:
         if say(request, payload, f"{payload.code} is added."):
             return redirect("helmet", payload.code)
     status = 422 if form.errors else 200
-    return render(request, "web/desk/helmet_add.html", {"form": form}, status=status)
+    page = {"form": form, "missing": lacked(request, Lack.SHEET, Lack.STORE)}
+    return render(request, "web/desk/helmet_add.html", page, status=status)
 
 
 def next_code() -> str:

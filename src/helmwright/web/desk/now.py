@@ -13,6 +13,7 @@ from helmwright.records.readers.now import Situation, situation
 from helmwright.web.allowed import allowed
 from helmwright.web.desk.acts import may_say
 from helmwright.web.desk.clock import time_of_day
+from helmwright.web.desk.first_steps import first_steps
 from helmwright.web.desk.to_do import to_do
 
 SEEN = "set-aside-seen"
@@ -27,8 +28,11 @@ def now(request: HttpRequest) -> HttpResponse:
     seen = request.session.get(SEEN, 0)
     found = situation(now=moment, today=timezone.localdate(), seen=seen)
     things = to_do(found, may_count=may_say(request, PartsCounted))
+    steps = first_steps(request)
     page = {
-        "title": _title(len(things) + bool(found.aside)),
+        "title": _title(len(things) + bool(found.aside), len(steps), has_players=bool(found.players)),
+        "steps": steps,
+        "has_players": bool(found.players),
         "things": things,
         "aside": found.aside,
         "standing": _standing(found),
@@ -48,9 +52,12 @@ def now_seen(request: HttpRequest) -> HttpResponse:
     return redirect("now")
 
 
-def _title(count: int) -> str:
+def _title(count: int, steps: int, *, has_players: bool) -> str:
+    if not count and steps:
+        many = "1 step" if steps == 1 else f"{steps} steps"
+        return f"{many} before the first fitting"
     if not count:
-        return "Nothing needs doing"
+        return "Nothing needs doing" if has_players else "Nobody is on the roster"
     return "1 thing needs doing" if count == 1 else f"{count} things need doing"
 
 

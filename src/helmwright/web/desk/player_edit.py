@@ -1,6 +1,6 @@
 """Pages with a form on one player: added, changed, measured, answered for, held."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from uuid import UUID
 
@@ -14,8 +14,10 @@ from helmwright.records.actions import players
 from helmwright.records.actions.players import NotDoneError
 from helmwright.records.ledger import SameIdError
 from helmwright.records.models import Player, Reading, Team
+from helmwright.records.readers.opening import Lack
 from helmwright.web.allowed import allowed, signed_in
 from helmwright.web.desk.asked import now, posted
+from helmwright.web.desk.first_steps import Step, lacked
 from helmwright.web.desk.measure_form import MeasureForm
 from helmwright.web.desk.once import SENT_BEFORE, once
 from helmwright.web.desk.player import player_or_404
@@ -31,6 +33,7 @@ class FormPage:
     button: str
     template: str = "web/desk_form.html"
     lead: str = ""
+    missing: Sequence[Step] = ()
 
 
 @allowed("player-add")
@@ -38,11 +41,11 @@ def add(request: HttpRequest) -> HttpResponse:
     """Put somebody on the roster."""
     team = Team.objects.order_by("name").first()
     form = PlayerForm(posted(request), today=timezone.localdate())
-    page = FormPage("Add a player", "Add the player")
+    page = FormPage("Add a player", "Add the player", missing=lacked(request, Lack.TEAM))
     if request.method != "POST" or not form.is_valid():
         return _page(request, form, page, None)
     if team is None:
-        form.add_error(None, "The room has no team yet. Open one before adding players.")
+        form.add_error(None, "The room has no team yet. A manager opens one under Room.")
         return _page(request, form, page, None)
     player = once(request)
     if player is None or not Player.objects.filter(pk=player).exists():

@@ -7,11 +7,13 @@ from django.shortcuts import render
 from django.urls import reverse
 from django.utils import timezone
 
+from helmwright.records.readers.opening import Lack
 from helmwright.records.readers.roster import NOT_ERASED, player_rows
 from helmwright.records.readers.sheets import chosen_sheet, current_sheets, good_by_shell
 from helmwright.records.sheets import sheet_of
 from helmwright.web.allowed import ALLOWED, allowed, signed_in
 from helmwright.web.desk.acts import take_in_address
+from helmwright.web.desk.first_steps import lacked
 from helmwright.web.desk.roster_page import LEFT, ORDERS, chosen_rows, filters, listed, picture
 
 
@@ -45,6 +47,7 @@ def roster(request: HttpRequest) -> HttpResponse:
             "listed": listed(shown, drawn.scale),
             "may_add": signed_in(request).role in ALLOWED["player-add"],
             "take_in": take_in_address(request, "roster"),
+            "missing": [] if known else lacked(request, Lack.TEAM),
             "orders": [(key, word) for key, (word, _) in ORDERS.items()],
             "picture": drawn,
             "sheet": sheet,

@@ -16,10 +16,12 @@ from helmwright.records.actions.stock import Counted, CountRefusedError, PartOf,
 from helmwright.records.kinds.things import PartsCounted
 from helmwright.records.models import Sheet, Store
 from helmwright.records.readers.need import thickness_mm
+from helmwright.records.readers.opening import Lack
 from helmwright.records.readers.stock import PartRow, history_by_day, movements, store_parts
 from helmwright.records.sheets import sheet_of
 from helmwright.web.allowed import allowed, signed_in
 from helmwright.web.desk.acts import may_say, say, take_in_address
+from helmwright.web.desk.first_steps import lacked
 from helmwright.web.desk.part_words import place_words, size_words
 from helmwright.web.desk.stock_history import history_steps
 from helmwright.web.desk.stock_take import Line, StockTake
@@ -80,7 +82,8 @@ def store_count(request: HttpRequest, store_id: UUID) -> HttpResponse:
         elif _saved(request, found, take.counted):
             return redirect("store", found.id)
     is_told = request.method == "POST" and take.is_whole and bool(take.counted)
-    page = {"store": found, "take": take, "is_told": is_told}
+    missing = lacked(request, Lack.SHEET) if not take.lines else []
+    page = {"store": found, "take": take, "is_told": is_told, "missing": missing}
     return render(request, "web/desk/store_count.html", page, status=422 if take.wrong else 200)
 
 
@@ -115,6 +118,7 @@ def _page(
         "acts": _acts(request, found, wrong),
         "may_count": may_say(request, PartsCounted),
         "take_in": take_in_address(request, "stock"),
+        "missing": [] if rows else lacked(request, Lack.SHEET),
     }
     return render(request, "web/desk/store.html", page, status=422 if wrong else 200)
 

@@ -31,11 +31,16 @@ class StoreForm(forms.Form):
         return name
 
 
+def first_name() -> dict[str, str]:
+    """What is suggested for the first store; nothing for others."""
+    return {} if Store.objects.exists() else {"name": "Equipment room"}
+
+
 @require_GET
 @allowed("stores")
 def store_list(request: HttpRequest) -> HttpResponse:
     """Every store, and what is expected."""
-    return _page(request, StoreForm())
+    return _page(request, StoreForm(initial=first_name()))
 
 
 @require_POST

@@ -2,7 +2,7 @@
 
 from django.urls import URLPattern, URLResolver, include, path
 
-from helmwright.web.desk import day, helmet, helmets, now, store, stores, stream
+from helmwright.web.desk import day, helmet, helmets, now, room, store, stores, stream
 
 urlpatterns: list[URLPattern | URLResolver] = [
     path("roster/", include("helmwright.web.desk.roster_urls")),
@@ -17,6 +17,11 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("stores/<uuid:store_id>/", store.store, name="store"),
     path("stores/<uuid:store_id>/count/", store.store_count, name="store-count"),
     path("stores/<uuid:store_id>/<str:act>/", store.store_act, name="store-act"),
+    path("room/", room.room, name="room"),
+    path("room/team/", room.room_team, name="room-team"),
+    path("room/season/<uuid:team_id>/", room.room_season, name="room-season"),
+    path("room/store/", room.room_store, name="room-store"),
+    path("room/sheet/", room.room_sheet, name="room-sheet"),
     path("day/", day.day, name="day"),
     path("day/board", day.day_board, name="day-board"),
     path("day/order/", day.day_order, name="day-order"),

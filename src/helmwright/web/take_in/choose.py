@@ -5,11 +5,20 @@ from django.shortcuts import render
 from django.views.decorators.http import require_GET
 
 from helmwright.records.models import Sheet, Store, TakeIn, Team
+from helmwright.records.readers.opening import Lack
 from helmwright.records.taking_in.upload import MOST_BYTES, MOST_ROWS, ROLES
 from helmwright.web.allowed import ALLOWED, allowed, signed_in
+from helmwright.web.desk.first_steps import lacked
 from helmwright.web.take_in.words import WHAT
 
 SHOWN = 20
+
+LEANS = {
+    "roster": (Lack.TEAM,),
+    "helmets": (Lack.SHEET, Lack.STORE),
+    "stock": (Lack.SHEET, Lack.STORE),
+}
+"""What the room must have before a file of the kind can be taken in."""
 
 
 @require_GET
@@ -39,6 +48,7 @@ def choosing(
         "sheets": Sheet.objects.filter(is_current=True).order_by("model"),
         "how": how,
         "files": files[:SHOWN],
+        "missing": lacked(request, *LEANS[what]),
         "may_export": role in ALLOWED["take-in-everything"],
         "most_mb": f"{MOST_BYTES / 1e6:g}",
         "most_rows": f"{MOST_ROWS:,}",
