@@ -109,7 +109,8 @@ def test_a_step_that_is_done_is_gone_from_now(desk, manager):
     done(Lack.DEVICE)
 
 
-def test_a_pin_of_somebody_who_does_not_fit_opens_no_station(desk):
+@pytest.mark.usefixtures("desk")
+def test_a_pin_of_somebody_who_does_not_fit_opens_no_station():
     set_pin(staff=member(Role.STUDENT), pin=PIN)
     assert Lack.PINS in lacks()
 
@@ -120,7 +121,7 @@ def test_an_empty_room_never_says_that_nothing_needs_doing(desk):
     assert "Everybody on the roster holds a helmet" not in shown
 
 
-def test_each_step_links_to_where_it_is_done_for_those_who_may(desk, manager):
+def test_each_step_links_to_where_it_is_done_for_those_who_may(desk):
     shown = page(desk, "now")
     for step in STEPS:
         for act in step.acts:
@@ -255,13 +256,14 @@ def test_a_newer_sheet_without_a_shell_that_a_helmet_has_is_refused_whole(desk):
     assert Sheet.objects.get(is_current=True).digest == sheet.digest
 
 
+@pytest.mark.usefixtures("desk")
 @pytest.mark.parametrize("role", [role for role in Role if role is not Role.MANAGER])
 @pytest.mark.parametrize("what", ["team", "store", "sheet"])
-def test_nobody_but_a_manager_opens_anything(desk, role, what):
+def test_nobody_but_a_manager_opens_anything(role, what):
     client = signed_in(member(role))
     assert client.get(reverse("room")).status_code == 403
     assert sent(client, what, name="Kingfishers", packaged="ouzel").status_code == 403
-    assert not (Team.objects.exists() or Store.objects.exists() or Sheet.objects.exists())
+    assert not any(kind.objects.exists() for kind in (Team, Store, Sheet))
 
 
 EMPTY = {

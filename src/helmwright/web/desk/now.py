@@ -30,7 +30,9 @@ def now(request: HttpRequest) -> HttpResponse:
     things = to_do(found, may_count=may_say(request, PartsCounted))
     steps = first_steps(request)
     page = {
-        "title": _title(len(things) + bool(found.aside), len(steps), has_players=bool(found.players)),
+        "title": _title(
+            len(things) + bool(found.aside), len(steps), has_players=bool(found.players)
+        ),
         "steps": steps,
         "has_players": bool(found.players),
         "things": things,
