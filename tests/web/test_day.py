@@ -50,7 +50,7 @@ def test_a_room_without_anything_says_what_would_show():
 
 def test_the_board_holds_every_visit_at_its_station_and_counts_them():
     fitting_day(NOW)
-    day = day_of(NOW)
+    day = day_of(NOW, role=Role.MANAGER)
     assert [station.name for station in day.stations] == [f"Station {n}" for n in range(1, 5)]
     assert day.in_visit == 3
     assert [fitting.number for fitting in day.paused] == ["17"]
@@ -64,13 +64,13 @@ def test_visits_of_another_day_are_not_on_the_board_unless_they_are_open():
     station = room.station(1)
     room.visit(room.player("8"), station, 60 * 30, 60 * 29)
     room.visit(room.player("9"), station, 60 * 30, None, "paused")
-    assert [fitting.number for fitting in day_of(NOW).fittings] == ["9"]
+    assert [fitting.number for fitting in day_of(NOW, role=Role.MANAGER).fittings] == ["9"]
 
 
 def test_a_visit_without_a_station_stands_at_the_desk():
     room = Room(NOW)
     room.visit(room.player("8"), None, 10, None, "open")
-    assert [station.name for station in day_of(NOW).stations] == ["At the desk"]
+    assert [station.name for station in day_of(NOW, role=Role.MANAGER).stations] == ["At the desk"]
 
 
 def test_players_come_by_position_group_then_by_number_as_people_count():

@@ -11,6 +11,7 @@ from django.utils import timezone
 
 from helmwright.catalogue import Position
 from helmwright.records.models import Device, Entry, Issue, Player, Visit, VisitStep
+from helmwright.records.readers.visit_told import state_told
 from helmwright.roster import read_positions
 
 AT_THE_DESK = "At the desk"
@@ -123,15 +124,15 @@ class Day:
         return tuple(each for station in self.stations for each in station.paused)
 
 
-def day_of(now: datetime) -> Day:
-    """The fitting day that it is now."""
+def day_of(now: datetime, *, role: str) -> Day:
+    """The fitting day that it is now, as that role reads it."""
     today = timezone.localdate(now)
     begins = timezone.make_aware(datetime.combine(today, time.min))
     ends = begins + timedelta(days=1)
     visits = _visits(begins, ends)
     held: dict[UUID | None, list[Fitting]] = defaultdict(list)
     for visit in visits:
-        held[visit.station_id].append(_fitting(visit))
+        held[visit.station_id].append(_fitting(visit, role))
     devices = Device.objects.filter(Q(revoked_at__isnull=True) | Q(id__in=[*filter(None, held)]))
     stations = [
         Station(each.id, each.name, each.heard_at, tuple(held[each.id]))
@@ -210,16 +211,17 @@ def _visits(begins: datetime, ends: datetime) -> Iterable[Visit]:
     )
 
 
-def _fitting(visit: Visit) -> Fitting:
+def _fitting(visit: Visit, role: str) -> Fitting:
+    state = state_told(visit.state, role)
     fitted = ("yes", "issued") if getattr(visit, "is_issued", False) else ("fitted", "not signed")
-    mark, word = fitted if visit.state == "accepted" else MARKS[visit.state]
+    mark, word = fitted if visit.state == "accepted" else MARKS[state]
     last = getattr(visit, "last_at", None) or visit.ended_at or visit.began_at
     return Fitting(
         visit=visit.id,
         player=visit.player.id,
         number=visit.player.number,
         name=str(visit.player),
-        state=visit.state,
+        state=state,
         mark=mark,
         word=word,
         began=visit.began_at,

@@ -8,7 +8,7 @@ from django.views.decorators.http import require_GET
 
 from helmwright.records.readers.day import day_of, to_come
 from helmwright.records.readers.need import expected_need
-from helmwright.web.allowed import allowed
+from helmwright.web.allowed import allowed, signed_in
 from helmwright.web.desk.board import board
 from helmwright.web.desk.clock import time_of_day
 from helmwright.web.desk.parts_lane import part_lanes
@@ -18,14 +18,14 @@ from helmwright.web.desk.parts_lane import part_lanes
 @allowed("day")
 def day(request: HttpRequest) -> HttpResponse:
     """The page, with the board as it is."""
-    return render(request, "web/desk/day.html", _shown(datetime.now(UTC)))
+    return render(request, "web/desk/day.html", _shown(request))
 
 
 @require_GET
 @allowed("day-board")
 def day_board(request: HttpRequest) -> HttpResponse:
     """The board alone, which the page asks for when something has changed."""
-    return render(request, "web/desk/day_board.html", _shown(datetime.now(UTC)))
+    return render(request, "web/desk/day_board.html", _shown(request))
 
 
 @require_GET
@@ -36,8 +36,9 @@ def day_order(request: HttpRequest) -> HttpResponse:
     return render(request, "web/desk/day_order.html", {"coming": to_come(), "at": time_of_day(now)})
 
 
-def _shown(now: datetime) -> dict[str, object]:
-    today = day_of(now)
+def _shown(request: HttpRequest) -> dict[str, object]:
+    now = datetime.now(UTC)
+    today = day_of(now, role=signed_in(request).role)
     shown = board(today, now)
     return {
         "day": today,

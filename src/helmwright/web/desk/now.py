@@ -10,7 +10,8 @@ from django.views.decorators.http import require_GET, require_POST
 from helmwright.records.kinds.things import PartsCounted
 from helmwright.records.models import Entry, Outcome
 from helmwright.records.readers.now import Situation, situation
-from helmwright.web.allowed import allowed
+from helmwright.records.readers.visit_told import reads_of_symptoms
+from helmwright.web.allowed import allowed, signed_in
 from helmwright.web.desk.acts import may_say
 from helmwright.web.desk.clock import time_of_day
 from helmwright.web.desk.first_steps import first_steps
@@ -27,7 +28,11 @@ def now(request: HttpRequest) -> HttpResponse:
     moment = datetime.now(UTC)
     seen = request.session.get(SEEN, 0)
     found = situation(now=moment, today=timezone.localdate(), seen=seen)
-    things = to_do(found, may_count=may_say(request, PartsCounted))
+    things = to_do(
+        found,
+        may_count=may_say(request, PartsCounted),
+        tells_symptoms=reads_of_symptoms(signed_in(request).role),
+    )
     steps = first_steps(request)
     page = {
         "title": _title(

@@ -46,7 +46,7 @@ def player(request: HttpRequest, player_id: UUID) -> HttpResponse:
             "drawn": head_drawn(record.row, drawn.scale),
             "facts": facts(record),
             "filled_in": filled_in,
-            "history": history(record),
+            "history": history(record, role),
             "hold": hold_words(record),
             "picture": drawn,
             "read": read,
@@ -55,7 +55,7 @@ def player(request: HttpRequest, player_id: UUID) -> HttpResponse:
             "sees_body": role in SEE_BODY,
             "sheet": sheet,
             "taken_off": over_words(record.estimate.worn) if record.estimate else "",
-            "visits": visit_lines(record),
+            "visits": visit_lines(record, role),
         },
     )
 

@@ -10,6 +10,7 @@ from helmwright.anatomy import Over, measure_of
 from helmwright.records.models import Issue, Reading, Visit
 from helmwright.records.readers.head_facts import HeadFacts, MeasureFact
 from helmwright.records.readers.player import PlayerRecord
+from helmwright.records.readers.visit_told import state_told
 from helmwright.records.words import us_date
 from helmwright.reports.lengths import measure_words
 from helmwright.web.desk.words import over_words, stature_words, weight_words
@@ -115,19 +116,19 @@ def reading_over(row: Reading) -> str:
     return over_words(kinds)
 
 
-def visit_lines(record: PlayerRecord) -> list[VisitLine]:
+def visit_lines(record: PlayerRecord, role: str) -> list[VisitLine]:
     """Visits, newest first."""
     return [
         VisitLine(
             visit,
-            *OUTCOMES[visit.state],
+            *OUTCOMES[state_told(visit.state, role)],
             visit.station.name if visit.station else visit.store.name,
         )
         for visit in record.visits
     ]
 
 
-def history(record: PlayerRecord) -> list[Past]:
+def history(record: PlayerRecord, role: str) -> list[Past]:
     """Everything that happened with the player, newest first."""
     past = [
         *(
@@ -135,7 +136,7 @@ def history(record: PlayerRecord) -> list[Past]:
             for entry, who in record.changes
         ),
         *_readings_past(record.head),
-        *(_visit_past(visit) for visit in record.visits),
+        *(_visit_past(visit, role) for visit in record.visits),
         *(each for issue in record.issues for each in _issue_past(issue)),
         *(
             Past(
@@ -176,8 +177,8 @@ def _counted(names: Sequence[str]) -> str:
     )
 
 
-def _visit_past(visit: Visit) -> Past:
-    _, words = OUTCOMES[visit.state]
+def _visit_past(visit: Visit, role: str) -> Past:
+    _, words = OUTCOMES[state_told(visit.state, role)]
     tried = f", {visit.try_ons} try-on{'s' if visit.try_ons != 1 else ''}"
     helmet = f", helmet {visit.helmet.code}" if visit.helmet else ""
     return Past(

@@ -36,11 +36,13 @@ class ToDo:
     address: str
 
 
-def to_do(found: Situation, *, may_count: bool = True) -> tuple[ToDo, ...]:
+def to_do(
+    found: Situation, *, may_count: bool = True, tells_symptoms: bool = True
+) -> tuple[ToDo, ...]:
     """Everything that needs doing; what must not wait first."""
     return (
         *_chain(found),
-        *_symptoms(found),
+        *(_symptoms(found) if tells_symptoms else ()),
         *_out_and_not_good(found),
         *_paused(found),
         *_not_signed(found),
