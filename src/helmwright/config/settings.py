@@ -55,6 +55,7 @@ MIDDLEWARE = [
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "helmwright.web.sign_in.middleware.DeviceMiddleware",
     "axes.middleware.AxesMiddleware",
+    "helmwright.web.busy.BusyMiddleware",
 ]
 
 AUTH_USER_MODEL = "records.Staff"
