@@ -24,7 +24,7 @@ NO_PAGES = {
         "sign-out", "player-withdraw", "player-leave", "player-return", "player-take-back",
         "device-rename", "device-revoke", "staff-role", "staff-active", "staff-password",
         "staff-pin", "store-open", "store-act", "helmet-act", "now-seen", "take-in-do",
-        "take-in-undo",
+        "take-in-undo", "room-team", "room-season", "room-store", "room-sheet",
     },
     "a part of a page": {"day-stream", "day-board", "player-drawing"},
     "a file": {"take-in-template", "take-in-everything"},
@@ -37,6 +37,7 @@ ELSEWHERE = {
     "player-receipt": "there only once a player is erased; tests/browser/test_roster_pages.py",
     "take-in-preview": "there only for a file; tests/browser/test_take_in_and_restore.py",
     "take-in-result": "there only for a file; tests/browser/test_take_in_and_restore.py",
+    "confirm": "asked where a PIN is not enough; tests/browser/test_take_in_and_restore.py",
     "station": "every screen of it; test_station_screens.py and test_visit_screens.py",
 }
 

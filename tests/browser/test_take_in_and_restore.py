@@ -11,7 +11,7 @@ from tests.browser.conftest import LAPTOP, PHONE, Browsers
 from tests.browser.desk_looks import MODES, found_by_axe, runs_over
 from tests.browser.hands import Hands
 from tests.browser.real_room import RealRoom, made
-from tests.browser.small_room import MEMBERS
+from tests.browser.small_room import MEMBERS, PASSWORD
 
 ROSTER = "No.,Player,Pos,Tape (in)\n7,Wren Siltbank,QB,22 3/8\n22,Alder Riffleton,RB,221/8\n"
 MAIN_PAGES = ("now", "roster", "helmets", "stores", "day", "paper", "take-in", "staff", "devices")
@@ -105,6 +105,20 @@ def test_a_restored_room_shows_the_same_roster(room, laptops, tmp_path):
         assert roster_of(page, other) == before
     finally:
         other.kill()
+
+
+@pytest.mark.slow
+def test_what_a_pin_does_not_open_asks_for_the_password_once(room, laptops):
+    page = laptops.page("tablet", LAPTOP)
+    hands = Hands(page, room)
+    hands.enroll("Station 1", "manager")
+    page.goto(f"{room.address}/staff/")
+    expect(hands.title).to_have_text("Confirm with your password")
+    assert looked_at(page) == []
+    page.get_by_label("Password").fill(PASSWORD)
+    page.get_by_role("button", name="Go on").click()
+    expect(hands.title).to_have_text("Staff")
+    assert hands.faults == []
 
 
 @pytest.mark.slow
