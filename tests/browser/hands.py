@@ -90,8 +90,7 @@ class Hands:
         expect(self.title).to_have_text("Who is it?")
 
     def choose(self, number: str) -> None:
-        """The player of that number."""
-        self.page.goto(f"{self.room.address}/station/#/who")
+        """The player of that number, on the screen that asks who it is."""
         expect(self.title).to_have_text("Who is it?")
         for digit in number:
             self.tap(digit)
