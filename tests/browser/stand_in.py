@@ -94,15 +94,18 @@ class StandIn:
 
     def _keep(self, entries: list[dict[str, Any]]) -> dict[str, Any]:
         self.told += 1
-        kept, refused = [], []
+        kept, refused, stuck = [], [], []
         for entry in entries:
             fate = self.fate(entry) or {"outcome": "taken", "note": ""}
+            if fate.get("outcome") == "stuck":
+                stuck.append({"id": entry["id"], "what": "a defect", "right": "tell the manager"})
+                continue
             if "what" in fate:
                 refused.append({"id": entry["id"], **fate})
                 continue
             self.rows.setdefault(entry["id"], entry)
             kept.append({"id": entry["id"], **fate})
-        return {"kept": kept, "refused": refused}
+        return {"kept": kept, "refused": refused, "stuck": stuck}
 
     def _sign_in(self, body: dict[str, str]) -> Answer:
         if body["pin"] != self.pin:

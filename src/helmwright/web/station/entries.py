@@ -1,5 +1,6 @@
 """What a station says happened, kept in order; the same again is answered the same."""
 
+import logging
 from datetime import datetime
 from typing import Any
 
@@ -18,8 +19,10 @@ from helmwright.records.visit_refused import RefusedError
 from helmwright.web.allowed import signed_in
 from helmwright.web.station.forms import EntriesForm, EntryForm, fault_of, is_by_time
 from helmwright.web.station.heard import heard, station_of
+from helmwright.web.station.stuck import Stuck, named_id
 
 Json = dict[str, Any]
+LOG = logging.getLogger(__name__)
 
 BUSY = {
     "error": "The records are busy or cannot be written. Nothing is lost: send it again in a"
@@ -31,20 +34,29 @@ NO_BATCH = "This is no batch of entries."
 
 @heard("station-entries", "POST")
 def entries(request: HttpRequest) -> HttpResponseBase:
-    """Keep a batch; every entry of it stands under kept or under refused."""
+    """Keep a batch; every entry of it stands under kept, refused or stuck.
+
+    One at which the program fails holds up what comes after it of the same subject, and no other.
+    """
     try:
         form = EntriesForm.model_validate_json(request.body)
     except ValidationError as error:
         return JsonResponse({"error": NO_BATCH, **fault_of(error)}, status=400)
-    kept, refused = [], []
+    kept, refused, stuck = [], [], Stuck()
     for number, raw in enumerate(form.entries):
+        if stuck.holds_up(raw):
+            continue
         try:
             kept.append(_kept(raw, request))
         except RefusedError as error:
             refused.append(_refused(raw, number, error))
         except OperationalError:
             return JsonResponse(BUSY, status=503, headers={"Retry-After": "2"})
-    return JsonResponse({"kept": kept, "refused": refused})
+        except Exception:
+            # A defect of ours; that entry waits at the station, with its traceback here.
+            LOG.exception("An entry of a station could not be kept: %s", named_id(raw))
+            stuck.add(raw)
+    return JsonResponse({"kept": kept, "refused": refused, "stuck": stuck.told})
 
 
 def _kept(raw: Any, request: HttpRequest) -> Json:
@@ -125,9 +137,8 @@ def _refuse_speaker(form: EntryForm, request: HttpRequest) -> None:
 
 
 def _refused(raw: Any, number: int, error: RefusedError) -> Json:
-    named = raw.get("id") if isinstance(raw, dict) else None
     return {
-        "id": named if isinstance(named, str) else None,
+        "id": named_id(raw),
         "number": number,
         "what": error.what,
         "where": error.where,

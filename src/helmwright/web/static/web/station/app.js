@@ -256,7 +256,7 @@ class Station {
       message: visit ? messageAhead(visit.message, pending) : null,
       person: this.person, device: today?.device ?? null, hands: this.hands ?? null, online: this.online, signIn: this.signIn,
       unsent: this.unsent.length, held: this.unsent.filter((entry) => !this.mayGo(entry)).length,
-      setAside: this.notices, fault: this.fault, release: this.release, mode: document.documentElement.dataset.mode,
+      setAside: this.notices, stuck: this.unsent.filter((entry) => this.outbox.stuck.has(entry.id)), fault: this.fault, release: this.release, mode: document.documentElement.dataset.mode,
     };
   }
 

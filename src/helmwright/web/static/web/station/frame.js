@@ -11,10 +11,13 @@ const KINDS = {
   "helmet issued": "an issue", "helmet returned": "a return", "reservations released": "parts given free",
 };
 
+const STUCK = "Tell the manager. It is kept here with what follows on it, and sent again by itself; everything else goes on.";
+
 export function frame(view, act, inner) {
   return html`${head(view, act)}
     ${view.fault ? notice("check", "Look here.", view.fault) : nothing}
     ${view.setAside.filter((each) => !isToldBelow(view, each)).map((each) => told(each, act))}
+    ${view.stuck?.length ? notice("check", `The laptop could not keep ${KINDS[view.stuck[0].kind] ?? view.stuck[0].kind}.`, STUCK) : nothing}
     <main id="main">${inner}</main>
     ${foot(view, act)}`;
 }

@@ -9,6 +9,10 @@ const FIRST_PAUSE = 1_000;
 const LONGEST_PAUSE = 30_000;
 const SHOWN_AHEAD = new Set(["reading taken", "reading withdrawn", "player wears", "consent given", "visit begun", "visit said"]);
 
+function aboutOf({ id, corrects, payload }) {
+  return [id, corrects, payload.visit, payload.player, payload.helmet, payload.reservation].filter(Boolean);
+}
+
 /** The same order on every device: as it was said. */
 export class Outbox {
   /** @param keep as `openKeep` gives it
@@ -17,6 +21,8 @@ export class Outbox {
    *  @param mayGo whether an entry may go now: not all may go under everybody's name */
   constructor(keep, post, changed, mayGo = () => true) {
     Object.assign(this, { keep, post, changed, mayGo, pause: FIRST_PAUSE, sending: null, again: false });
+    /** What the laptop could not keep when it was sent last; it stays here, and is sent again. */
+    this.stuck = new Map();
     this.timer = 0;
     this.tabs = "BroadcastChannel" in globalThis ? new BroadcastChannel("helmwright-station") : null;
     this.tabs?.addEventListener("message", () => this.changed());
@@ -51,8 +57,10 @@ export class Outbox {
 
   async round() {
     try {
+      this.stuck.clear();
       while (await this.batch());
       this.pause = FIRST_PAUSE;
+      if (this.stuck.size) this.timer = setTimeout(() => this.send(), LONGEST_PAUSE);
     } catch (error) {
       if (!(error instanceof NotHeard)) console.error(error);
       this.changed({ failed: error });
@@ -63,13 +71,25 @@ export class Outbox {
 
   /** One batch; false where nothing is left that may go. */
   async batch() {
-    const rows = (await this.keep.getAll("outbox")).filter((row) => this.mayGo(row.entry)).slice(0, BATCH);
+    const rows = this.free(await this.keep.getAll("outbox")).filter((row) => this.mayGo(row.entry)).slice(0, BATCH);
     if (!rows.length) return false;
     const answer = await this.post(rows.map((row) => row.entry));
     const dropped = await this.settle(rows, answer);
+    for (const each of answer.stuck ?? []) this.stuck.set(each.id, each);
     this.tell({ heard: true });
-    if (!dropped) throw new NotHeard(0, "the laptop answered, and named none of the entries");
+    if (!dropped && !answer.stuck?.length) throw new NotHeard(0, "the laptop answered, and named none of the entries");
     return true;
+  }
+
+  /** All but what the laptop could not keep, and what follows on it: order counts between these. */
+  free(rows) {
+    const held = new Set();
+    return rows.filter(({ entry }) => {
+      const about = aboutOf(entry);
+      if (!this.stuck.has(entry.id) && !about.some((each) => held.has(each))) return true;
+      for (const each of about) held.add(each);
+      return false;
+    });
   }
 
   /** Drops exactly what stands under kept or refused, and keeps what a person has to read. */
