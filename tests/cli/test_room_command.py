@@ -116,3 +116,27 @@ def test_whoever_signed_in_when_the_room_was_new_is_known_after_a_restart(tmp_pa
     )
     assert first == second
     assert first.strip() == (folder / "secret-key").read_text(encoding="ascii")
+
+
+def test_a_script_names_the_team_once_and_the_room_keeps_to_it(tmp_path):
+    folder = tmp_path / "room"
+    with_manager(folder)
+    with opened(folder, "--team", " Kingfishers ") as room:
+        assert status_of(f"{room.address}sign-in/") == 200
+    other = run(folder, "room", "--team", "Herons", "--port", str(free_port()))
+    assert other.returncode == 2
+    assert "this room has a team already: Kingfishers." in other.stderr
+    with opened(folder, "--team", "Kingfishers") as room:
+        assert status_of(f"{room.address}sign-in/") == 200
+    shown = run(folder, "ledger", "show")
+    assert (shown.stdout.count("team opened"), shown.stdout.count("season opened")) == (1, 1)
+
+
+def test_a_team_without_a_name_is_refused_and_the_demo_has_its_own(tmp_path):
+    folder = tmp_path / "room"
+    with_manager(folder)
+    nameless = run(folder, "room", "--team", " ", "--port", str(free_port()))
+    assert (nameless.returncode, "1 to 80 letters" in nameless.stderr) == (2, True)
+    demo = run(tmp_path / "demo", "room", "--demo", "--team", "Herons")
+    assert (demo.returncode, "the demo has its team" in demo.stderr) == (2, True)
+    assert not (tmp_path / "demo").exists()

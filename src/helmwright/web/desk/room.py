@@ -78,7 +78,7 @@ def room_sheet(request: HttpRequest) -> HttpResponse:
     try:
         row = opening.add_model(text=form.text, by=signed_in(request), now=now())
     except SheetRefusedError as error:
-        return _page(request, {"sheet": form}, str(error).splitlines())
+        return _page(request, {"sheet": form}, str(error))
     messages.success(request, f"{row.model} can be fitted from now on, by the sheet just added.")
     return redirect(f"{reverse('room')}#sheets")
 
@@ -99,10 +99,11 @@ def _opened(
 
 
 def _page(
-    request: HttpRequest, sent: dict[str, Any] | None = None, wrong: Sequence[str] = ()
+    request: HttpRequest, sent: dict[str, Any] | None = None, wrong: str = ""
 ) -> HttpResponse:
     """The page, with what was sent and is wrong in its place."""
     sent = sent or {}
+    told, *lines = wrong.splitlines() or [""]
     page = {
         "teams": [
             {"team": team, "seasons": seasons, "form": _season_form(team, seasons, sent)}
@@ -113,7 +114,8 @@ def _page(
         "team_form": sent.get("team") or TeamForm(),
         "store_form": sent.get("store") or StoreForm(initial=first_name(), auto_id=STORE_ID),
         "sheet_form": sent.get("sheet") or SheetForm(),
-        "wrong": wrong,
+        "told": f"{told[:1].upper()}{told[1:]}",
+        "lines": lines,
     }
     return render(request, "web/desk/room.html", page, status=422 if sent else 200)
 
