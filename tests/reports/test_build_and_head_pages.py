@@ -162,7 +162,7 @@ def test_changes_are_counted_from_what_is_in_the_helmet_now():
     )
     assert "from the build in the helmet now: front 1 in instead of 3/4 in; rear 7/8 in" in page
     other = squeezed(build_page(answered("Name,tape,build now\nTeal,22 5/8,shell 6\n"), 80))
-    assert "1 pad changes from the build as delivered" in other
+    assert "One pad changes from the build as delivered" in other
 
 
 @pytest.mark.parametrize(

@@ -3,6 +3,7 @@
 import pytest
 from django.test import Client
 
+from helmwright.records.actions.doors import is_pin_of
 from helmwright.records.models import Entry, Role, Staff
 from tests.web.people import PASSWORD, PIN, member
 
@@ -38,6 +39,8 @@ def test_somebody_added_signs_in(client, manager):
         ({"password": "1234567890"}, "too common"),
         ({"username": "manager"}, "Choose another"),
         ({"role": "king"}, "Choose a role"),
+        ({"role": ""}, "Choose a role"),
+        ({"pin": "1234"}, "first PINs"),
         ({"name": " "}, "Both names are needed"),
         ({"username": "two words"}, "Both names are needed"),
     ],
@@ -59,6 +62,22 @@ def test_without_a_password_somebody_signs_in_by_pin_alone(client):
     assert grebe.pin
     assert not grebe.has_usable_password()
     assert Client().post("/sign-in/", {"username": "grebe", "password": ""}).status_code == 401
+
+
+@pytest.mark.usefixtures("manager")
+def test_a_pin_is_given_with_the_name_where_one_is_typed(client):
+    add(client, pin=PIN)
+    assert is_pin_of(Staff.objects.get(username="grebe"), PIN)
+    add(client, username="dipper", name="Dipper Halloway", pin="")
+    assert Staff.objects.get(username="dipper").pin == ""
+
+
+@pytest.mark.usefixtures("manager")
+def test_nobody_is_made_a_manager_by_leaving_a_field_as_it_is(client):
+    page = client.get("/staff/").content.decode()
+    adding = page[page.index("Add somebody") :]
+    assert '<option value="">choose one</option>' in adding
+    assert "selected" not in adding
 
 
 def test_a_new_password_ends_what_was_open_and_not_the_managers_own_page(client, manager):

@@ -25,6 +25,7 @@ def backup(file: Path, folder: str) -> None:
     """
     room_as_it_stands(folder)
     from helmwright.records.backup import TakenNameError, back_up
+    from helmwright.records.words import counted
 
     try:
         made = back_up(file, release=__version__, now=datetime.now(UTC))
@@ -32,7 +33,8 @@ def backup(file: Path, folder: str) -> None:
         raise NothingRan(str(error)) from error
     except OSError as error:
         raise NothingRan(f"cannot write {file}: {_reason(error)}") from error
-    click.echo(f"{file} holds the room: {made.rows:,} rows. Head: {made.head}")
+    rows = counted(made.rows, "row", "rows")
+    click.echo(f"{file} holds the room: {rows}. Head: {made.head}")
 
 
 @click.command(short_help="Make a room from a backup, in an empty place.")
@@ -79,6 +81,7 @@ def _restore(file: Path, folder: Path) -> None:
 
     from helmwright.records.restore import NotEmptyError
     from helmwright.records.restore import restore as restored
+    from helmwright.records.words import counted
 
     try:
         made = restored(file)
@@ -86,7 +89,8 @@ def _restore(file: Path, folder: Path) -> None:
         raise NothingRan(f"{error}. Nothing was restored") from error
     finally:
         connections.close_all()
-    click.echo(f"The room is restored and verified: {made.rows:,} rows. Head: {made.head}")
+    rows = counted(made.rows, "row", "rows")
+    click.echo(f"The room is restored and verified: {rows}. Head: {made.head}")
 
 
 def _reason(error: OSError) -> str:

@@ -45,13 +45,16 @@ def verify(context: click.Context, folder: str, printed: str | None) -> None:
     something is wrong, and says what and where.
     """
     room_as_it_stands(folder)
-    from helmwright.records.head import NoHeadError, typed_digest
+    from helmwright.records.head import NoHeadError, head, typed_digest
     from helmwright.records.verify import verify as verified
+    from helmwright.records.words import counted
 
     try:
         told_head = typed_digest(printed) if printed is not None else ""
     except NoHeadError as error:
         raise NothingRan(f"--head: {error}") from error
+    many = counted(head().seq, "entry", "entries")
+    tell(f"reading {many}, and telling them again beside to compare")
     verdict = verified(told_head=told_head)
     if verdict.is_whole:
         click.echo(_whole(verdict, printed))
@@ -64,8 +67,11 @@ def verify(context: click.Context, folder: str, printed: str | None) -> None:
 
 
 def _whole(verdict: "Verdict", printed: str | None) -> str:
+    from helmwright.records.words import counted
+
+    entries = counted(verdict.head.seq, "entry", "entries")
     lines = [
-        f"The ledger is whole: {verdict.head.seq:,} entries. Head: {verdict.head.short}",
+        f"The ledger is whole: {entries}. Head: {verdict.head.short}",
         f"Private parts that match their digests: {verdict.private:,}; erased: {verdict.erased:,}.",
         f"Rows of the tables that are as the ledger tells them: {verdict.rows:,}.",
         f"Full head: {verdict.head.digest}",

@@ -147,11 +147,15 @@ def _tell_demo(host: str) -> None:
     from helmwright.records.demo import OtherRoomError, is_told, tell_story
 
     if not is_told():
-        click.echo("Playing the fitting day of an invented team; this takes half a minute.")
+        click.echo(
+            "Playing the fitting day of an invented team: one to three minutes, the first time"
+            " only. A dot for each visit."
+        )
         try:
-            tell_story(now=timezone.now())
+            tell_story(now=timezone.now(), played=lambda: click.echo(".", nl=False))
         except OtherRoomError as error:
             raise NothingRan(str(error)) from error
+        click.echo()
     if host not in ("127.0.0.1", "::1", "localhost"):
         tell("everybody on this network can sign in to the demo with what is printed here")
     _print_sign_ins()

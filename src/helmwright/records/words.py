@@ -30,6 +30,11 @@ def since(moment: datetime, *, now: datetime) -> str:
     return f"on {us_date(room_day(moment))}"
 
 
+def counted(count: int, one: str, many: str) -> str:
+    """1 entry, 1,204 entries."""
+    return f"{count:,} {one if count == 1 else many}"
+
+
 def in_words(count: int) -> str:
     """Small counts spelled out."""
     return _SMALL[count] if 0 <= count < len(_SMALL) else str(count)

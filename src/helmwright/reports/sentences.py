@@ -176,7 +176,7 @@ def _changes(proposal: Proposal, current: Build | None, sheet: ModelSheet | None
         words = [_plain_change(best, zone, kept, sheet) for zone in best.changes]
     else:
         words = [_change(before, best, zone) for zone in best.changes]
-    count = "1 pad changes" if len(words) == 1 else f"{len(words)} pads change"
+    count = "One pad changes" if len(words) == 1 else f"{len(words)} pads change"
     return f"{count} from {start}: {'; '.join(words)}."
 
 

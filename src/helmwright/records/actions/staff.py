@@ -2,7 +2,7 @@
 
 from datetime import datetime
 
-from helmwright.records.actions.doors import set_password
+from helmwright.records.actions.doors import set_password, set_pin
 from helmwright.records.ids import new_id
 from helmwright.records.kinds.people import StaffChanged, StaffJoined
 from helmwright.records.ledger import Kept
@@ -21,10 +21,13 @@ def join(
     name: str,
     role: Role,
     password: str | None,
+    pin: str = "",
     by: Staff | None,
     now: datetime,
 ) -> Staff:
     """Somebody works here from now on; without a password they sign in by PIN alone.
+
+    An empty PIN is none; one can be given later.
 
     Raises
     ------
@@ -32,6 +35,8 @@ def join(
         Where the sign-in name is in use.
     django.core.exceptions.ValidationError
         Where the password is too short or too common; nobody has joined then.
+    WeakPinError
+        Where the digits are no PIN; nobody has joined then.
     """
     said = StaffJoined(
         staff=new_id(now), username=plain_username(username), name=name.strip(), role=role
@@ -43,6 +48,8 @@ def join(
         staff = Staff.objects.get(id=said.staff)
         if password is not None:
             set_password(staff=staff, password=password)
+        if pin:
+            set_pin(staff=staff, pin=pin)
     return staff
 
 

@@ -1,6 +1,6 @@
 """The demo room: invented, and told through the same entries as any other."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import datetime
 
 from django.db import transaction
@@ -14,8 +14,13 @@ class OtherRoomError(ValueError):
     """The room holds records of its own; a story is not told into them."""
 
 
-def tell_story(*, now: datetime) -> None:
-    """Tell the whole story, ending now, or nothing of it; some ten seconds of computing.
+def tell_story(*, now: datetime, played: Callable[[], object] = lambda: None) -> None:
+    """Tell the whole story, ending now, or nothing of it; one to three minutes of computing.
+
+    Parameters
+    ----------
+    played
+        Called whenever one more visit is played.
 
     Raises
     ------
@@ -27,7 +32,7 @@ def tell_story(*, now: datetime) -> None:
             "this room holds records of its own; give the demo a folder of its own with --room"
         )
     with transaction.atomic():
-        day.played(setting.opened(now))
+        day.played(setting.opened(now), tell=played)
 
 
 def is_told() -> bool:

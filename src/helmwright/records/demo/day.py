@@ -1,7 +1,7 @@
 """The fitting day itself: every station's players in turn, as long ago as the story says."""
 
 import heapq
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from datetime import datetime, timedelta
 from typing import Any
 from uuid import UUID
@@ -50,8 +50,11 @@ CHECKS_DONE = 9
 """Of the visit that is in its checks."""
 
 
-def played(setting: Setting) -> None:
-    """Play the day to the end of the story; of all stations whoever is next in time goes on."""
+def played(setting: Setting, *, tell: Callable[[], object]) -> None:
+    """Play the day to the end of the story; of all stations whoever is next in time goes on.
+
+    `tell` is called at the end of each visit's part in it.
+    """
     going_on = [
         (setting.ago(minutes=turn.minutes_ago), place, station, turn)
         for place, (station, turn) in enumerate(
@@ -66,7 +69,9 @@ def played(setting: Setting) -> None:
     while queue:
         _, place, steps = heapq.heappop(queue)
         at = next(steps, None)
-        if at is not None:
+        if at is None:
+            tell()
+        else:
             heapq.heappush(queue, (at, place, steps))
 
 

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from django.utils.safestring import SafeString
 
+from helmwright.records.words import counted
 from helmwright.web.desk import svg
 
 TAPE = 54.0
@@ -219,4 +220,8 @@ def _asked(asked: Sequence[date], years: Years, top: float) -> list[SafeString]:
 def _told(events: Sequence[Event], today: date) -> str:
     past = [event for event in events if event.day <= today]
     said = "; ".join(f"{event.words} {event.day:%Y-%m-%d}" for event in events)
-    return f"The helmet's years, {len(past)} marks so far: {said}." if events else "No dates yet."
+    return (
+        f"The helmet's years, {counted(len(past), 'mark', 'marks')} so far: {said}."
+        if events
+        else "No dates yet."
+    )

@@ -19,6 +19,7 @@ from helmwright.records.readers.need import thickness_mm
 from helmwright.records.readers.opening import Lack
 from helmwright.records.readers.stock import PartRow, history_by_day, movements, store_parts
 from helmwright.records.sheets import sheet_of
+from helmwright.records.words import counted
 from helmwright.web.allowed import allowed, signed_in
 from helmwright.web.desk.acts import may_say, say, take_in_address
 from helmwright.web.desk.first_steps import lacked
@@ -98,9 +99,8 @@ def _saved(request: HttpRequest, found: Store, lines: list[Line]) -> bool:
         messages.error(request, str(error))
         return False
     other = sum(line.difference != 0 for line in lines)
-    messages.success(
-        request, f"The count is saved: {len(lines)} parts counted, {other} of them corrected."
-    )
+    many = counted(len(lines), "part", "parts")
+    messages.success(request, f"The count is saved: {many} counted, {other} corrected.")
     return True
 
 

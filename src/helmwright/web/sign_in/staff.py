@@ -26,7 +26,7 @@ Act = Callable[[], object]
 
 
 @never_cache
-@sensitive_post_parameters("password")
+@sensitive_post_parameters("password", "pin")
 @allowed("staff")
 @require_http_methods(["GET", "POST"])
 def staff(request: HttpRequest) -> HttpResponseBase:
@@ -43,6 +43,7 @@ def staff(request: HttpRequest) -> HttpResponseBase:
             name=name,
             role=_role(request),
             password=request.POST.get("password") or None,
+            pin=request.POST.get("pin", ""),
             by=signed_in(request),
             now=timezone.now(),
         ),
@@ -116,7 +117,7 @@ def _page(request: HttpRequest, *, trouble: str = "", status: int = 200) -> Http
         "roles": Role.choices,
         "what": WHAT,
         "trouble": trouble,
-        "typed": request.POST,
+        "typed": request.POST if "username" in request.POST else {},
     }
     return render(request, "web/doors/staff.html", context, status=status)
 
