@@ -9,8 +9,10 @@ from django.test import Client
 from django.urls import reverse
 
 from helmwright.records.models import Issue, Role
-from helmwright.records.readers.day import day_of, to_come
+from helmwright.records.readers.day import Coming, day_of, to_come
 from helmwright.records.readers.need import expected_need, history
+from helmwright.web.desk.board import board
+from helmwright.web.desk.called import called
 from helmwright.web.desk.stream import changes
 from tests.web.desk_room import Room, fitting_day
 
@@ -57,6 +59,39 @@ def test_the_board_holds_every_visit_at_its_station_and_counts_them():
     assert day.issued == Issue.objects.count() == 17
     marks = {fitting.number: fitting.mark for fitting in day.fittings}
     assert (marks["1"], marks["4"], marks["6"], marks["17"]) == ("yes", "fitted", "visit", "kept")
+
+
+def test_one_order_of_who_comes_next_that_a_visit_begun_does_not_move():
+    room = Room(NOW)
+    station = room.station(1)
+    room.station(2)
+    for number in ("3", "4", "5"):
+        room.player(number)
+    before = board(day_of(NOW, role=Role.MANAGER), NOW).next
+    room.visit(room.player("1"), station, 2, None, "open")
+    after = board(day_of(NOW, role=Role.MANAGER), NOW)
+    assert [each.split(" ")[0] for each in before] == ["3", "4", "5"]
+    assert after.next == before
+    assert after.title == "Fitting day: 0 issued, 1 in visit, 3 to come"
+
+
+def test_a_number_that_two_wear_stands_with_what_tells_them_apart():
+    def one(number, name):
+        return Coming(uuid4(), number, name, "", is_measured=True)
+
+    dipper, teal, tern, other = (
+        one("22", "Dipper Lowland"),
+        one("22", "Teal Marsh"),
+        one("22", "Tern Shore"),
+        one("7", "Teal Marsh"),
+    )
+    names = called([dipper, teal, tern, other])
+    assert [names[each.player] for each in (dipper, teal, tern, other)] == [
+        "22 D.",
+        "22 Teal",
+        "22 Tern",
+        "7",
+    ]
 
 
 def test_visits_of_another_day_are_not_on_the_board_unless_they_are_open():

@@ -79,6 +79,20 @@ def test_the_list_says_why_a_helmet_is_not_good_and_finds_it_by_that(room):
     assert "crack at the ear" in held
 
 
+def test_a_helmet_that_somebody_has_stands_as_issued_and_not_as_good_to_issue():
+    client = as_role(fitting_day(NOW))
+    held = Issue.objects.select_related("helmet", "player").order_by("helmet__code").first()
+    assert held is not None
+    said = f"issued to {held.player.number}"
+    every = client.get(reverse("helmets")).content.decode()
+    free = client.get(reverse("helmets"), {"standing": "good to issue"}).content.decode()
+    out = client.get(reverse("helmets"), {"standing": "with a player"}).content.decode()
+    assert said in every
+    assert (held.helmet.code in free, held.helmet.code in out) == (False, True)
+    one = client.get(reverse("helmet", args=[held.helmet.code])).content.decode()
+    assert one.index(f"Issued to {held.player.number} now") < one.index("Good to issue")
+
+
 def test_a_search_gives_the_rows_alone_where_the_page_asks_for_them(room):
     client = as_role(room)
     part = client.get(reverse("helmets"), {"find": "0147"}, HTTP_HX_TARGET="found")

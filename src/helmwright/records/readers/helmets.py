@@ -7,7 +7,7 @@ from uuid import UUID
 
 from helmwright.catalogue import ModelSheet
 from helmwright.records.facts import facts_of
-from helmwright.records.good_to_issue import Verdict, good_to_issue
+from helmwright.records.good_to_issue import HelmetStanding, Verdict, good_to_issue
 from helmwright.records.models import Helmet, Reservation, Sheet
 from helmwright.records.readers.holders import Holding, holders_now
 from helmwright.records.sheets import sheet_of
@@ -32,6 +32,22 @@ class HelmetRow(NamedTuple):
     holder: Holding | None
     meant_for: UUID | None
     is_retired: bool
+
+    @property
+    def can_be_issued_now(self) -> bool:
+        """Whether it is good to issue, nobody has it and no fit visit is promised it."""
+        good = self.verdict.standing is HelmetStanding.GOOD
+        return good and self.holder is None and self.meant_for is None
+
+    @property
+    def stands(self) -> tuple[str, str]:
+        """Mark and word of how it stands now; whoever has it comes before what it is good for."""
+        if self.verdict.standing is HelmetStanding.GOOD:
+            if self.holder is not None:
+                return "fitted", f"issued to {self.holder.number or self.holder.name}"
+            if self.meant_for is not None:
+                return "visit", "in a fit visit"
+        return self.verdict.mark, self.verdict.word
 
 
 def helmets(*, day: date, search: str = "", retired: bool = False) -> list[HelmetRow]:

@@ -120,6 +120,7 @@ def _page(
         "pads": [_pad(found, pad, today) for pad in life.pads],
         "life": life,
         "now": now,
+        "issued_to": f"Issued to {now.number or now.name} now" if now else "",
         "entries": len(life.entries),
         "last": Entry.objects.order_by("-seq").values_list("server_time", flat=True).first(),
         "acts": _acts(request, found, is_out=now is not None, wrong=wrong),

@@ -22,12 +22,14 @@ from helmwright.web.desk.acts import address_of, may_say, say, take_in_address
 from helmwright.web.desk.first_steps import lacked
 from helmwright.web.desk.helmet_forms import HelmetForm
 
-WITH_PLAYER, FREE = "with a player", "free to issue"
+WITH_PLAYER, IN_VISIT = "with a player", "in a fit visit"
+FREE = HelmetStanding.GOOD.value
 
 CHOICES = (
     ("", "all"),
-    (FREE, "free to issue"),
-    (WITH_PLAYER, "with a player"),
+    (FREE, "good to issue"),
+    (WITH_PLAYER, "issued to a player"),
+    (IN_VISIT, "in a fit visit"),
     (HelmetStanding.NOT_GOOD.value, "not good to issue"),
     (HelmetStanding.ON_HOLD.value, "on hold"),
     (HelmetStanding.UNKNOWN.value, "not known"),
@@ -103,8 +105,10 @@ def _is(row: HelmetRow, chosen: str) -> bool:
         return False
     if chosen == WITH_PLAYER:
         return row.holder is not None
+    if chosen == IN_VISIT:
+        return row.holder is None and row.meant_for is not None
     if chosen == FREE:
-        return row.holder is None and row.verdict.standing is HelmetStanding.GOOD
+        return row.can_be_issued_now
     return not chosen or row.verdict.standing == chosen
 
 
@@ -127,4 +131,4 @@ def _title(rows: Sequence[HelmetRow]) -> str:
     free = sum(_is(row, FREE) for row in used)
     if not used:
         return "Helmets: none yet"
-    return f"Helmets: {len(used)} in use, {held} with players, {free} free to issue"
+    return f"Helmets: {len(used)} in use, {held} issued, {free} good to issue"

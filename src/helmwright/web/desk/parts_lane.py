@@ -47,11 +47,17 @@ def judged(part: PartNeed) -> tuple[str, str]:
     return ("check", "watch") if part.outlook.short >= WATCHED else ("yes", "enough")
 
 
-def wanted_words(part: PartNeed, coming: int) -> str:
-    """How many will be wanted: "6 to 9 of the 14 to come want it"."""
+def wanted_words(part: PartNeed, need: Need) -> str:
+    """How many will be wanted, and by whom: "6 to 9 wanted by 4 begun and 13 to come"."""
     low, high = part.outlook.low, part.outlook.high
     many = f"{low}" if low == high else f"{low} to {high}"
-    return f"{many} wanted by the {coming} to come"
+    return f"{many} wanted by {awaited_words(need)}"
+
+
+def awaited_words(need: Need) -> str:
+    """Whose helmets the parts are for: "4 begun and 13 to come", paused ones among the begun."""
+    coming = f"{need.to_come} to come"
+    return f"{need.in_hand} begun and {coming}" if need.in_hand else coming
 
 
 def left_words(on_hand: int) -> str:
@@ -78,7 +84,7 @@ def _lane(part: PartNeed, need: Need, visits: Sequence[Planned], clock: Clock) -
 
 
 def _ahead(part: PartNeed, need: Need, gone: tuple[datetime, datetime | None] | None) -> str:
-    wanted = wanted_words(part, need.in_hand + need.to_come)
+    wanted = wanted_words(part, need)
     if part.outlook.on_hand <= 0:
         return f"{wanted}."
     if gone is None:

@@ -71,7 +71,7 @@ def need_rows(parts: Sequence[PartNeed], need: Need, scale: Pieces) -> tuple[Nee
 def _row(part: PartNeed, need: Need, scale: Pieces) -> NeedRow:
     mark, word = judged(part)
     left = left_words(part.outlook.on_hand)
-    wanted = wanted_words(part, need.in_hand + need.to_come)
+    wanted = wanted_words(part, need)
     short = f"too few: {100 * part.outlook.short:.0f} in 100"
     told = f"{place_words(part.place)} {part.size}: {left}; {wanted}; {short}"
     drawn = svg.drawing(LANE, _drawn(part, scale), told=told, kind="need")

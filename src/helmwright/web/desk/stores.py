@@ -14,7 +14,7 @@ from helmwright.records.readers.need import expected_need
 from helmwright.records.readers.stores import stores
 from helmwright.web.allowed import allowed
 from helmwright.web.desk.acts import may_say, say, take_in_address
-from helmwright.web.desk.parts_lane import WATCHED
+from helmwright.web.desk.parts_lane import WATCHED, awaited_words
 from helmwright.web.desk.stock_picture import Pieces, need_rows
 
 
@@ -69,7 +69,7 @@ def _page(request: HttpRequest, form: StoreForm) -> HttpResponse:
         "others": need_rows(others, need, scale),
         "tape": scale.tape(there),
         "need": need,
-        "coming": need.in_hand + need.to_come,
+        "coming": awaited_words(need),
         "take_in": take_in_address(request, "stock"),
     }
     return render(request, "web/desk/stores.html", page, status=422 if form.errors else 200)
