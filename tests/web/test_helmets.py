@@ -1,5 +1,6 @@
 """Helmets: the list, one helmet's page, and what is done with it."""
 
+import re
 from datetime import UTC, date, datetime
 
 import pytest
@@ -289,3 +290,14 @@ def test_words_at_the_right_end_stand_left_of_their_mark():
 def test_what_people_write_is_shown_and_never_run(room):
     done(room, "hold", why="<script>alert(1)</script>")
     assert "<script>alert" not in page(room)
+
+
+@pytest.mark.parametrize("role", [Role.MANAGER, Role.STUDENT])
+def test_beside_text_that_outlives_an_erasure_stands_that_no_player_is_named(room, role):
+    shown = page(room, role)
+    fields = re.findall('<input[^>]* name="(?:why|condition)"[^>]*>', shown)
+    assert fields
+    helps = [re.search('aria-describedby="([^" ]+)', each) for each in fields]
+    assert all(helps)
+    texts = [re.search(f'id="{each[1]}">([^<]*)', shown) for each in helps]
+    assert all("No names of players" in each[1] for each in texts)

@@ -28,6 +28,9 @@ from helmwright.records.part_place import GUARD, STRAP, sizes_by_place, swapped_
 from helmwright.records.sheets import sheet_of
 from helmwright.units import inches
 
+NO_NAMES = "No names of players: it is of the helmet, and stays when a player is erased."
+"""Beside free text that no erasure reaches."""
+
 AHEAD = timedelta(days=366)
 """A day farther ahead is a year mistyped."""
 
@@ -196,7 +199,9 @@ class HoldForm(ActForm):
 
     title, button, kind = "Hold it", "Put it on hold", HelmetHeld
     why = forms.CharField(
-        label="Why", max_length=200, help_text="Such as: crack at the left ear, being looked at."
+        label="Why",
+        max_length=200,
+        help_text=f"Such as: crack at the left ear, being looked at. {NO_NAMES}",
     )
 
     def payload(self) -> Payload:
@@ -237,7 +242,10 @@ class ReturnForm(ActForm):
     title, button, kind = "Take it back", "It is back", HelmetReturned
     store = forms.ChoiceField(label="Where it lies now")
     condition = forms.CharField(
-        label="How it came back", max_length=200, required=False, help_text="What you see on it."
+        label="How it came back",
+        max_length=200,
+        required=False,
+        help_text=f"What you see on it. {NO_NAMES}",
     )
 
     def __init__(self, *args: Any, helmet: Helmet | None = None, **kwargs: Any) -> None:
@@ -272,7 +280,9 @@ class PadsForm(ActForm):
         self.fields["store"] = forms.ChoiceField(
             label="Out of which store", choices=_stores(), initial=str(helmet.store_id)
         )
-        self.fields["why"] = forms.CharField(label="Why", max_length=200, required=False)
+        self.fields["why"] = forms.CharField(
+            label="Why", max_length=200, required=False, help_text=NO_NAMES
+        )
 
     def clean(self) -> dict[str, Any]:
         """Something must be another."""
@@ -331,7 +341,7 @@ class RetireForm(ActForm):
     """It is never issued again; the ID is typed so that it is no slip."""
 
     title, button, kind = "Retire it for good", "Retire it", HelmetRetired
-    why = forms.CharField(label="Why", max_length=200)
+    why = forms.CharField(label="Why", max_length=200, help_text=NO_NAMES)
     typed = forms.CharField(label="Type its ID to retire it", max_length=20)
 
     def clean_typed(self) -> str:
