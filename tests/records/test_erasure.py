@@ -18,7 +18,7 @@ from helmwright.records.kinds.people import (
 )
 from helmwright.records.ledger import Said, append
 from helmwright.records.models import Entry, Guardian, Player, Private, Reading
-from helmwright.records.readers.people import erasure_receipt, fitting_consent, is_minor
+from helmwright.records.readers.people import erasure_receipt, is_minor
 from tests.records.chain_follower import first_fault
 from tests.records.entries import NOW, a_player, a_team, tell
 from tests.records.tampering import run
@@ -147,7 +147,6 @@ def test_whoever_may_be_under_eighteen_is_a_minor(known: dict[str, object], *, i
 
 
 def test_a_consent_to_the_fitting_holds_until_it_is_taken_back(player: Player):
-    assert fitting_consent(player) is None
     for about in ("scan", "fitting"):
         consent = uuid4()
         tell(
@@ -155,8 +154,8 @@ def test_a_consent_to_the_fitting_holds_until_it_is_taken_back(player: Player):
                 {"consent": consent, "player": player.id, "about": about, "text_version": "1"}
             )
         )
-    found = fitting_consent(player)
-    assert found is not None
-    assert found.id == consent
+    standing = player.consents.filter(about="fitting", withdrawn_at=None)
+    assert [each.id for each in standing] == [consent]
     tell(ConsentWithdrawn(player=player.id, consent=consent))
-    assert fitting_consent(player) is None
+    assert not standing.all().exists()
+    assert player.consents.filter(withdrawn_at=None).count() == 1

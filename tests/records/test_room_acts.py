@@ -3,7 +3,6 @@
 import pytest
 from pydantic import ValidationError
 
-from helmwright.records.actions.issue import issue_helmet, return_helmet
 from helmwright.records.actions.stock import (
     Counted,
     CountRefusedError,
@@ -27,9 +26,9 @@ from helmwright.records.actions.things import (
     retire_helmet,
 )
 from helmwright.records.kinds.things import HelmetFields, HelmetHeld, PartsMoved
-from helmwright.records.kinds.visits import VisitSaid
+from helmwright.records.kinds.visits import HelmetIssued, HelmetReturned, VisitSaid
 from helmwright.records.models import Entry, Helmet, Role, Store
-from helmwright.records.saying import MayNotSayError
+from helmwright.records.saying import MayNotSayError, say
 from tests.records.entries import a_member
 from tests.records.room import CERTIFIED, DIGEST, TEXT, Room
 
@@ -70,18 +69,18 @@ def test_a_helmet_goes_through_the_room(room, desk):
     assert change_pads(helmet=helmet.id, store=trunk, pads={"crown": "5/8 in"}, **who).is_taken
     assert change_face(helmet=helmet.id, store=trunk, guard="open, three bars", **who).is_taken
     assert hold_helmet(helmet=helmet.id, why="a screw is missing", **who).is_taken
-    player = room.player().id
-    assert "a screw is missing" in issue_helmet(helmet=helmet.id, player=player, **who).entry.note
+    issue = HelmetIssued(helmet=helmet.id, player=room.player().id)
+    assert "a screw is missing" in say(issue, **who).entry.note
     assert lift_hold(helmet=helmet.id, **who).is_taken
-    assert issue_helmet(helmet=helmet.id, player=player, **who).is_taken
-    assert return_helmet(helmet=helmet.id, store=room.store, **who).is_taken
+    assert say(issue, **who).is_taken
+    assert say(HelmetReturned(helmet=helmet.id, store=room.store), **who).is_taken
     assert move_helmet(helmet=helmet.id, store=trunk, **who).is_taken
     assert change_helmet(helmet=helmet.id, known=HelmetFields(color="white"), **who).is_taken
     assert retire_helmet(helmet=helmet.id, why="the shell is cracked", **who).is_taken
     row = Helmet.objects.get()
     assert (row.color, row.serial, row.store_id) == ("white", "", trunk)
     assert row.retired_on is not None
-    assert "retired" in issue_helmet(helmet=helmet.id, player=player, **who).entry.note
+    assert "retired" in say(issue, **who).entry.note
 
 
 def test_parts_come_and_go(room, desk):

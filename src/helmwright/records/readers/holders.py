@@ -27,11 +27,6 @@ class Holding(NamedTuple):
     visit: UUID | None
 
 
-def held_by(player: UUID, *, now_only: bool = False) -> list[Holding]:
-    """Helmets of a player, the last one first."""
-    return _holdings(Issue.objects.filter(player=player), now_only=now_only)
-
-
 def holders_of(helmet: UUID, *, now_only: bool = False) -> list[Holding]:
     """Players who held a helmet, the last one first."""
     return _holdings(Issue.objects.filter(helmet=helmet), now_only=now_only)

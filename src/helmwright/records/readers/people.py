@@ -8,7 +8,6 @@ from django.db.models import QuerySet
 
 from helmwright.records.head import Head
 from helmwright.records.models import (
-    Consent,
     Entry,
     Guardian,
     Issue,
@@ -32,12 +31,6 @@ def is_minor(player: Player, today: date) -> bool:
         return today.year - player.birth_year <= OF_AGE
     ages = age_of(player, today).interval
     return ages is not None and ages[0] < OF_AGE
-
-
-def fitting_consent(player: Player) -> Consent | None:
-    """The newest agreement to be fitted that was not taken back."""
-    given = player.consents.filter(about="fitting", withdrawn_at=None)
-    return given.order_by("-given_at", "-id").first()
 
 
 @dataclass(frozen=True, slots=True)

@@ -92,11 +92,6 @@ def parts_below_zero() -> list[PartRow]:
     return _part_rows(Shelf.objects.filter(on_hand__lt=0), None)
 
 
-def stores_that_hold(part: int) -> list[PartRow]:
-    """Every store that lists a part."""
-    return _part_rows(Shelf.objects.filter(part=part), None)
-
-
 def history_by_day(store: UUID, part: int) -> list[tuple[date, int]]:
     """How many a store held at the end of each day on which the part moved."""
     moved = (
