@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from helmwright.anatomy import Over, Reading, measure_of
+from helmwright.anatomy import Over, Reading, spoken_name
 from helmwright.records.kinds.people import PlayerFields
 from helmwright.units import feet_and_inches, inches, pounds
 
@@ -50,7 +50,7 @@ def _told(fields: PlayerFields) -> Iterator[str]:
 def _reading(reading: Reading) -> str:
     written = inches(reading.value_mm, denominator=16, mark=" in")
     over = f", over {reading.over.value}" if reading.over is not Over.UNSTATED else ""
-    return f"{measure_of(reading.measure).name} {written}{over}"
+    return f"{spoken_name(reading.measure)} {written}{over}"
 
 
 def _shown(name: str, value: Any) -> str:
