@@ -17,7 +17,7 @@ from helmwright.records.actions.opening import NotOpenedError
 from helmwright.records.actions.things import SheetRefusedError
 from helmwright.records.models import Season, Sheet, Team
 from helmwright.records.readers.opening import seasons_by_team
-from helmwright.records.readers.sheets import current_sheets
+from helmwright.records.readers.sheets_offered import current_sheets
 from helmwright.records.readers.stores import stores
 from helmwright.records.sheets import sheet_of
 from helmwright.web.allowed import allowed, signed_in

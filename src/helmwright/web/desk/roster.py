@@ -9,7 +9,7 @@ from django.utils import timezone
 
 from helmwright.records.readers.opening import Lack
 from helmwright.records.readers.roster import NOT_ERASED, player_rows
-from helmwright.records.readers.sheets import chosen_sheet, current_sheets, good_by_shell
+from helmwright.records.readers.sheets_offered import chosen_sheet, current_sheets, good_by_shell
 from helmwright.records.sheets import sheet_of
 from helmwright.web.allowed import ALLOWED, allowed, signed_in
 from helmwright.web.desk.acts import take_in_address

@@ -7,7 +7,7 @@ from django.utils import timezone
 from helmwright.records.head import head
 from helmwright.records.models import Store, Team
 from helmwright.records.readers.roster import PlayerRow, player_rows
-from helmwright.records.readers.sheets import chosen_sheet, current_sheets
+from helmwright.records.readers.sheets_offered import chosen_sheet, current_sheets
 from helmwright.records.sheets import sheet_of
 from helmwright.records.words import clock, us_date
 from helmwright.reports.lengths import fraction
