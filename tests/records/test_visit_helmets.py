@@ -2,8 +2,8 @@
 
 import pytest
 
-from helmwright.records.kinds.things import PartsChanged, SheetAdded
-from helmwright.records.kinds.visits import HelmetReserved
+from helmwright.records.kinds.things import HelmetHeld, PartsChanged, SheetAdded
+from helmwright.records.kinds.visits import HelmetIssued, HelmetReserved
 from helmwright.records.models import Reservation, Visit
 from helmwright.records.readers.fitted import fitted
 from helmwright.records.sheets import read_sheet
@@ -116,3 +116,30 @@ def test_a_visit_that_ends_gives_up_what_was_spoken_for(room):
     fitting.reserve(helmet)
     fitting.taken({"event": "stopped"}, words="the bus leaves")
     assert not Reservation.objects.filter(until=None).exists()
+
+
+def test_a_helmet_that_may_not_be_issued_is_not_tried_on_either(room):
+    held, lapsed = room.helmet("TV-0115"), room.helmet("TV-0116", interval_months=1)
+    room.taken(HelmetHeld(helmet=held, why="a crack at the rear"))
+    for helmet, why in ((held, "on hold: a crack at the rear"), (lapsed, "lapsed on Mar 20")):
+        begun = Fitting(room, helmet=helmet).begun
+        assert not begun.is_taken
+        assert why in begun.entry.note
+        assert "Take another helmet" in begun.entry.note
+    assert not Visit.objects.exists()
+
+
+def test_a_helmet_of_another_player_is_not_tried_on_and_ones_own_is(room):
+    helmet, meant = room.helmet(), room.helmet("TV-0200")
+    holder = Fitting(room)
+    room.taken(HelmetIssued(helmet=helmet, player=holder.player.id, purpose="game"))
+    holder.reserve(meant)
+    for wanted, why in (
+        (helmet, "was issued to another player"),
+        (meant, "TV-0200 is being fitted"),
+    ):
+        begun = Fitting(room, helmet=wanted).begun
+        assert not begun.is_taken
+        assert why in begun.entry.note
+    holder.taken({"event": "stopped"})
+    assert holder.begin(visit=room.drawer, helmet=helmet).is_taken

@@ -10,6 +10,7 @@ from helmwright.records.models import (
     Device,
     Entry,
     Helmet,
+    Player,
     Sheet,
     Visit,
     VisitStep,
@@ -25,6 +26,7 @@ from helmwright.records.projection.known import (
 )
 from helmwright.records.projection.reservations import release_for
 from helmwright.records.projection.visit_helmet import follow
+from helmwright.records.readers.helmet_refusal import helmet_refusal
 from helmwright.records.set_aside import SetAsideError
 from helmwright.records.visit_fold import CannotComeError, Folded, Known, read_public, went_on
 from helmwright.records.visit_place import is_in_time
@@ -51,6 +53,7 @@ def visit_begun(entry: Entry, said: VisitBegun) -> None:
     player, store, sheet = known_player(said.player), known_store(said.store), _sheet(said.sheet)
     helmet = known_helmet(said.helmet) if said.helmet else None
     _refuse_second(said, helmet, sheet)
+    _refuse_helmet(helmet, player, entry)
     _refuse_uncleared(said)
     Visit.objects.create(
         id=said.visit,
@@ -136,6 +139,13 @@ def _refuse_second(said: VisitBegun, helmet: Helmet | None, sheet: Sheet) -> Non
             f"{helmet.code} is being fitted at {_station(of_helmet.station)} since"
             f" {clock(of_helmet.began_at)}. Take another helmet."
         )
+
+
+def _refuse_helmet(helmet: Helmet | None, player: Player, entry: Entry) -> None:
+    """What may not be issued is not tried on either."""
+    why = helmet_refusal(helmet, player.id, now=entry.server_time) if helmet else ""
+    if why:
+        raise SetAsideError(why)
 
 
 def _refuse_uncleared(said: VisitBegun) -> None:

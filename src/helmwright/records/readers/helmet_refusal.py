@@ -11,11 +11,11 @@ from helmwright.records.sheets import sheet_of
 from helmwright.records.words import room_day, since
 
 
-def helmet_refusal(helmet: Helmet, player: UUID, *, now: datetime) -> str:
+def helmet_refusal(helmet: Helmet, player: UUID | None, *, now: datetime) -> str:
     """Why a helmet cannot be reserved for a player or issued; empty where it can.
 
     What the player holds already, and what is reserved for a visit of the player, does not stand
-    in the way.
+    in the way; of nobody (None) nothing is let pass.
     """
     issue = Issue.objects.filter(helmet=helmet, until__isnull=True).exclude(player=player).first()
     verdict = good_to_issue(facts_of(helmet, sheet_of(helmet.sheet)), room_day(now))
@@ -28,7 +28,7 @@ def station_name(station: Device | None) -> str:
     return station.name if station else "Somebody at the desk"
 
 
-def _spoken_for(helmet: Helmet, player: UUID, now: datetime) -> str:
+def _spoken_for(helmet: Helmet, player: UUID | None, now: datetime) -> str:
     """Who was first, by a reservation or with the helmet in a visit; empty where nobody was."""
     held = Reservation.objects.filter(helmet=helmet, until__isnull=True)
     first = held.exclude(visit__player=player).select_related("device").first()

@@ -2,7 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
-from datetime import date
+from datetime import date, datetime
 from typing import Any, Protocol, TypeVar
 from uuid import UUID
 
@@ -20,6 +20,7 @@ from helmwright.records.models import (
     Team,
     Visit,
 )
+from helmwright.records.readers.helmet_refusal import helmet_refusal
 from helmwright.records.readers.people import is_minor
 from helmwright.records.readers.refit import refit_reasons
 from helmwright.records.readers.roster import worn_at_visits
@@ -102,8 +103,16 @@ def players_today(*, today: date) -> list[Json]:
     ]
 
 
-def found_by_code(code: str) -> Json | None:
-    """The helmet of a label's code, and who has it or is being fitted with it."""
+def found_by_code(code: str, *, player: UUID | None, now: datetime) -> Json | None:
+    """The helmet of a label's code, who has it or is being fitted with it, and why not to take it.
+
+    Parameters
+    ----------
+    code
+        In letters of any case.
+    player
+        Whom it is meant for; what this one holds already may be taken. None where nobody was said.
+    """
     helmet = Helmet.objects.filter(code=code.strip().upper()).first()
     if helmet is None:
         return None
@@ -111,6 +120,7 @@ def found_by_code(code: str) -> Json | None:
     visit = Visit.objects.filter(helmet=helmet, ended_at=None).first()
     whose = issue.player_id if issue else visit.player_id if visit else None
     pads = helmet.builds.filter(until=None).values_list("pads", flat=True).first()
+    why = helmet_refusal(helmet, player, now=now)
     return {
         "helmet": {
             "id": str(helmet.id),
@@ -119,6 +129,8 @@ def found_by_code(code: str) -> Json | None:
             "pads": pads or {},
             "sheet": helmet.sheet_id,
             "store": str(helmet.store_id),
+            "good": not why,
+            "why": why,
         },
         "player": str(whose) if whose else None,
         "visit": str(visit.id) if visit else None,

@@ -1,6 +1,7 @@
 """What a station asks at the beginning of a day, and of a label."""
 
 from typing import Any
+from uuid import UUID
 
 from django.http import HttpRequest, HttpResponseBase, JsonResponse
 from django.utils import timezone
@@ -47,8 +48,16 @@ def _for(person: Staff, player: Json) -> Json:
 def find(request: HttpRequest) -> HttpResponseBase:
     """The helmet of a label."""
     code = request.GET.get("code", "")
-    found = found_by_code(code)
+    found = found_by_code(code, player=_whom(request), now=timezone.now())
     if found is None:
         said = "No helmet here has this code. Look at its label, or find the player by number."
         return JsonResponse({"error": said}, status=404)
     return JsonResponse(found)
+
+
+def _whom(request: HttpRequest) -> UUID | None:
+    """For whom a helmet is asked; None where nobody, or no ID, was said."""
+    try:
+        return UUID(request.GET.get("player", ""))
+    except ValueError:
+        return None

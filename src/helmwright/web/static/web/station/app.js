@@ -49,7 +49,7 @@ class Station {
       set: (patch) => this.set(patch),
       go: (hash) => { location.hash = hash; },
       refresh: () => this.refresh(),
-      find: (code) => ask(`/station/find?code=${encodeURIComponent(code)}`),
+      find: (code, player = "") => ask(`/station/find?code=${encodeURIComponent(code)}&player=${player}`),
       lookOver: (player, readings) => tell("/station/look-over", { player, readings }),
       seen: (id) => this.seen(id),
       signIn: (staff, pin) => this.signInWith(staff, pin),

@@ -29,7 +29,7 @@ export function screen(view, act) {
       undo: { label: "back", act: () => act.go(`#/player/${player.id}`) },
       primary: {
         label: "Begin the visit", below: local.helmet ? `with ${local.helmet.code}` : nothing,
-        waits: !sheet ? "the helmet model" : !store ? "the store" : "",
+        waits: !sheet ? "the helmet model" : !store ? "the store" : local.code && !local.helmet ? "a helmet of that code, or none" : "",
         act: () => begin(view, act, sheet, store),
       },
     })}`;
@@ -40,30 +40,34 @@ function notReadYet(missing) {
   return notice("check", "Not read:", `${all}. The program says what each would be worth; the visit can begin without.`);
 }
 
-function certain({ local }, act) {
+function certain({ local, player }, act) {
+  const find = (code) => look(code, player, act);
   return html`<div class="certain"><input id="code" type="text" autocomplete="off" aria-label="Code on the helmet's label" .value=${local.code ?? ""}
-      @input=${(event) => act.set({ code: event.target.value || null, helmet: null, told: null })}
-      @keydown=${(event) => { if (event.key === "Enter") look(event.target.value, act); }}>
-    <button class="key" @click=${() => look(local.code ?? "", act)}>Find it</button></div>
+      @input=${(event) => act.set({ code: event.target.value || null, helmet: null, told: null, not: null })}
+      @keydown=${(event) => { if (event.key === "Enter") find(event.target.value); }}>
+    <button class="key" @click=${() => find(local.code ?? "")}>Find it</button></div>
     ${local.helmet ? html`<p role="status"><b>${local.helmet.code}</b>, shell ${local.helmet.shell}</p>` : nothing}
-    ${local.told ? html`<p role="status">${local.told}</p>` : nothing}`;
+    ${local.told ? html`<div role="status">${notice(local.not ? "no" : "check", local.not ? `Not ${local.not}.` : "Not found.", local.told,
+      html`<button class="key" @click=${() => act.set({ code: null, helmet: null, told: null, not: null })}>No certain helmet</button>`)}</div>` : nothing}`;
 }
 
-async function look(code, act) {
+/** A helmet that cannot be issued is not taken into the visit, and the laptop's reason says what to do. */
+async function look(code, player, act) {
   const said = code.trim().toUpperCase();
   if (!said) return;
   try {
-    const { helmet } = await act.find(said);
-    await act.set({ helmet: { id: helmet.id, code: helmet.code, shell: helmet.shell }, told: null });
+    const { helmet } = await act.find(said, player.id);
+    await act.set(helmet.good === false ? { helmet: null, told: helmet.why, not: helmet.code }
+      : { helmet: { id: helmet.id, code: helmet.code, shell: helmet.shell }, told: null, not: null });
   } catch (error) {
-    await act.set({ helmet: null, told: error.status === 404 ? `No helmet has the code ${said}.` : `The code could not be looked up: ${error.message}.` });
+    await act.set({ helmet: null, not: null, told: error.status === 404 ? `No helmet has the code ${said}.` : `The code could not be looked up: ${error.message}.` });
   }
 }
 
 async function begin(view, act, sheet, store) {
   const visit = act.id();
   const payload = { visit, player: view.player.id, store, sheet, helmet: view.local.helmet?.id ?? null, ...(view.player.symptom ? { cleared: true } : {}) };
-  const remember = { cleared: null, sheet: null, store: null, helmet: null, code: null, told: null, skipped: null };
+  const remember = { cleared: null, sheet: null, store: null, helmet: null, code: null, told: null, not: null, skipped: null };
   if (await act.say("visit begun", payload, { remember })) act.go(`#/visit/${visit}`);
 }
 

@@ -55,7 +55,7 @@ function byCode(view, act) {
   const mine = kept(view, "sign");
   const find = async () => {
     const code = document.querySelector(".fit .code-field").value.trim().toUpperCase();
-    const found = code ? await act.find(code).catch(() => null) : null;
+    const found = code ? await act.find(code, view.player?.id).catch(() => null) : null;
     await keep(view, act, "sign", { helmet: found?.helmet ?? null, missed: found ? "" : code });
   };
   return html`<div class="pair"><label class="field"><span>${say.CODE}</span><input class="code-field" type="text" autocomplete="off" .value=${mine.helmet?.code ?? mine.missed ?? ""}></label>
