@@ -70,6 +70,8 @@ class Answer:
         What is said once: cautions, assumptions, symptoms, the protocol's name.
     undo
         What would be taken back, in words; empty where nothing can be.
+    progress
+        How far the checks of the present try-on are; None where none are due.
     """
 
     said: tuple[Json, ...]
@@ -85,3 +87,4 @@ class Answer:
     sub_scores: tuple[Json, ...] = ()
     told: Json = field(default_factory=dict)
     undo: str = ""
+    progress: Json | None = None

@@ -32,6 +32,7 @@ from helmwright.visit.lines_told import Expecting, Telling
 from helmwright.visit.wire import event_from_wire, event_to_wire
 from helmwright.visit.wire_build import build_to_wire
 from helmwright.web.guiding.asked import Answer, Asked, Json
+from helmwright.web.guiding.progress import progress
 from helmwright.web.guiding.seen import Seen, seen
 from helmwright.web.guiding.taken_back import taken_back
 
@@ -75,6 +76,7 @@ def answer(asked: Asked) -> Answer:
         sub_scores=_dumped(telling.scores(visit)),
         told={name: told[name] for name in ("protocol", "symptoms", "cautions", "assumed")},
         undo=taken_back(kept.events, protocol),
+        progress=progress(protocol, visit),
     )
 
 

@@ -111,6 +111,7 @@ def _told(row: Visit, count: int, answer: Answer, *, now: datetime) -> Json:
         "measure_next": answer.measure_next,
         "told": answer.told,
         "undo": answer.undo,
+        "progress": answer.progress,
     }
 
 
@@ -139,4 +140,5 @@ def _stuck(row: Visit, count: int, why: str) -> Json:
         "measure_next": [],
         "told": {},
         "undo": "The last answer",
+        "progress": None,
     }

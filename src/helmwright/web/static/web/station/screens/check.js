@@ -14,13 +14,14 @@ export function screen(view, act) {
   return one(view, act, check, { rest: rest.length });
 }
 
-/** The tape of this try-on: one mark a check, as far as is known. */
-export function progress(view, left) {
-  const answered = (view.visit.try_ons ?? []).at(-1)?.answers ?? [];
-  const done = new Set([...answered, ...(view.pending ?? []).map(({ event }) => event)].map((each) => each.check).filter(Boolean));
-  const of = done.size + left;
-  return tape({ done: done.size, of, words: say.PROGRESS(done.size, of) });
+/** The tape of this try-on: one mark a check up to acceptance. It grows with a look asked again, and begins anew with a pad. */
+export function progress(view) {
+  const { try_on: tryOn, answered, to_come: toCome } = view.visit.progress ?? { try_on: 1, answered: 0, to_come: 0 };
+  const done = answered + answeredHere(view.pending ?? []), of = Math.max(done, answered + toCome);
+  return html`${tape({ done, of, words: say.PROGRESS(done, of) })}<p class="second small">${tryOn > 1 ? say.ANEW(tryOn) : nothing} ${say.PROGRESS(done, of)}</p>`;
 }
+
+const answeredHere = (pending) => pending.reduce((count, { event }) => event.event === "answered" ? count + 1 : event.event === "undone" ? Math.max(0, count - 1) : count, 0);
 
 /** One check asked again, and why. */
 export function look(view, act) {
@@ -32,7 +33,7 @@ function one(view, act, check, { rest = 0, look: again = 1, why = "", changes = 
   const choose = (patch) => act.set({ check: { check: check.check, look: again, ...patch } });
   const answer = check.answers.find((each) => each.word === chosen.word);
   return page(view, act, {
-    title: check.title, tape: progress(view, rest + 1),
+    title: check.title, tape: progress(view),
     second: html`${why ? html`<p class="again"><b>${say.SECOND_LOOK(again)}.</b> ${sentence(why)}</p>` : nothing}${lines(check.how)}`,
     body: html`${right(check)}${expected(check)}
       ${check.length ? standingTape(check, chosen, choose) : rows(check, answer, choose)}

@@ -13,4 +13,5 @@ export const POINTS_TO = "Points to:";
 export const ON_THE_SPOT = "On the spot:";
 export const ON_THE_SPOT_STEPS = "How to change what may put it right";
 export const ANSWER = (title, word) => `${title}: ${word}`;
-export const PROGRESS = (done, of) => `${done} of ${of} checks answered so far at this try-on.`;
+export const PROGRESS = (done, of) => `${done} of ${of} checks answered at this try-on.`;
+export const ANEW = (tryOn) => `Try-on ${tryOn}: after the change the ruler begins anew.`;
