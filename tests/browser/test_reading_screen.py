@@ -43,7 +43,7 @@ def test_the_first_reading_is_hidden_while_the_second_is_taken(reading):
     keep(reading)
     expect(reading.locator(".side-by-side")).to_contain_text("575 mm")
     expect(reading.locator(".side-by-side")).to_contain_text("578 mm")
-    expect(reading.locator(".verdict")).to_contain_text("clean readings can be")
+    expect(reading.locator(".verdict")).to_contain_text("clean readings can be so far apart")
     expect(reading.locator(".primary")).to_have_text("Next: front to back")
 
 
@@ -68,7 +68,7 @@ def test_two_that_lie_too_far_apart_ask_for_a_third(reading, laptop):
     keep(reading)
     read(reading, "23", "1 eighth of an inch")
     keep(reading)
-    expect(reading.locator(".notice")).to_contain_text("Take a third")
+    expect(reading.locator(".notice")).to_contain_text("nineteen times of twenty. Take a third.")
     expect(reading.locator(".primary")).to_have_text("Third reading")
     keep(reading)
     expect(title(reading)).to_have_text("Around the head, third reading")
@@ -132,3 +132,12 @@ def test_the_way_to_take_it_is_there_in_full(reading):
     assert "hair stops giving" not in reading.inner_text("main")
     reading.get_by_role("button", name="How").click()
     expect(reading.locator("main")).to_contain_text("draw in until the hair stops giving")
+
+
+def test_an_instruction_is_never_cut_within_a_sentence(reading):
+    for _ in range(5):
+        words = reading.locator(".heading h1 + p").inner_text()
+        assert words.endswith(".")
+        assert len(words) >= 60
+        if reading.get_by_role("button", name="Skip it").is_visible():
+            reading.get_by_role("button", name="Skip it").click()

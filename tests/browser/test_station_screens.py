@@ -141,6 +141,42 @@ def test_a_code_reader_finds_the_one_who_holds_the_helmet(station, laptop):
     assert station.url.endswith(player_id(5))
 
 
+def test_a_held_helmet_is_named_with_its_reason_and_does_not_begin_a_visit(station, laptop):
+    whole, why = laptop.answer, "TV-0115 cannot be issued. It is on hold: a crack at the rear."
+
+    def finds(method, path, body):
+        if path == "/station/find":
+            held = {"id": STORE, "code": "TV-0115", "shell": 3, "good": False, "why": why}
+            return 200, {"helmet": held, "player": None}
+        return whole(method, path, body)
+
+    laptop.answer = finds
+    show(station, laptop, "begin")
+    station.get_by_role("button", name="Ouzel").click()
+    station.get_by_label("Code on the helmet's label").fill("tv-0115")
+    expect(station.locator(".primary")).to_contain_text("waits for a helmet of that code, or none")
+    station.get_by_role("button", name="Find it").click()
+    expect(station.locator(".notice.no")).to_contain_text(why)
+    expect(station.locator(".primary")).to_have_attribute("aria-disabled", "true")
+    station.get_by_role("button", name="No certain helmet").click()
+    station.locator(".primary").click()
+    (said,) = comes(station, laptop, 1)
+    assert said["payload"]["helmet"] is None
+
+
+def test_the_bar_is_at_the_foot_of_the_window_on_every_screen(station, laptop):
+    for name in ("who", "reading", "begin", "person", "nobody"):
+        show(station, laptop, name)
+        for end in ("0", "document.documentElement.scrollHeight"):
+            station.evaluate(f"window.scrollTo(0, {end})")
+            boxes = station.evaluate(
+                """() => ['.bottom', 'footer'].map((each) =>
+                  document.querySelector(each)?.getBoundingClientRect().bottom ?? null)"""
+            )
+            assert boxes[0] in (None, TABLET[1]), name
+        assert boxes[0] is None or boxes[1] <= TABLET[1] - 136, name
+
+
 def test_a_minor_without_consent_is_said_plainly(station, laptop):
     laptop.today["players"][0]["minor"] = True
     show(station, laptop, "player")

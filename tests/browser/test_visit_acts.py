@@ -251,6 +251,31 @@ def test_it_is_signed_and_issued_without_drawing_anything(page: Page, laptop: St
         expect(page.get_by_role("link", name=name)).to_have_attribute("href", link)
 
 
+def test_a_typed_signature_has_two_letters_at_least(page: Page, laptop: StandIn):
+    at(page, laptop, "accepted", helmet=HELMET)
+    for shown in ("Put it on", "Read the warning label"):
+        page.get_by_role("button", name=shown).click()
+    page.get_by_role("button", name="Type the name instead").first.click()
+    for typed in ("A", "   ", "12 34"):
+        page.get_by_label(", Avocet Brookside").fill(typed)
+        expect(page.locator(".primary")).to_contain_text("waits for the player's signature")
+    page.get_by_label(", Avocet Brookside").fill("Ab")
+    expect(page.locator(".primary")).to_contain_text("waits for the fitter's signature")
+
+
+def test_the_ruler_counts_all_checks_up_to_acceptance_and_never_fewer(page: Page, laptop: StandIn):
+    at(page, laptop, "checks")
+    ruler = page.locator(".tape")
+    expect(ruler).to_have_attribute("aria-label", "7 of 32 checks answered at this try-on.")
+    page.get_by_role("radio", name="1 inch", exact=False).first.click()
+    page.locator(".primary").click()
+    expect(ruler).to_have_attribute("aria-label", "8 of 32 checks answered at this try-on.")
+    at(page, laptop, "look")
+    expect(ruler).to_have_attribute("aria-label", "17 of 33 checks answered at this try-on.")
+    at(page, laptop, "held")
+    expect(page.get_by_text("Try-on 2: after the change the ruler begins anew.")).to_be_visible()
+
+
 def test_a_drawn_signature_goes_as_strokes_and_is_there_after_a_reload(page: Page, laptop: StandIn):
     at(page, laptop, "accepted", helmet=HELMET)
     canvas = page.locator("canvas").first

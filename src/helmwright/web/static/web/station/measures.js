@@ -40,3 +40,14 @@ export function apart(values, limit) {
   const distance = values.length > 1 ? Math.max(...values) - Math.min(...values) : 0;
   return { distance, tooFar: distance > limit };
 }
+
+/** The shortest beginning of an instruction that can be acted on: whole sentences, never a clause. */
+const SHORTEST = 60;
+
+/** An instruction in short, and what is left of it. */
+export function inShort(how) {
+  const sentences = how.split(/(?<=[.])\s+/);
+  let first = sentences.shift();
+  while (sentences.length && first.length < SHORTEST) first = `${first} ${sentences.shift()}`;
+  return { first, rest: sentences.join(" ") };
+}

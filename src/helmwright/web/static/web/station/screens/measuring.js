@@ -53,7 +53,7 @@ function compare(view, act, measure, taken) {
     title: say.BOTH(titleOf(measure)), undo: false,
     body: html`${magnified(Math.round((Math.min(...taken) + Math.max(...taken)) / 2), taken.map((at, n) => ({ at, first: n < taken.length - 1 })))}
       <p class="typed">${taken.map((at, n) => html`<span><span class="second">${say.TIMES[n]}</span> <span class="numeral">${inchesOf(at)} in</span></span>`)}</p>
-      <p><b>${distance < 0.8 ? say.AGREE : html`${inches(distance)} in ${say.APART}.`}</b> <span class="second">${say.LIMIT(Math.round(distance), Math.round(measure.apart_mm))}</span> ${third ? say.THIRD_WHY : nothing}</p>
+      <p><b>${distance < 0.8 ? say.AGREE : html`${inches(distance)} in ${say.APART}.`}</b> <span class="second">${say.LIMIT(Math.round(distance), Math.round(measure.apart_mm))}</span> ${third ? say.THIRD_WHY : tooFar || distance < 0.8 ? nothing : say.NEAR}</p>
       <div class="ways">${third ? way(say.THIRD, () => put({ compare: false })) : nothing}${way(say.ANEW, () => put({ taken: [], compare: false }))}</div>`,
     primary: { label: say.USE, below: say.USE_SECOND, act: () => use(view, act, measure, taken) },
   });

@@ -34,7 +34,7 @@ function first(view, act) {
       <p class="why"><b>${say.WHY}</b> ${sentence(message.why)} ${say.MINUTES(message.minutes)}</p>
       ${ways(view, act)}
       ${helmetChoice(view, act, message.build.shell)}
-      ${helmet?.swaps?.length ? more(`${say.CHANGES}: ${build.changes(helmet.swaps.length)}`, swapList(helmet.swaps)) : nothing}`,
+      ${helmet?.swaps?.length ? more(build.changes(helmet.swaps.length), swapList(helmet.swaps)) : nothing}`,
     primary: {
       label: say.TOGETHER, below: say.ADVICE, act: () => together(view, act, helmet), waits: helmet ? "" : build.WAITS,
     },

@@ -3,7 +3,7 @@ import { html, nothing } from "../../vendor/lit-html.js";
 import { lengthKeys, sixteenthKeys } from "../length_keys.js";
 import { inches, inchesOf, millimeters, mmText, sixteenths } from "../lengths.js";
 import { magnified } from "../magnified.js";
-import { apart, inOrder, nextMeasure, takenOver, titleOf } from "../measures.js";
+import { apart, inOrder, inShort, nextMeasure, takenOver, titleOf } from "../measures.js";
 import { bottom, heading, notice, waiting } from "../parts.js";
 
 const TIMES = ["first", "second", "third", "fourth"];
@@ -36,9 +36,9 @@ function take(view, act, measure, taken) {
   const typed = local.whole != null && local.part != null ? local.whole * 16 + local.part : null;
   const time = TIMES[taken.length] ?? "next";
   const about = typed ?? (local.whole != null ? local.whole * 16 + 8 : sixteenths((measure.low_mm + measure.high_mm) / 2));
-  const [first, ...rest] = measure.how.split(/(?<=[.;])\s/);
+  const { first, rest } = inShort(measure.how);
   const odd = typed === null ? null : outside(measure, millimeters(typed));
-  return html`${heading(`${titleOf(measure)}, ${time} reading`, local.how ? measure.how : first, rest.length ? how(local, act) : nothing)}
+  return html`${heading(`${titleOf(measure)}, ${time} reading`, local.how ? measure.how : first, rest ? how(local, act) : nothing)}
     ${magnified(about, typed === null ? [] : [{ at: typed, first: false }])}
     <div class="read">
       <p class="value">${typed === null ? html`<span class="numeral second">–</span>` : html`<span class="numeral">${inchesOf(typed)} in</span> <span class="second">${mmText(millimeters(typed))}</span>`}</p>
@@ -114,10 +114,10 @@ function compare(view, act, measure, taken) {
 
 function difference(distance, tooFar, measure, count) {
   const limit = html`(${mmText(distance)}; limit ${mmText(measure.apart_mm)}, assumed)`;
-  if (!tooFar) return html`<p class="verdict">${distance < 0.8 ? "They agree." : html`${inches(distance)} in apart: clean readings can be.`} <span class="second">${limit}</span></p>`;
+  if (!tooFar) return html`<p class="verdict">${distance < 0.8 ? "They agree." : html`${inches(distance)} in apart: clean readings can be so far apart.`} <span class="second">${limit}</span></p>`;
   const title = html`${inches(distance)} in apart.`;
   return count < 3
-    ? notice("check", title, html`Clean readings differ so much about one time in twenty. <span class="second">${limit}</span> Take a third, then the program uses all three.`)
+    ? notice("check", title, html`More than clean readings differ nineteen times of twenty. Take a third. <span class="second">${limit}</span> The program then uses all three.`)
     : notice("check", title, html`<span class="second">${limit}</span> The program uses all of them, and says so where it leaves one out. A wrong one can be undone.`);
 }
 

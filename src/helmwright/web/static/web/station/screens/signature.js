@@ -12,7 +12,9 @@ export const signatureOf = (view, who) => kept(view, "sign")[who] ?? NOTHING;
 /** What is said of it: the strokes in hundredths of the field's height, or the typed name. */
 export const said = ({ strokes, typed }) => typed === null ? strokes : typed.trim();
 
-export const isSigned = (signature) => said(signature).length > 0;
+/** A typed one has at least two letters, of any script. */
+export const isSigned = (signature) => signature.typed === null
+  ? signature.strokes.length > 0 : (signature.typed.match(/\p{L}/gu) ?? []).length > 1;
 
 export function signature(view, act, who, words) {
   const mine = signatureOf(view, who), put = (patch) => keep(view, act, "sign", { [who]: { ...NOTHING, ...patch } });

@@ -1,7 +1,7 @@
 // Nothing can be shown before the laptop has answered, or while it thinks.
 import { html } from "../../vendor/lit-html.js";
 import { bottom, heading, waiting } from "../parts.js";
-import { page } from "./page.js";
+import { page, way } from "./page.js";
 
 export function screen(view, act) {
   if (!view.today) {
@@ -18,7 +18,8 @@ function thinking(view, act) {
   const title = view.visit?.try_ons?.length ? "Looking for the next change" : "Looking for the first build";
   return page(view, act, {
     title: begins ? "The visit begins" : title,
-    body: waiting(view, begins ? "The laptop is being told." : "The program tries what this store holds on every head that reads like this one."),
-    primary: { label: "Players", act: () => act.go("#/who") },
+    body: html`${waiting(view, begins ? "The laptop is being told." : "The program tries what this store holds on every head that reads like this one.")}
+      <div class="ways">${way("Players", () => act.go("#/who"), "this goes on without you")}</div>`,
+    primary: { label: begins ? "The visit" : view.visit?.try_ons?.length ? "The next change" : "The first build", waits: view.online && !begins ? "the program" : "the laptop" },
   });
 }

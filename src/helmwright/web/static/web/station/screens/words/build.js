@@ -15,6 +15,6 @@ export const INVENTED = "Invented model";
 export const model = (name, shell) => `${name}, shell ${shell}`;
 export const shell = (shell) => `Shell ${shell}`;
 export const NO_CHANGES = "No pad has to be changed.";
-export const changes = (count) => count === 1 ? "1 pad changes" : count ? `${count} pads change` : "no pad changes";
+export const changes = (count) => count === 1 ? "1 pad to change" : count ? `${count} pads to change` : "no pad to change";
 export const pad = (zone) => `${ZONES[zone][0].toUpperCase()}${ZONES[zone].slice(1)} pad`;
 export const WAITS = "a helmet of this shell";

@@ -12,7 +12,6 @@ export const ALL_NOT_GOOD = (count) => `Show all ${count} that are not good to i
 export const ALL_NOT_FREE = (count) => `Show all ${count} that are not free`;
 export const WHY = "Why.";
 export const MINUTES = (minutes) => `About ${Math.max(1, Math.round(minutes))} min for the changes and a try-on (assumed).`;
-export const CHANGES = "Pads to change";
 export const OTHER = "Other builds";
 export const OTHER_SECOND = (chance) => `next best ${chance} of 100`;
 export const helmet = (code) => `Helmet ${code}`;

@@ -17,7 +17,7 @@ export const NO_CONSENT = "No consent of a parent or guardian is on record.";
 export const FITTER = (name) => `Fitter, ${name}`;
 export const DRAW = "Sign here with a finger";
 export const TYPE = "Type the name instead";
-export const TYPED = "Name, typed as the signature";
+export const TYPED = "Name, typed as the signature: at least two letters";
 export const DRAW_INSTEAD = "Draw it instead";
 export const CLEAR = "Clear it";
 export const PURPOSE = "For";
