@@ -8,7 +8,6 @@ from django.db import OperationalError
 from django.test import Client
 
 from helmwright.records.ids import new_id
-from helmwright.records.kinds.things import HelmetHeld
 from helmwright.records.models import Entry, Player, Role, Staff, Visit
 from helmwright.records.warning import CONSENT_TEXT
 from helmwright.web.guiding.pool import put_in_place
@@ -256,30 +255,6 @@ def test_a_symptom_is_told_before_the_next_visit_is_begun(station):
     (player,) = station.client.get("/station/today").json()["players"]
     assert player["symptom"] is True
     assert player["visit"] is None
-
-
-def test_a_label_finds_its_helmet_and_who_is_fitted_with_it(station, room):
-    helmet = room.helmet()
-    station.begin(helmet=str(helmet))
-    told = station.client.get("/station/find?code=tv-0147").json()
-    assert told["helmet"]["id"] == str(helmet)
-    assert told["player"] == str(station.player)
-    assert station.client.get("/station/find?code=TV-9").status_code == 404
-
-
-def test_a_label_says_why_its_helmet_cannot_be_issued_and_to_whom(station, room):
-    helmet = room.helmet()
-    station.begin(helmet=str(helmet))
-    asked = f"/station/find?code=TV-0147&player={station.player}"
-    assert station.client.get(asked).json()["helmet"]["good"] is True
-    of_another = station.client.get("/station/find?code=TV-0147").json()["helmet"]
-    assert of_another["good"] is False
-    assert "took TV-0147 into a visit" in of_another["why"]
-    room.taken(HelmetHeld(helmet=helmet, why="a crack at the rear"))
-    held = station.client.get(asked).json()["helmet"]
-    assert held["good"] is False
-    assert "It is on hold: a crack at the rear." in held["why"]
-    assert "have the hold lifted by the manager" in held["why"]
 
 
 def test_readings_are_held_against_each_other_and_nothing_is_kept(station):
