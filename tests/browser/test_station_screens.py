@@ -151,12 +151,15 @@ def test_a_held_helmet_is_named_with_its_reason_and_does_not_begin_a_visit(stati
         return whole(method, path, body)
 
     laptop.answer = finds
+    station.set_viewport_size({"width": PHONE[0], "height": PHONE[1]})
     show(station, laptop, "begin")
     station.get_by_role("button", name="Ouzel").click()
     station.get_by_label("Code on the helmet's label").fill("tv-0115")
     expect(station.locator(".primary")).to_contain_text("waits for a helmet of that code, or none")
     station.get_by_role("button", name="Find it").click()
     expect(station.locator(".notice.no")).to_contain_text(why)
+    reason = station.locator(".notice.no p").bounding_box()
+    assert reason["y"] + reason["height"] <= station.locator(".bottom").bounding_box()["y"]
     expect(station.locator(".primary")).to_have_attribute("aria-disabled", "true")
     station.get_by_role("button", name="No certain helmet").click()
     station.locator(".primary").click()

@@ -62,6 +62,7 @@ async function look(code, player, act) {
   } catch (error) {
     await act.set({ helmet: null, not: null, told: error.status === 404 ? `No helmet has the code ${said}.` : `The code could not be looked up: ${error.message}.` });
   }
+  document.querySelector(".certain + [role=status]")?.scrollIntoView({ block: "nearest" });
 }
 
 async function begin(view, act, sheet, store) {
