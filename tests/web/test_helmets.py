@@ -297,7 +297,8 @@ def test_beside_text_that_outlives_an_erasure_stands_that_no_player_is_named(roo
     shown = page(room, role)
     fields = re.findall('<input[^>]* name="(?:why|condition)"[^>]*>', shown)
     assert fields
-    helps = [re.search('aria-describedby="([^" ]+)', each) for each in fields]
-    assert all(helps)
-    texts = [re.search(f'id="{each[1]}">([^<]*)', shown) for each in helps]
-    assert all("No names of players" in each[1] for each in texts)
+    helps = [key for each in fields for key in re.findall('aria-describedby="([^" ]+)', each)]
+    assert len(helps) == len(fields)
+    texts = [text for key in helps for text in re.findall(f'id="{key}">([^<]*)', shown)]
+    assert len(texts) == len(fields)
+    assert all("No names of players" in text for text in texts)

@@ -28,7 +28,9 @@ def told(fitting: Fitting, protocol: Protocol) -> tuple[int, int, int] | None:
     """Try-on, checks answered, checks to come."""
     events = [event_from_wire(wire, SHEET) for wire in events_of(fitting.row)]
     found = progress(protocol, fold(events))
-    return found and (found["try_on"], found["answered"], found["to_come"])
+    if found is None:
+        return None
+    return found["try_on"], found["answered"], found["to_come"]
 
 
 def test_nothing_is_counted_before_a_build_is_proposed(fitting, protocol):
