@@ -61,8 +61,8 @@ class Between:
         except OSError:
             here.close()
             return
-        tells = threading.Event()
-        back = threading.Thread(target=self._back, args=(there, here, tells), daemon=True)
+        tells, cut = threading.Event(), threading.Event()
+        back = threading.Thread(target=self._back, args=(there, here, tells, cut), daemon=True)
         back.start()
         with suppress(OSError):
             while said := here.recv(65536):
@@ -72,22 +72,30 @@ class Between:
                     tells.clear()
                 there.sendall(said)
                 if tells.is_set():
-                    self._maybe(When.ARRIVED)
+                    self._maybe(When.ARRIVED, cut)
         _cut(here, there)
 
-    def _back(self, there: socket.socket, here: socket.socket, tells: threading.Event) -> None:
+    def _back(
+        self,
+        there: socket.socket,
+        here: socket.socket,
+        tells: threading.Event,
+        cut: threading.Event,
+    ) -> None:
         with suppress(OSError):
             while answer := there.recv(65536):
-                if tells.is_set() and self._maybe(When.ANSWERED):
+                # An answer that came while the laptop was being killed does not get through.
+                if tells.is_set() and (self._maybe(When.ANSWERED, cut) or cut.is_set()):
                     break
                 here.sendall(answer)
         _cut(here, there)
 
-    def _maybe(self, when: When) -> bool:
+    def _maybe(self, when: When, cut: threading.Event) -> bool:
         with self._lock:
             if self._when is not when:
                 return False
             self._when = None
+            cut.set()
             time.sleep(self._after)
             self._kill()
             self.killed.set()

@@ -69,6 +69,7 @@ class RealRoom:
             os.killpg(self._server.pid, signal.SIGKILL)
             self._server.wait()
             self._server = None
+            self._wait_until_silent()
 
     def command(self, *words: str) -> "subprocess.CompletedProcess[str]":
         """What a command over this room ends with."""
@@ -124,6 +125,17 @@ class RealRoom:
             "PYTHONPATH": f"{ROOT / 'src'}{os.pathsep}{ROOT}",
             "OPENBLAS_NUM_THREADS": "1",
         }
+
+    def _wait_until_silent(self) -> None:
+        """Its workers go a moment later than itself; until then the port is not free."""
+        until = time.monotonic() + PATIENCE_S
+        while time.monotonic() < until:
+            try:
+                socket.create_connection(("127.0.0.1", self.port), timeout=5).close()
+            except OSError:
+                return
+            time.sleep(0.02)
+        raise AssertionError("what was killed is heard still")
 
     def _wait(self) -> None:
         assert self._server is not None
