@@ -67,6 +67,8 @@ def test_a_lost_helmet_is_told_once_on_the_proposal_with_what_to_do(page: Page, 
     laptop.fate = lambda entry: lost if entry["kind"] == "helmet reserved" else None
     shell = answer("proposal")["message"]["build"]["shell"]
     at(page, laptop, "proposal", helmets=[HELMET | {"shell": shell, "changes": 0, "swaps": []}])
+    expect(page.locator(".head .status")).to_have_text("Laptop has all")
+    expect(page.get_by_role("radio", name="TV-0147", exact=False)).to_be_visible()
     page.locator(".primary").click()
     expect(page.get_by_text("Somebody else was first.")).to_be_visible()
     expect(page.get_by_text("Station 3 took TV-0147")).to_have_count(1)
