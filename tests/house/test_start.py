@@ -236,6 +236,7 @@ def test_tests_that_are_asked_for_run_alone(monkeypatch):
 def test_a_room_that_is_stopped_is_no_failure_and_one_that_does_not_open_is(
     monkeypatch, capsys, status, comes_through
 ):
+    monkeypatch.setattr(start, "refuse_unfit_python", lambda: None)
     monkeypatch.setattr(start, "prepare", lambda _kind: None)
     monkeypatch.setattr(start, "serve", lambda _command: status)
     assert start.main([]) == comes_through

@@ -3,6 +3,7 @@
 # ruff: noqa: PLC0415 - what takes long to load is loaded inside, so that help comes at once
 
 import contextlib
+import errno
 import os
 import socket
 import sys
@@ -229,12 +230,12 @@ def _free_port(host: str, port: int) -> int:
         except socket.gaierror as error:
             raise NothingRan(f"{host!r} is no address of this machine") from error
         except OSError as error:
-            if not _is_taken(host, tried):
+            if error.errno != errno.EADDRINUSE:
                 reason = (error.strerror or str(error)).lower()
                 raise NothingRan(f"cannot listen at {host} port {tried}: {reason}") from error
             continue
         if tried != port:
-            tell(f"port {port} is taken by a running program; this room takes {tried}")
+            tell(f"port {port} is taken by another program; this room takes {tried}")
         return tried
     raise NothingRan(f"ports {port} to {tried} are all taken; name another with --port")
 
@@ -246,12 +247,3 @@ def _bind(host: str, port: int) -> None:
             listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         listener.bind((host, port))
         listener.listen()
-
-
-def _is_taken(host: str, port: int) -> bool:
-    here = {"0.0.0.0": "127.0.0.1", "::": "::1"}.get(host, host)  # noqa: S104 - compared
-    try:
-        socket.create_connection((here, port), timeout=0.5).close()
-    except OSError:
-        return False
-    return True

@@ -9,7 +9,15 @@ from typing import Any
 FORMAT = "Helmwright backup 1"
 MANIFEST = "manifest.json"
 
-UNREADABLE = (KeyError, zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError, RuntimeError)
+UNREADABLE = (
+    OSError,
+    KeyError,
+    zipfile.BadZipFile,
+    zlib.error,
+    EOFError,
+    NotImplementedError,
+    RuntimeError,
+)
 """What an archive answers of which some bits were turned over."""
 
 
@@ -27,7 +35,7 @@ def opened(file: Path) -> zipfile.ZipFile:
     """
     try:
         return zipfile.ZipFile(file)
-    except (OSError, ValueError, *UNREADABLE) as error:
+    except (ValueError, *UNREADABLE) as error:
         raise DamagedError(f"{file} is no backup that can be read: {error}") from error
 
 
