@@ -129,7 +129,8 @@ def sent(chunks, stated=None, largest=10):
 
     scope = {"type": "http", "headers": headers}
     answered = limited(application, largest)(scope, receive, send)
-    with ThreadPoolExecutor(1) as thread:  # a browser of earlier tests keeps this one's loop running
+    # A browser of earlier tests keeps the loop of this thread running.
+    with ThreadPoolExecutor(1) as thread:
         thread.submit(asyncio.run, answered).result()
     return said[0]["status"], len(queue)
 
