@@ -18,15 +18,10 @@ from helmwright.records.readers.stock import (
     shelf_rows,
     store_parts,
 )
-from tests.records.room import DIGEST, Room
+from tests.records.room import DIGEST
 
 pytestmark = pytest.mark.django_db
 TODAY = date(2026, 8, 7)
-
-
-@pytest.fixture
-def room():
-    return Room()
 
 
 def test_the_list_finds_a_helmet_by_its_code_or_serial_and_by_its_holder(room):

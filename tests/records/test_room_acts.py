@@ -30,16 +30,11 @@ from helmwright.records.kinds.visits import HelmetIssued, HelmetReturned, VisitS
 from helmwright.records.models import Entry, Helmet, Role, Store
 from helmwright.records.saying import MayNotSayError, say
 from tests.records.entries import a_member
-from tests.records.room import CERTIFIED, DIGEST, TEXT, Room
+from tests.records.room import CERTIFIED, DIGEST, TEXT
 
 pytestmark = pytest.mark.django_db
 CROWN = PartOf(DIGEST, "crown", "5/8 in")
 FRONT = PartOf(DIGEST, "front", "1 in")
-
-
-@pytest.fixture
-def room():
-    return Room()
 
 
 @pytest.fixture

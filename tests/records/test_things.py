@@ -12,15 +12,10 @@ from helmwright.records.readers.stock import shelf_rows
 from helmwright.records.sheets import read_sheet
 from helmwright.visit.sheet_digest import sheet_digest
 from helmwright.visit.shelf import Shelf as VisitShelf
-from tests.records.room import DIGEST, SHEET, TEXT, Room
+from tests.records.room import DIGEST, SHEET, TEXT
 
 pytestmark = pytest.mark.django_db
 TODAY = date(2026, 8, 7)
-
-
-@pytest.fixture
-def room():
-    return Room()
 
 
 def changed(room, helmet, store=None, **pads):

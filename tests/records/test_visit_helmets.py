@@ -16,20 +16,10 @@ from tests.records.fitting import (
     proposed,
     put_on,
 )
-from tests.records.room import SHEET, TEXT, Room
+from tests.records.room import SHEET, TEXT
 
 pytestmark = pytest.mark.django_db
 FRONT = SHEET.pad("front").labels  # type: ignore[arg-type]
-
-
-@pytest.fixture
-def room():
-    return Room()
-
-
-@pytest.fixture
-def fitting(room):
-    return Fitting(room)
 
 
 def test_a_card_tells_the_pads_that_were_accepted_and_not_those_of_today(room):

@@ -21,20 +21,10 @@ from tests.records.fitting import (
     put_on,
     room_team,
 )
-from tests.records.room import SHEET, Room
+from tests.records.room import SHEET
 
 pytestmark = pytest.mark.django_db
 FRONT = SHEET.pad("front").labels  # type: ignore[arg-type]
-
-
-@pytest.fixture
-def room():
-    return Room()
-
-
-@pytest.fixture
-def fitting(room):
-    return Fitting(room)
 
 
 def test_a_visit_begins_with_what_the_records_hold_then(room):
