@@ -16,7 +16,7 @@ usage: python3 start.py [WORD]
   (no word)     install what the program needs and open the demo room
   roster        answer the demo roster in the terminal
   test [ARGS]   install what the tests need and run them, the tests of the
-                records on PostgreSQL too; with ARGS, pytest alone with those
+                a room on PostgreSQL too; with ARGS, pytest alone with those
   check         format, lint, types, borders between the rooms, generated pages
   docs          write the generated pages and the tutorials' output anew
   bench [ARGS]  measure the program's speed
@@ -51,7 +51,15 @@ INTERRUPTED = 130
 
 DEMO_ROOM = "demo-room"
 CHROMIUMS = ("chromium", "chromium-browser", "google-chrome")
-ON_BOTH = ("tests/records", "tests/browser/test_whole_fitting.py")
+ON_BOTH = (
+    "tests/records",
+    "tests/web",
+    "tests/browser/test_killed.py",
+    "tests/browser/test_take_in_and_restore.py",
+    "tests/browser/test_two_stations.py",
+    "tests/browser/test_whole_fitting.py",
+)
+"""Whatever keeps a room in the database that the tests are run on."""
 ADD_CHROMIUM = "sudo apt install chromium"
 
 OLDEST = (3, 11)
@@ -128,17 +136,17 @@ def roster(_rest: "list[str]") -> int:
 
 
 def test(rest: "list[str]") -> int:
-    """Run the tests, those of the records on both databases; both even where one fails."""
+    """Run the tests, those that keep a room on both databases; both even where one fails."""
     prepare("test")
     if rest:
         say("Running the tests that were asked for.")
         return run([PYTHON, "-m", "pytest", *rest])
     say("Running the tests; the room is kept in SQLite.")
     on_sqlite = run([PYTHON, "-m", "pytest"])
-    say("Running the tests of the records again, and one fitting; the room is kept in PostgreSQL.")
+    say("Running the tests that keep a room again; it is kept in PostgreSQL.")
     on_postgresql = run([PYTHON, "-m", "pytest", *ON_BOTH], HELMWRIGHT_TEST_ON="postgresql")
     say(f"All tests, on SQLite: {outcome(on_sqlite)}.")
-    say(f"Records and a fitting, on PostgreSQL: {outcome(on_postgresql)}.")
+    say(f"All that keep a room, on PostgreSQL: {outcome(on_postgresql)}.")
     if not any(map(shutil.which, CHROMIUMS)):
         say(f"Left out: what needs a browser (tests/browser). Add one with: {ADD_CHROMIUM}")
     return on_sqlite or on_postgresql

@@ -192,7 +192,7 @@ def test_the_status_of_what_it_runs_comes_through(monkeypatch):
     assert [start.main([job]) for job in ("test", "check", "docs", "bench")] == [5, 5, 5, 5]
 
 
-def test_the_records_are_tested_on_both_databases_and_one_summary_says_both(monkeypatch, capsys):
+def test_a_room_is_tested_on_both_databases_and_one_summary_says_both(monkeypatch, capsys):
     ran = []
 
     def run(command, **settings) -> int:
@@ -210,7 +210,7 @@ def test_the_records_are_tested_on_both_databases_and_one_summary_says_both(monk
     closing = capsys.readouterr().out.splitlines()[-3:]
     assert closing == [
         "== All tests, on SQLite: passed.",
-        "== Records and a fitting, on PostgreSQL: not passed (status 1); the lines above say what.",
+        "== All that keep a room, on PostgreSQL: not passed (status 1); the lines above say what.",
         f"== Left out: what needs a browser (tests/browser). Add one with: {start.ADD_CHROMIUM}",
     ]
     ran.clear()
