@@ -15,8 +15,8 @@ usage: python3 start.py [WORD]
 
   (no word)     install what the program needs and open the demo room
   roster        answer the demo roster in the terminal
-  test [ARGS]   install what the tests need and run them, the tests of the
-                a room on PostgreSQL too; with ARGS, pytest alone with those
+  test [ARGS]   install what the tests need and run them, those that keep a
+                room on PostgreSQL, too; with ARGS, pytest alone with those
   check         format, lint, types, borders between the rooms, generated pages
   docs          write the generated pages and the tutorials' output anew
   bench [ARGS]  measure the program's speed
