@@ -80,4 +80,5 @@ def today(count: int = 40) -> dict[str, Any]:
             "text": "No helmet prevents every injury.",
         },
         "consent_text": "1",
+        "signature": {"letters": 2, "drawn": 30.0},
     }

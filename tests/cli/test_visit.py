@@ -62,7 +62,7 @@ def test_wrong_zones_lead_to_a_change_that_is_shown_with_its_steps_and_why(play,
     assert "Change 2 pads, in inches:" in told
     assert re.search(r"\n  front      7/8 to 1 \(part .+\)\n  jaw left   7/8 to 3/4", done.stdout)
     assert "Leave: crown 7/8, rear 7/8" in told
-    assert "How to change the ring pad (the usual way, from memory; the maker's" in told
+    assert "How to change the front, rear or side pad (the usual way, from memory; " in told
     assert "Why: Front pad was wrong." in told
     assert "It fits 56 of 100 heads that readings and answers allow" in told
     assert "about 4 minutes (assumed times)" in told
@@ -207,10 +207,10 @@ def test_another_build_tells_what_is_changed_for_it_and_how_before_it_is_put_on(
     assert re.search(r"Change 2 pads, in inches:\n  front      7/8 to 3/4 \(part .+\)\n", first)
     assert re.search(r"\n  jaw left   7/8 to 1 \(part ", first)
     assert "Leave: crown 7/8, rear 7/8" in first
-    assert "How to change the ring pad (the usual way, from memory; the maker's" in first
+    assert "How to change the front, rear or side pad (the usual way, from memory; " in first
     assert "How to change the jaw pad (the maker's own steps)" in first
     assert re.search(r"Change 1 pad, in inches:\n  front +3/4 to 7/8 \(part ", second)
-    assert "Steps for ring pad: as before, or type how." in second
+    assert "Steps for front, rear or side pad: as before, or type how." in second
 
 
 def test_brief_leaves_out_how_pads_are_changed_for_another_build_until_somebody_asks(play):
@@ -219,7 +219,7 @@ def test_brief_leaves_out_how_pads_are_changed_for_another_build_until_somebody_
     assert re.search(r"Change 1 pad, in inches:\n  front +7/8 to 3/4 \(part ", brief)
     assert "How to change" not in brief
     asked = play(*typed, "how", "s", "how", who="dunlin", options=("--brief",)).stdout
-    assert asked.count("How to change the ring pad") == 1
+    assert asked.count("How to change the front, rear or side pad") == 1
 
 
 @pytest.mark.parametrize(

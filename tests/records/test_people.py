@@ -178,3 +178,10 @@ def test_what_a_constraint_refuses_is_kept_without_effect():
     changed = PlayerChanged(player=player.id).model_copy(update={"sex": "drake"})
     assert set_aside(changed) == CONTRADICTS
     assert Player.objects.get().sex == ""
+
+
+@pytest.mark.parametrize(("version", "on_paper"), [("1", True), ("", False)])
+def test_a_consent_is_to_a_text_or_to_a_paper_and_not_to_both(version, on_paper):
+    said = {"consent": uuid4(), "player": uuid4(), "about": "fitting", "text_version": version}
+    with pytest.raises(ValidationError, match="say one of the two"):
+        ConsentGiven.model_validate(said | {"on_paper": on_paper})

@@ -181,6 +181,8 @@ def test_a_guardian_agrees_and_takes_it_back(desk):
     desk.post(f"/roster/{player.pk}/guardian/", {"name": "Grebe Oakmere", "relation": "mother"})
     guardian = player.guardians.get()
     said = {"about": "fitting", "by_whom": str(guardian.pk)}
+    assert desk.post(f"/roster/{player.pk}/consent/", said).status_code == 422
+    said["how"] = "said"
     assert desk.post(f"/roster/{player.pk}/consent/", said).status_code == 302
     consent = Consent.objects.get()
     assert consent.guardian == guardian
@@ -248,3 +250,14 @@ def test_nothing_is_done_by_looking_at_an_address(desk):
     assert desk.get(f"/roster/{player.pk}/leave/").status_code == 405
     player.refresh_from_db()
     assert player.is_here
+
+
+def test_a_consent_on_paper_is_kept_and_shown_as_such(desk):
+    player = added(desk, birth_year="2012")
+    said = {"about": "fitting", "by_whom": "player", "how": "paper"}
+    assert desk.post(f"/roster/{player.pk}/consent/", said).status_code == 302
+    consent = Consent.objects.get()
+    assert (consent.on_paper, consent.text_version) == (True, "")
+    page = words(desk.get(f"/roster/{player.pk}/"))
+    assert "Consent to fitting given, on paper" in page
+    assert "text 1" not in page

@@ -359,3 +359,19 @@ def test_a_database_that_is_busy_costs_a_batch_nothing(station, monkeypatch):
     assert "Nothing is lost" in told.json()["error"]
     assert [each["outcome"] for each in station.send(*batch)["kept"]] == ["taken", "taken"]
     assert Visit.objects.get(id=station.visit).steps.count() == 2
+
+
+def test_signatures_that_are_none_are_refused_with_what_would_be_right(station):
+    said = {"player": str(station.player), "text_version": "1", "player_signature": [[[1, 1]]]}
+    told = station.send(station.entry("acknowledged", said | {"fitter_signature": "Ibis Fen"}))
+    assert told["kept"] == []
+    (refused,) = told["refused"]
+    assert refused["what"] == "there is no signature of the player"
+    assert refused["right"].startswith("sign with a finger")
+    signed = {"player_signature": "Avocet Brookside", "fitter_signature": "Ibis Fen"}
+    told = station.send(station.entry("acknowledged", said | signed))
+    assert [each["outcome"] for each in told["kept"]] == ["taken"]
+    assert station.client.get("/station/today").json()["signature"] == {
+        "letters": 2,
+        "drawn": 30.0,
+    }

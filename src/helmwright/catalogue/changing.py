@@ -10,8 +10,7 @@ class PartKind(StrEnum):
     """Parts that are changed each in its own way."""
 
     CROWN = "crown pad"
-    RING = "ring pad"
-    """Front, rear, left and right."""
+    RING = "front, rear or side pad"
 
     NAPE = "nape pad"
     JAW = "jaw pad"

@@ -82,6 +82,8 @@ def append(said: Said, *, now: datetime) -> Kept:
     ------
     SameIdError
         Where the ID is known with other content.
+    UnfitError
+        Where it lacks what has to be there when it is said.
     """
     with in_turn():
         _one_at_a_time()
@@ -89,6 +91,7 @@ def append(said: Said, *, now: datetime) -> Kept:
         if known is not None:
             _refuse_other(known, said)
             return Kept(known, is_new=False)
+        said.payload.refuse_unfit()
         return Kept(_added(said, now), is_new=True)
 
 

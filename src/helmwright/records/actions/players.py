@@ -127,14 +127,16 @@ def keep_consent(
     about: Literal["fitting", "scan", "warning"],
     by: Staff,
     now: datetime,
+    on_paper: bool = False,
 ) -> None:
-    """A guardian, or the player, agreed."""
+    """A guardian, or the player, agreed: to the room's words, or to those of a paper."""
     said = ConsentGiven(
         consent=new_id(now),
         player=player,
         guardian=guardian,
         about=about,
-        text_version=CONSENT_TEXT,
+        text_version="" if on_paper else CONSENT_TEXT,
+        on_paper=on_paper,
     )
     _done(said, by, now)
 

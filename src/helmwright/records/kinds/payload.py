@@ -30,6 +30,10 @@ def of_a_clock(at: datetime) -> datetime:
     return at
 
 
+class UnfitError(ValueError):
+    """Nothing of the kind can be said anew; the message says what is wrong, and what is right."""
+
+
 class Payload(BaseModel):
     """What one entry says.
 
@@ -58,6 +62,15 @@ class Payload(BaseModel):
         """The player whose private fields these are; None where there is none."""
         person: UUID | None = getattr(self, "player", None)
         return person
+
+    def refuse_unfit(self) -> None:
+        """Refuse what has to be there when it is said, and may be erased later.
+
+        Raises
+        ------
+        UnfitError
+            Where it is not there.
+        """
 
     def public_text(self) -> str:
         """Canonical JSON of what is not private."""

@@ -1,10 +1,10 @@
 """What is said of players, those who answer for them, staff and devices."""
 
 from datetime import date
-from typing import Annotated, Literal
+from typing import Annotated, Literal, Self
 from uuid import UUID
 
-from pydantic import AfterValidator, AwareDatetime, Field
+from pydantic import AfterValidator, AwareDatetime, Field, model_validator
 
 from helmwright.anatomy import MEASURE_KEYS, Over
 from helmwright.records.kinds.payload import FITTERS, Payload, of_a_clock
@@ -195,7 +195,7 @@ class GuardianAdded(Payload):
 
 
 class ConsentGiven(Payload):
-    """Somebody agreed to a text."""
+    """Somebody agreed to a text; on paper, to the words of that paper, which the room keeps."""
 
     KIND = "consent given"
     ROLES = FITTERS
@@ -203,8 +203,20 @@ class ConsentGiven(Payload):
     player: UUID
     guardian: UUID | None = None
     about: Literal["fitting", "scan", "warning"]
-    text_version: str = Field(max_length=20)
+    text_version: str = Field(
+        default="", max_length=20, description="Of the room's own words; empty on paper."
+    )
+    on_paper: bool = False
     language: str = Field(default="en-US", max_length=10)
+
+    @model_validator(mode="after")
+    def _names_the_text(self) -> Self:
+        if self.on_paper == bool(self.text_version):
+            raise ValueError(
+                "who agreed here agreed to a version of the text, and who agreed on paper to that"
+                " paper; say one of the two"
+            )
+        return self
 
 
 class ConsentWithdrawn(Payload):

@@ -1,12 +1,18 @@
 """What is said in a fit visit, and what is given out after it."""
 
-from typing import Any, Literal, Self
+from typing import Annotated, Any, Literal, Self
 from uuid import UUID
 
 from pydantic import Field, model_validator
 
-from helmwright.records.kinds.payload import FITTERS, STOCK_HANDS, Payload
+from helmwright.records.kinds.payload import FITTERS, STOCK_HANDS, Payload, UnfitError
 from helmwright.records.kinds.visit_event import checked_event, parted, whole
+from helmwright.records.signature import is_signature
+
+Coordinate = Annotated[int | float, Field(ge=-100_000, le=100_000)]
+Drawn = Annotated[list[list[tuple[Coordinate, Coordinate]]], Field(max_length=2_000)]
+Signature = Drawn | Annotated[str, Field(max_length=120)]
+"""Strokes, or a typed name; empty where it was erased."""
 
 
 class VisitBegun(Payload):
@@ -114,7 +120,7 @@ class Acknowledged(Payload):
     """The warning was read aloud and explained, and both signed.
 
     A signature is the strokes as drawn: a list of lists of [x, y] in hundredths of the field's
-    height, or the typed name where somebody cannot draw.
+    height, or the typed name where somebody cannot draw. Both are there when it is said.
     """
 
     KIND = "acknowledged"
@@ -127,8 +133,20 @@ class Acknowledged(Payload):
     language: str = Field(default="en-US", max_length=10)
     signed_by: Literal["player", "guardian"] = "player"
     showed: tuple[str, ...] = Field(default=(), description="What the player showed or read.")
-    player_signature: list[Any] | str = ""
-    fitter_signature: list[Any] | str = ""
+    player_signature: Signature = ""
+    fitter_signature: Signature = ""
+
+    def refuse_unfit(self) -> None:
+        """Who did not sign did not acknowledge."""
+        for who, said in (
+            (self.signed_by, self.player_signature),
+            ("fitter", self.fitter_signature),
+        ):
+            if not is_signature(said):
+                raise UnfitError(
+                    f"there is no signature of the {who}; sign with a finger, or type the name"
+                    " with two letters at least"
+                )
 
 
 class HelmetIssued(Payload):

@@ -141,13 +141,14 @@ class Consent(models.Model):
     player = models.ForeignKey(Player, on_delete=models.PROTECT, related_name="consents")
     guardian = models.ForeignKey(Guardian, null=True, on_delete=models.PROTECT)
     about = models.CharField(max_length=20, help_text="fitting, scan, warning")
-    text_version = models.CharField(max_length=20)
+    text_version = models.CharField(max_length=20, blank=True)
+    on_paper = models.BooleanField(default=False, help_text="Its words are that paper's.")
     language = models.CharField(max_length=10, default="en-US")
     given_at = models.DateTimeField()
     withdrawn_at = models.DateTimeField(null=True)
 
     def __str__(self) -> str:
-        return f"{self.about} {self.text_version}"
+        return f"{self.about} {'on paper' if self.on_paper else self.text_version}"
 
 
 class Device(models.Model):

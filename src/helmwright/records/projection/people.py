@@ -91,6 +91,7 @@ def consent_given(entry: Entry, said: ConsentGiven) -> None:
         guardian_id=said.guardian,
         about=said.about,
         text_version=said.text_version,
+        on_paper=said.on_paper,
         language=said.language,
         given_at=entry.device_time,
     )

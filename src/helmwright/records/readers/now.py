@@ -13,6 +13,7 @@ from helmwright.records.readers.helmets import HelmetRow, helmets
 from helmwright.records.readers.need import Need, expected_need
 from helmwright.records.readers.roster import PlayerRow, player_rows
 from helmwright.records.readers.stock import PartRow, parts_below_zero
+from helmwright.records.readers.visit_told import note_told
 from helmwright.records.visit_symptom import open_symptoms
 
 SEEN_WITHIN = timedelta(days=30)
@@ -65,8 +66,8 @@ class Situation:
         return found
 
 
-def situation(*, now: datetime, today: date, seen: int) -> Situation:
-    """Gather it; `seen` is the last entry set aside that the person has looked at."""
+def situation(*, now: datetime, today: date, seen: int, role: str) -> Situation:
+    """Gather it for a role; `seen` is the last entry set aside that the person has looked at."""
     players = player_rows(today=today)
     visits = list(
         Visit.objects.filter(ended_at__isnull=True)
@@ -83,20 +84,20 @@ def situation(*, now: datetime, today: date, seen: int) -> Situation:
         helmets=helmets(day=today),
         below_zero=parts_below_zero(),
         need=expected_need(today),
-        aside=set_aside(now=now, seen=seen),
+        aside=set_aside(now=now, seen=seen, role=role),
         chain=chain_checked(),
     )
 
 
-def set_aside(*, now: datetime, seen: int) -> list[Aside]:
-    """Entries without effect that were not looked at yet; newest first."""
+def set_aside(*, now: datetime, seen: int, role: str) -> list[Aside]:
+    """Entries without effect that were not looked at yet, as a role reads them; newest first."""
     rows = Entry.objects.filter(
         outcome=Outcome.SET_ASIDE, seq__gt=seen, server_time__gte=now - SEEN_WITHIN
     ).order_by("-seq")[:MOST_ASIDE]
     staff = dict(Staff.objects.values_list("id", "name"))
     return [
-        Aside(row.seq, row.kind, row.note, staff.get(row.actor, "") if row.actor else "",
-              row.server_time)
+        Aside(row.seq, row.kind, note_told(row.kind, row.note, role),
+              staff.get(row.actor, "") if row.actor else "", row.server_time)
         for row in rows
     ]  # fmt: skip
 

@@ -25,6 +25,7 @@ from helmwright.records.readers.people import is_minor
 from helmwright.records.readers.refit import refit_reasons
 from helmwright.records.readers.roster import worn_at_visits
 from helmwright.records.readers.standing import VisitFact, standing
+from helmwright.records.signature import LEAST_DRAWN, LEAST_LETTERS
 from helmwright.records.visit_symptom import open_symptoms
 from helmwright.records.warning import CONSENT_TEXT, WARNING
 
@@ -72,6 +73,7 @@ def room() -> Json:
             "text": WARNING.text,
         },
         "consent_text": CONSENT_TEXT,
+        "signature": {"letters": LEAST_LETTERS, "drawn": LEAST_DRAWN},
     }
 
 

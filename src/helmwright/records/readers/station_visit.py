@@ -1,6 +1,7 @@
 """What a station shows of a visit out of the records: whose it is, what lies in this store."""
 
-from collections.abc import Mapping
+from collections import Counter
+from collections.abc import Mapping, Sequence
 from datetime import datetime
 from typing import Any
 from uuid import UUID
@@ -100,6 +101,33 @@ def swaps_in(helmet: Helmet, visit: Visit, build: Mapping[str, Any], here: Here)
     if helmet.shell != build["shell"]:
         return []
     return _swaps(pads_now([helmet])[helmet.id], visit, build, here)
+
+
+def lacking_for(
+    visit: Visit, build: Mapping[str, Any], here: Here, *, now: datetime
+) -> list[Json] | None:
+    """The parts of a build that are not here, in the helmet at hand or the best of its shell.
+
+    None where no helmet of its shell is free here.
+    """
+    helmet = visit.helmet
+    if helmet is not None and helmet.shell == build["shell"]:
+        return _lacking(swaps_in(helmet, visit, build, here))
+    others = helmets_for(visit, build, here, now=now)
+    free = [_lacking(each["swaps"]) for each in others if each["good"]]
+    return min(free, key=len, default=None)
+
+
+def _lacking(swaps: Sequence[Json]) -> list[Json]:
+    """Swaps for which the drawer holds too few, others of them counted in."""
+    used: Counter[tuple[str, str]] = Counter()
+    lacking = []
+    for each in swaps:
+        part = (each["place"], each["into"])
+        used[part] += 1
+        if each["here"] is not None and each["here"] < used[part]:
+            lacking.append({"zone": each["zone"], "pad": each["into"]})
+    return lacking
 
 
 def begun(visit: UUID) -> Visit | None:

@@ -27,11 +27,12 @@ def now(request: HttpRequest) -> HttpResponse:
     """The page."""
     moment = datetime.now(UTC)
     seen = request.session.get(SEEN, 0)
-    found = situation(now=moment, today=timezone.localdate(), seen=seen)
+    role = signed_in(request).role
+    found = situation(now=moment, today=timezone.localdate(), seen=seen, role=role)
     things = to_do(
         found,
         may_count=may_say(request, PartsCounted),
-        tells_symptoms=reads_of_symptoms(signed_in(request).role),
+        tells_symptoms=reads_of_symptoms(role),
     )
     steps = first_steps(request)
     page = {

@@ -127,13 +127,14 @@ def consent(request: HttpRequest, player_id: UUID) -> HttpResponse:
         FormPage(
             "Keep a consent",
             "Keep the consent",
-            lead="Only what somebody agreed to, in person or on paper that the program keeps.",
+            lead="Only what somebody agreed to, in person or on paper that is kept.",
         ),
         player,
         lambda: players.keep_consent(
             player=player.pk,
             guardian=form.guardian,
             about=form.cleaned_data["about"],
+            on_paper=form.on_paper,
             by=signed_in(request),
             now=now(),
         ),

@@ -7,7 +7,7 @@ from typing import Any
 from uuid import UUID
 
 from helmwright.anatomy import Over, measure_of
-from helmwright.records.models import Issue, Reading, Visit
+from helmwright.records.models import Consent, Issue, Reading, Visit
 from helmwright.records.readers.head_facts import HeadFacts, MeasureFact
 from helmwright.records.readers.player import PlayerRecord
 from helmwright.records.readers.visit_told import state_told
@@ -148,11 +148,16 @@ def history(record: PlayerRecord, role: str) -> list[Past]:
             for one in record.acknowledgments
         ),
         *(
-            Past(one.given_at, f"Consent to {one.about} given, text {one.text_version}", "")
+            Past(one.given_at, f"Consent to {one.about} given, {consent_text(one)}", "")
             for one in record.consents
         ),
     ]
     return sorted(past, key=lambda one: one.at, reverse=True)
+
+
+def consent_text(one: Consent) -> str:
+    """To which words somebody agreed."""
+    return "on paper" if one.on_paper else f"text {one.text_version}"
 
 
 def _readings_past(head: HeadFacts) -> list[Past]:

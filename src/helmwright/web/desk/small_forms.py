@@ -12,6 +12,7 @@ from helmwright.records.models import Guardian
 from helmwright.web.desk.player_form import described
 
 THEMSELVES = "player"
+SAID, PAPER = "said", "paper"
 MOST_YEARS = 60
 """A hold ends within so many years: a year mistyped would keep a record for good."""
 
@@ -44,6 +45,13 @@ class ConsentForm(forms.Form):
                  ("warning", "the warning, read and explained")],
     )  # fmt: skip
     by_whom = forms.ChoiceField(label="Who agreed")
+    how = forms.ChoiceField(
+        label="How",
+        choices=[
+            (SAID, "in person, to the room's own words"),
+            (PAPER, "on paper, which is kept"),
+        ],
+    )
 
     def __init__(self, *args: Any, guardians: Sequence[Guardian], **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -52,6 +60,11 @@ class ConsentForm(forms.Form):
             label="Who agreed", choices=[*known, (THEMSELVES, "the player, who is of age")]
         )
         described(self)
+
+    @property
+    def on_paper(self) -> bool:
+        """Whether a paper holds the words that were agreed to."""
+        return bool(self.cleaned_data["how"] == PAPER)
 
     @property
     def guardian(self) -> UUID | None:

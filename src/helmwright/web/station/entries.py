@@ -11,10 +11,11 @@ from pydantic import ValidationError
 
 from helmwright.records.actions.visits import begin, say
 from helmwright.records.kinds import KINDS, Payload
-from helmwright.records.kinds.payload import MANAGER_ONLY
+from helmwright.records.kinds.payload import MANAGER_ONLY, UnfitError
 from helmwright.records.kinds.visits import VisitBegun, VisitSaid
 from helmwright.records.ledger import Kept, Said, SameIdError, append
 from helmwright.records.models import Device, Entry, Staff
+from helmwright.records.readers.visit_told import note_told
 from helmwright.records.visit_refused import RefusedError
 from helmwright.web.allowed import signed_in
 from helmwright.web.station.forms import EntriesForm, EntryForm, fault_of, is_by_time
@@ -76,7 +77,12 @@ def _kept(raw: Any, request: HttpRequest) -> Json:
         raise RefusedError(
             "This ID stands in the ledger with other content.", "id", "Make a new ID for it."
         ) from error
-    return {"id": str(entry.id), "outcome": entry.outcome, "note": entry.note}
+    except UnfitError as error:
+        what, _, right = str(error).partition("; ")
+        raise RefusedError(what, "payload", right) from error
+    # On a tablet one person's entries go out under another's session.
+    note = note_told(entry.kind, entry.note, signed_in(request).role)
+    return {"id": str(entry.id), "outcome": entry.outcome, "note": note}
 
 
 def _said(form: EntryForm, device: Device | None) -> Said:

@@ -14,6 +14,7 @@ from helmwright.records.readers.station_visit import (
     Here,
     begun,
     helmets_for,
+    lacking_for,
     own_helmet,
     swaps_in,
     whose,
@@ -107,7 +108,12 @@ def _told(row: Visit, count: int, answer: Answer, *, now: datetime) -> Json:
         "swaps": [] if build is None or helmet is None else swaps_in(helmet, row, build, here),
         "try_ons": answer.try_ons,
         "sub_scores": answer.sub_scores,
-        "other_builds": answer.other_builds,
+        "other_builds": []
+        if is_over
+        else [
+            {**each, "lacking": lacking_for(row, each["build"], here, now=now)}
+            for each in answer.other_builds
+        ],
         "measure_next": answer.measure_next,
         "told": answer.told,
         "undo": answer.undo,

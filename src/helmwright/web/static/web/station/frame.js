@@ -13,10 +13,12 @@ const KINDS = {
 
 const STUCK = "Tell the manager. It is kept here with what follows on it, and sent again by itself; everything else goes on.";
 
+const OF_VISITS = "What stands against it is for those who fit. Ask the manager or a fitter.";
+
 export function frame(view, act, inner) {
   return html`${head(view, act)}
     ${view.fault ? notice("check", "Look here.", view.fault) : nothing}
-    ${view.setAside.filter((each) => !isToldBelow(view, each)).map((each) => told(each, act))}
+    ${view.setAside.filter((each) => !isToldBelow(view, each)).map((each) => told(each, act, view))}
     ${view.stuck?.length ? notice("check", `The laptop could not keep ${KINDS[view.stuck[0].kind] ?? view.stuck[0].kind}.`, STUCK) : nothing}
     <main id="main">${inner}</main>
     ${foot(view, act)}`;
@@ -27,11 +29,14 @@ function isToldBelow(view, fate) {
   return view.message?.message === "proposal" && !view.path[2] && !view.signIn && lost(view).includes(fate);
 }
 
-function told(fate, act) {
+/** How a visit ended is for those who fit, whoever's tablet it was kept on. */
+const isHidden = ({ entry }, { person }) => entry.kind.startsWith("visit ") && person?.role === "student";
+
+function told(fate, act, view) {
   const what = KINDS[fate.entry.kind] ?? fate.entry.kind;
   const words = fate.outcome === "refused"
     ? `${sentence(fate.what)}${fate.where ? ` (${fate.where})` : ""} ${fate.right ? `Right would be: ${fate.right}.` : ""}`
-    : sentence(fate.note);
+    : sentence(isHidden(fate, view) ? OF_VISITS : fate.note);
   const title = fate.outcome === "refused" ? `The laptop did not take ${what}.` : `The laptop kept ${what}, without effect.`;
   return notice("check", title, words, html`<button class="key" @click=${() => act.seen(fate.id)}>I have seen it</button>`);
 }

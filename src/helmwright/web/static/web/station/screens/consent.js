@@ -3,7 +3,6 @@ import { html, nothing } from "../../vendor/lit-html.js";
 import { bottom, choice, heading, waiting } from "../parts.js";
 import * as say from "./words/before.js";
 
-const PAPER = "on paper";
 const FORGET = { agreed: null, guardian: null, relation: null };
 
 /** Whether that has to be asked before anything else of a fitting. */
@@ -38,6 +37,6 @@ const field = (id, words, most, local, act) => html`<label class="field"><span>$
 async function keep({ player, today, local, path }, act, name) {
   const isHere = local.agreed === "here", guardian = isHere ? act.id() : null;
   if (isHere && !(await act.say("guardian added", { guardian, player: player.id, name, relation: (local.relation ?? "").trim() }))) return;
-  const consent = { consent: act.id(), player: player.id, guardian, about: "fitting", text_version: isHere ? today.consent_text : PAPER };
+  const consent = { consent: act.id(), player: player.id, guardian, about: "fitting", text_version: isHere ? today.consent_text : "", on_paper: !isHere };
   if (await act.say("consent given", consent, { remember: FORGET }) && path[2] === "consent") act.go(`#/player/${player.id}`);
 }

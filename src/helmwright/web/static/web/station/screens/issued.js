@@ -5,6 +5,9 @@ import { kept } from "./kept.js";
 import { page } from "./page.js";
 import { status } from "../marks.js";
 
+/** The signatures of this visit that the laptop did not take, with why. */
+export const refusedSignatures = (view) => (view.setAside ?? []).find(({ entry }) => entry?.kind === "acknowledged" && entry.payload.visit === view.visit.visit);
+
 /** The issue of this visit that had no effect, with why. */
 export const refusedIssue = (view) => (view.setAside ?? []).find(({ entry }) => ["helmet issued", "acknowledged"].includes(entry?.kind) && entry.payload.visit === view.visit.visit);
 

@@ -33,10 +33,17 @@ export function other(view, act) {
 
 const same = (one, another) => Boolean(one && another) && one.shell === another.shell && !differing(one, another).length;
 
-function option({ build, found_right: chance }, now) {
+function option({ build, found_right: chance, lacking }, now) {
   const differs = differing(now, build);
   return html`<b>${build.shell === now.shell ? nothing : html`${words.shell(build.shell)}. `}${differs.map((zone, n) => html`${n ? ", " : nothing}${words.ZONES[zone]} ${size(build.pads[zone].pad)}`)}</b>
-    <span>${say.BUILD(ofHundred(chance))}</span>`;
+    <span>${say.BUILD(ofHundred(chance))} ${here(lacking)}</span>`;
+}
+
+/** What of a build is in this store, by the count; nothing where the laptop does not say. */
+function here(lacking) {
+  if (lacking === undefined) return nothing;
+  if (lacking === null) return say.NO_SHELL;
+  return lacking.length ? html`${say.LACKING} ${lacking.map(({ zone, pad }, n) => html`${n ? ", " : nothing}${words.ZONES[zone]} ${size(pad)}`)}.` : say.ALL_HERE;
 }
 
 /** Every zone with the pads that the model offers there. */

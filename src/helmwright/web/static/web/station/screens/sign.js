@@ -2,7 +2,7 @@
 import { html, nothing } from "../../vendor/lit-html.js";
 import * as say from "./words/sign.js";
 import { sizes } from "./build.js";
-import { issued, refusedIssue } from "./issued.js";
+import { issued, refusedIssue, refusedSignatures } from "./issued.js";
 import { keep, kept } from "./kept.js";
 import { model } from "./model.js";
 import { choice, page } from "./page.js";
@@ -46,8 +46,10 @@ function waitsFor(view, helmet) {
   if (!helmet) return say.WAITS_HELMET;
   if (helmet.good === false) return say.WAITS_GOOD(helmet.code);
   if (say.SHOWED_ALL.some((_, n) => !mine[`showed ${n}`])) return say.WAITS_SHOWED;
-  if (!isSigned(signatureOf(view, "player"))) return view.player?.minor ? say.WAITS_GUARDIAN : say.WAITS_PLAYER;
-  return isSigned(signatureOf(view, "fitter")) ? "" : say.WAITS_FITTER;
+  const { signature: least } = view.today;
+  if (!least) return say.WAITS_LAPTOP;
+  if (!isSigned(signatureOf(view, "player"), least)) return view.player?.minor ? say.WAITS_GUARDIAN : say.WAITS_PLAYER;
+  return isSigned(signatureOf(view, "fitter"), least) ? "" : say.WAITS_FITTER;
 }
 
 /** Where no helmet was spoken for: the code on the label of the one that is on the head. */
@@ -90,9 +92,9 @@ function refused(view) {
 
 async function signAndIssue(view, act, helmet) {
   const { visit } = view.visit, player = view.player.id, mine = kept(view, "sign"), warning = view.today.warning ?? {};
-  const old = refusedIssue(view);
-  if (old) await act.seen(old.id);
-  if (!mine.acknowledged) {
+  const unsigned = refusedSignatures(view);
+  for (const old of [unsigned, refusedIssue(view)]) if (old) await act.seen(old.id);
+  if (unsigned || !mine.acknowledged) {
     await act.say("acknowledged", {
       player, helmet: helmet.id, visit, text_version: warning.version ?? "", language: warning.language ?? "en-US",
       signed_by: view.player.minor ? "guardian" : "player", showed: say.SHOWED_ALL,

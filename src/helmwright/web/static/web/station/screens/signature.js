@@ -12,9 +12,12 @@ export const signatureOf = (view, who) => kept(view, "sign")[who] ?? NOTHING;
 /** What is said of it: the strokes in hundredths of the field's height, or the typed name. */
 export const said = ({ strokes, typed }) => typed === null ? strokes : typed.trim();
 
-/** A typed one has at least two letters, of any script. */
-export const isSigned = (signature) => signature.typed === null
-  ? signature.strokes.length > 0 : (signature.typed.match(/\p{L}/gu) ?? []).length > 1;
+/** By the laptop's rule: letters of any script in a typed one, the length of a drawn one. */
+export const isSigned = ({ typed, strokes }, { letters, drawn }) => typed === null
+  ? lengthOf(strokes) >= drawn : (typed.match(/\p{L}/gu) ?? []).length >= letters;
+
+const lengthOf = (strokes) => strokes.reduce((sum, points) => sum + points.slice(1).reduce(
+  (long, [x, y], n) => long + Math.hypot(x - points[n][0], y - points[n][1]), 0), 0);
 
 export function signature(view, act, who, words) {
   const mine = signatureOf(view, who), put = (patch) => keep(view, act, "sign", { [who]: { ...NOTHING, ...patch } });

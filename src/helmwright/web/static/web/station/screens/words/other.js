@@ -1,7 +1,10 @@
 export const TITLE = "Another build";
 export const NOTE = "The program has proposed one. What you put on instead is kept with your reason.";
 export const BUILDS = "Other builds that may fit";
-export const BUILD = (chance) => `${chance} of 100 to be found right; all its parts are here.`;
+export const BUILD = (chance) => `${chance} of 100 to be found right.`;
+export const ALL_HERE = "All its parts are here by the count.";
+export const LACKING = "Not here by the count:";
+export const NO_SHELL = "No helmet of its shell is free here.";
 export const OWN = "Pad by pad";
 export const OWN_NOTE = "Tap a zone until it says what you put in.";
 export const REASON = "Why another";

@@ -7,9 +7,7 @@ export const OUT = "out";
 export const INTO = "in";
 export const LAST = "Last one in this store.";
 export const NOT_HERE = "None here by the count. If one is in your hand, go on: the count is put right later.";
-/** One word for a person: a pad of the front, rear or side is a pad. */
-const PARTS = { "ring pad": "front, rear or side pad" };
-export const HOW = (part) => `How to change it: ${PARTS[part] ?? part}`;
+export const HOW = (part) => `How to change it: ${part}`;
 export const MAKER = "The maker's own steps.";
 export const ON = "It is on the head";
 export const ON_SECOND = "Then the checks, one by one.";

@@ -29,6 +29,7 @@ export const WAITS_SHOWED = "what the player has to show";
 export const WAITS_PLAYER = "the player's signature";
 export const WAITS_GUARDIAN = "the guardian's signature";
 export const WAITS_FITTER = "the fitter's signature";
+export const WAITS_LAPTOP = "the laptop: it says what a signature is";
 export const WAITS_GOOD = (code) => `a helmet that may be issued: ${code} may not`;
 export const REFUSED = "It was not issued.";
 export const REFUSED_DO = "What was signed is kept. Put right what it says, or take another helmet and fit that one.";
