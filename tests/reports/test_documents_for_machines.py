@@ -17,8 +17,8 @@ from helmwright.reports import (
     roster_page,
 )
 from helmwright.reports.cautions import IN_A_TABLE
-from helmwright.reports.formulas import safe
 from helmwright.reports.spreadsheet import HEADINGS
+from helmwright.roster.formulas import safe
 from tests.reports.answers import answered, demo_answer, proposed
 from tests.reports.schema_check import faults
 

@@ -2,9 +2,7 @@
 
 # ruff: noqa: PLC0415 - what takes long to load is loaded inside, so that help comes at once
 
-import csv
 import shutil
-from collections.abc import Iterable
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -45,30 +43,9 @@ def export(into: Path, folder: str) -> None:
 
 
 def _write(folder: Path) -> str:
-    from helmwright.records.head import head
-    from helmwright.records.readers.export import ledger_lines, plain_tables
-    from helmwright.records.snapshot import at_one_moment
+    from helmwright.records.export import export_everything
 
-    with at_one_moment():
-        at, count = head(), 0
-        for table in plain_tables():
-            _write_table(folder / f"{table.name}.csv", table.headings, table.rows)
-            count += 1
-        with (folder / "ledger.jsonl").open("w", encoding="utf-8", newline="\n") as out:
-            out.writelines(f"{line}\n" for line in ledger_lines())
-    when = datetime.now(UTC)
-    (folder / "head.txt").write_text(
-        f"entry {at.seq}\n{at.digest}\nshort: {at.short}\n"
-        f"exported {when:%Y-%m-%d %H:%M:%S} UTC by Helmwright {__version__}\n",
-        encoding="utf-8",
+    told = export_everything(
+        lambda name: (folder / name).open("wb"), release=__version__, now=datetime.now(UTC)
     )
-    return f"{count} tables and the ledger. Head: {at}"
-
-
-def _write_table(file: Path, headings: Iterable[str], rows: Iterable[Iterable[str]]) -> None:
-    from helmwright.reports.formulas import safe
-
-    with file.open("w", encoding="utf-8", newline="") as out:
-        writer = csv.writer(out, lineterminator="\n")
-        writer.writerow(headings)
-        writer.writerows(map(safe, row) for row in rows)
+    return f"{told.tables} tables and the ledger. Head: {told.head}"

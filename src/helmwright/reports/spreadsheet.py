@@ -9,11 +9,11 @@ from helmwright.catalogue.zone import ZONES
 from helmwright.fit.outlook import Proposal, ZoneOutlook
 from helmwright.reports.cautions import IN_A_TABLE
 from helmwright.reports.chances import chart_chance
-from helmwright.reports.formulas import safe
 from helmwright.reports.sentences import measure_told, measure_worth
 from helmwright.reports.warnings import FORECAST, likeliest_trouble, player_warnings
 from helmwright.reports.workbook.answer_columns import ANSWERED, COLUMNS
 from helmwright.roster import PlayerAnswer, Remark, RosterAnswer
+from helmwright.roster.formulas import safe
 from helmwright.units import MM_PER_INCH
 
 SHARED = tuple(

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-from helmwright.reports.formulas import FORMULA_STARTS
+from helmwright.roster.formulas import FORMULA_STARTS
 
 MADE = dt.datetime(2000, 1, 1, tzinfo=dt.UTC)
 """Stands in every workbook, so that the same answer is the same file."""

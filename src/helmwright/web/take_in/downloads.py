@@ -1,20 +1,18 @@
 """Empty lists to fill in, and everything that the room knows."""
 
-import csv
-import io
 import zipfile
-from collections.abc import Iterable
+from contextlib import ExitStack
+from tempfile import TemporaryFile
+from typing import IO
 
-from django.http import Http404, HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse, StreamingHttpResponse
 from django.utils import timezone
 from django.views.decorators.http import require_GET
 
-from helmwright.records.head import head
+from helmwright import __version__
+from helmwright.records.export import export_everything
 from helmwright.records.models import Sheet
-from helmwright.records.readers.export import ledger_lines, plain_tables
 from helmwright.records.sheets import sheet_of
-from helmwright.records.snapshot import at_one_moment
-from helmwright.reports.formulas import safe
 from helmwright.reports.workbook import (
     helmet_template_workbook,
     stock_template_workbook,
@@ -22,6 +20,7 @@ from helmwright.reports.workbook import (
 )
 from helmwright.roster import helmet_template, roster_template, stock_template
 from helmwright.web.allowed import allowed
+from helmwright.web.take_in.pieces import Pieces
 
 XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 CSV = "text/csv; charset=utf-8"
@@ -60,36 +59,25 @@ def _stock(request: HttpRequest, form: str) -> bytes | str:
 
 @require_GET
 @allowed("take-in-everything")
-def everything(request: HttpRequest) -> HttpResponse:
-    """Every table as CSV and the ledger as lines, of one moment, in one ZIP.
-
-    It is packed in memory: a season of a large room is some tens of megabytes.
-    """
+def everything(request: HttpRequest) -> StreamingHttpResponse:
+    """Every table as CSV and the ledger as lines, of one moment, in one ZIP."""
     _ = request
-    packed = io.BytesIO()
-    now = timezone.now()
-    with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as folder, at_one_moment():
-        at = head()
-        for table in plain_tables():
-            _put_table(folder, f"{table.name}.csv", table.headings, table.rows)
-        with folder.open("ledger.jsonl", "w") as out:
-            for line in ledger_lines():
-                out.write(f"{line}\n".encode())
-        told = (
-            f"entry {at.seq}\n{at.digest}\nshort: {at.short}\nexported {now:%Y-%m-%d %H:%M} UTC\n"
-        )
-        folder.writestr("head.txt", told)
-    answer = HttpResponse(packed.getvalue(), content_type="application/zip")
+    packed = _packed()
+    answer = StreamingHttpResponse(Pieces(packed), content_type="application/zip")
     name = f"helmwright-{timezone.localdate():%Y-%m-%d}.zip"
     answer["Content-Disposition"] = f'attachment; filename="{name}"'
+    answer["Content-Length"] = str(packed.tell())
     answer["Cache-Control"] = "private, no-store"
     return answer
 
 
-def _put_table(
-    folder: zipfile.ZipFile, name: str, headings: Iterable[str], rows: Iterable[Iterable[str]]
-) -> None:
-    with folder.open(name, "w") as out, io.TextIOWrapper(out, "utf-8", newline="") as text:
-        writer = csv.writer(text, lineterminator="\n")
-        writer.writerow(headings)
-        writer.writerows(map(safe, row) for row in rows)
+def _packed() -> IO[bytes]:
+    """A file without a name, open; where packing fails it is gone."""
+    with ExitStack() as held:
+        file = held.enter_context(TemporaryFile())
+        with zipfile.ZipFile(file, "w", zipfile.ZIP_DEFLATED) as folder:
+            export_everything(
+                lambda name: folder.open(name, "w"), release=__version__, now=timezone.now()
+            )
+        held.pop_all()
+        return file
