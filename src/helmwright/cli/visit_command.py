@@ -293,10 +293,10 @@ def _going_on(
 ) -> list[str]:
     """What an interrupted visit goes on with."""
     from helmwright.cli.visit_file import found_words
-    from helmwright.cli.visit_round import named_words
     from helmwright.reports.layout import wrapped
     from helmwright.reports.visit_opening import going_on_lines
     from helmwright.visit.event import Answered
+    from helmwright.visit.said_words import named_words
     from helmwright.visit.state import fold
     from helmwright.visit.undo import standing
 

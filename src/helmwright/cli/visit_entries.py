@@ -2,24 +2,10 @@
 
 from collections.abc import Sequence
 
-from helmwright.cli.visit_round import named_words
-from helmwright.reports.lengths import measure_words
 from helmwright.visit.check_list import Protocol
-from helmwright.visit.event import (
-    BY_PROGRAM,
-    Answered,
-    Event,
-    Measured,
-    MeasureSkipped,
-    NotHere,
-    Paused,
-    PutOn,
-    Resumed,
-    Started,
-    Stopped,
-    SymptomReported,
-)
-from helmwright.visit.undo import standing
+from helmwright.visit.event import Event, Measured
+from helmwright.visit.said_words import said_words
+from helmwright.visit.undo import can_be_undone
 
 Entry = tuple[int, str]
 """Its number, and what it is called when it is taken back."""
@@ -49,11 +35,7 @@ class Entries:
 
     def last(self, events: Sequence[Event], protocol: Protocol) -> tuple[int, str]:
         """How many sayings the next undo takes back, and what they are in words."""
-        said = [
-            (place, event)
-            for place, event in standing(events)
-            if not isinstance(event, (*BY_PROGRAM, Paused, Resumed, Started))
-        ]
+        said = can_be_undone(events)
         if not said:
             return 1, "nothing"
         entry = self._of.get(said[-1][0])
@@ -66,23 +48,3 @@ class Entries:
             count += 1
         noun = "readings" if isinstance(said[-1][1], Measured) else "answers"
         return count, f"{entry[1]} ({count} {noun})" if count > 1 else entry[1]
-
-
-def said_words(event: Event, protocol: Protocol) -> str:
-    """What a person said, in words."""
-    match event:
-        case Answered():
-            return named_words(protocol, event)
-        case PutOn():
-            return "putting it on"
-        case Measured(readings):
-            return f"the reading of the {measure_words(readings[0].measure)}"
-        case MeasureSkipped(measure):
-            return f"leaving out the {measure_words(measure)}"
-        case NotHere(place, size):
-            return f"that no {place} pad {size} is here"
-        case Stopped():
-            return "the stop"
-        case SymptomReported():
-            return "the symptom"
-    return "nothing"

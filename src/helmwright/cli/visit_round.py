@@ -6,12 +6,12 @@ from collections.abc import Iterable, Mapping, Sequence
 from helmwright.cli.visit_answers import ALL_GOOD, answered
 from helmwright.cli.written_answers import AnswerError
 from helmwright.fit.finding import Grade
-from helmwright.reports.lengths import inches
 from helmwright.reports.visit_keys import right_answer
 from helmwright.visit.check import Check
 from helmwright.visit.check_list import Protocol
 from helmwright.visit.event import Answered
 from helmwright.visit.looks import grade_of
+from helmwright.visit.said_words import given_words, named_words
 from helmwright.visit.step import AskCheck
 
 _EXCEPT = re.compile(r"(?:except|but)(?: for| that)?\b[: ]*", re.IGNORECASE)
@@ -131,18 +131,6 @@ def done_in_round(
     last.pop(step.check.key, None)
     words = {key: given_words(given) for key, given in last.items()}
     return words | {stage[key].title: said for key, said in words.items()}
-
-
-def given_words(given: Answered) -> str:
-    """An answer in words, its length first: "1 5/8 in, high"."""
-    if given.value_mm is None:
-        return given.word
-    return f"{inches(given.value_mm)}, {given.word}"
-
-
-def named_words(protocol: Protocol, given: Answered) -> str:
-    """A check and its answer: "Front pad: loose"."""
-    return f"{protocol.check(given.check).title}: {given_words(given)}"
 
 
 def bad_words(protocol: Protocol, answers: Iterable[Answered]) -> list[str]:

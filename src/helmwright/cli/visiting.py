@@ -15,7 +15,6 @@ from helmwright.cli.visit_parties import Guiding, Keeping, Talk
 from helmwright.cli.visit_round import (
     bad_words,
     done_in_round,
-    given_words,
     kept_words,
     left_in_round,
     round_answered,
@@ -40,6 +39,7 @@ from helmwright.visit.event import (
     SymptomReported,
     Undone,
 )
+from helmwright.visit.said_words import given_words
 from helmwright.visit.state import OutOfTurnError, fold
 from helmwright.visit.step import AskCheck, AskMeasure, AskPutOn, Ended, PausedNow, Record
 

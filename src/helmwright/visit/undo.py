@@ -34,6 +34,15 @@ def standing(events: Sequence[Event]) -> tuple[Placed, ...]:
     return tuple(kept)
 
 
+def can_be_undone(events: Sequence[Event]) -> tuple[Placed, ...]:
+    """What a person said and stands, the last of it undone first; none of it in a pause."""
+    stand = standing(events)
+    if stand and isinstance(stand[-1][1], Paused):
+        return ()
+    silent = (*BY_PROGRAM, Paused, Resumed, Started)
+    return tuple(each for each in stand if not isinstance(each[1], silent))
+
+
 def _take_back(kept: list[Placed], place: int) -> None:
     if kept and isinstance(kept[-1][1], Paused):
         raise OutOfTurnError(

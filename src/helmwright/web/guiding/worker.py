@@ -29,12 +29,13 @@ from helmwright.visit.belief import batches, generator
 from helmwright.visit.lines import Dialogue
 from helmwright.visit.lines_out import OUT_MESSAGE
 from helmwright.visit.lines_told import Expecting, Telling
+from helmwright.visit.said_words import said_words
+from helmwright.visit.undo import can_be_undone
 from helmwright.visit.wire import event_from_wire, event_to_wire
 from helmwright.visit.wire_build import build_to_wire
 from helmwright.web.guiding.asked import Answer, Asked, Json
 from helmwright.web.guiding.progress import progress
 from helmwright.web.guiding.seen import Seen, seen
-from helmwright.web.guiding.taken_back import taken_back
 
 GUIDES = 8
 """Visits whose beliefs a process remembers; each holds some ten megabytes."""
@@ -75,7 +76,7 @@ def answer(asked: Asked) -> Answer:
         try_ons=_dumped(telling.try_ons(visit)),
         sub_scores=_dumped(telling.scores(visit)),
         told={name: told[name] for name in ("protocol", "symptoms", "cautions", "assumed")},
-        undo=taken_back(kept.events, protocol),
+        undo=_taken_back(kept.events, protocol),
         progress=progress(protocol, visit),
     )
 
@@ -143,6 +144,11 @@ def _expecting(guide: Guide, asked: Asked) -> Expecting:
         return expectations(guide.protocol, face=face)
 
     return expecting
+
+
+def _taken_back(events: Sequence[Event], protocol: Protocol) -> str:
+    said = can_be_undone(events)
+    return said_words(said[-1][1], protocol) if said else ""
 
 
 def _no_readings(*_: Any) -> tuple[()]:
