@@ -66,7 +66,7 @@ def test_what_cannot_be_read_is_named_beside_its_field_and_nothing_is_kept(desk,
     before = Entry.objects.count()
     answer = add(desk, number="24", **{field: text})
     assert answer.status_code == 422
-    assert f'id="id_{field}-error"' in words(answer)
+    assert f'id="id_{field}_error"' in words(answer)
     assert 'value="24"' in words(answer)
     assert Entry.objects.count() == before
     assert not Player.objects.exists()
@@ -117,7 +117,7 @@ def test_one_number_that_cannot_be_read_keeps_them_all_out(desk, text):
     before = Entry.objects.count()
     answer = measure(desk, player, tape_circumference_1="22 5/8", head_length_1=text)
     assert answer.status_code == 422
-    assert 'id="id_head_length_1-error"' in words(answer)
+    assert 'id="id_head_length_1_error"' in words(answer)
     assert 'value="22 5/8"' in words(answer)
     assert Entry.objects.count() == before
 

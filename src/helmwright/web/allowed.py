@@ -12,49 +12,44 @@ from django.shortcuts import redirect
 from django.urls import reverse
 from django.utils import timezone
 
+from helmwright.records.kinds import people, things
+from helmwright.records.kinds.roles import EVERYONE, FITTERS, HANDS, MANAGER_ONLY, SEE_BODY
 from helmwright.records.models.people import Role, Staff
 from helmwright.web.sign_in.onward import own_address
 from helmwright.web.sign_in.with_password import wants_password
-
-EVERYONE = frozenset(Role)
-HANDS = frozenset({Role.MANAGER, Role.FITTER, Role.STUDENT})
-FITTERS = frozenset({Role.MANAGER, Role.FITTER})
-MANAGER = frozenset({Role.MANAGER})
-SEE_BODY = frozenset({Role.MANAGER, Role.FITTER, Role.TRAINER})
-"""Who sees body, age, guardians, consent and signatures: those whose work needs it."""
 
 ALLOWED: Mapping[str, frozenset[Role]] = {
     "now": EVERYONE,
     "now-seen": EVERYONE,
     "roster": EVERYONE,
     "player": EVERYONE,
-    "player-add": MANAGER,
-    "player-change": FITTERS,
-    "player-measure": FITTERS,
-    "player-withdraw": FITTERS,
-    "player-leave": MANAGER,
-    "player-return": MANAGER,
-    "player-guardian": FITTERS,
-    "player-consent": FITTERS,
-    "player-take-back": FITTERS,
-    "player-hold": MANAGER,
-    "player-erase": MANAGER,
-    "player-receipt": MANAGER,
+    "player-add": people.PlayerAdded.ROLES,
+    "player-change": people.PlayerChanged.ROLES,
+    "player-measure": people.ReadingTaken.ROLES,
+    "player-withdraw": people.ReadingWithdrawn.ROLES,
+    "player-leave": people.PlayerLeft.ROLES,
+    "player-return": people.PlayerCameBack.ROLES,
+    "player-guardian": people.GuardianAdded.ROLES,
+    "player-consent": people.ConsentGiven.ROLES,
+    "player-take-back": people.ConsentWithdrawn.ROLES,
+    "player-hold": people.RetentionHeld.ROLES,
+    "player-erase": people.PersonErased.ROLES,
+    "player-receipt": people.PersonErased.ROLES,
     "player-drawing": EVERYONE,
     "helmets": EVERYONE,
     "helmet": EVERYONE,
-    "helmet-add": MANAGER,
+    "helmet-add": things.HelmetAdded.ROLES,
     "helmet-act": HANDS,
-    "room": MANAGER,
-    "room-team": MANAGER,
-    "room-season": MANAGER,
-    "room-store": MANAGER,
-    "room-sheet": MANAGER,
+    "room": MANAGER_ONLY,
+    "room-team": people.TeamOpened.ROLES,
+    "room-season": people.SeasonOpened.ROLES,
+    "room-store": things.StoreOpened.ROLES,
+    "room-sheet": things.SheetAdded.ROLES,
     "stores": EVERYONE,
     "store": EVERYONE,
-    "store-open": MANAGER,
+    "store-open": things.StoreOpened.ROLES,
     "store-act": HANDS,
-    "store-count": HANDS,
+    "store-count": things.PartsCounted.ROLES,
     "day": EVERYONE,
     "day-board": EVERYONE,
     "day-order": EVERYONE,
@@ -66,21 +61,21 @@ ALLOWED: Mapping[str, frozenset[Role]] = {
     "station-find": HANDS,
     "station-look-over": FITTERS,
     "confirm": EVERYONE,
-    "staff": MANAGER,
-    "staff-role": MANAGER,
-    "staff-active": MANAGER,
-    "staff-password": MANAGER,
-    "staff-pin": MANAGER,
-    "devices": MANAGER,
-    "device-rename": MANAGER,
-    "device-revoke": MANAGER,
-    "take-in": FITTERS,
-    "take-in-preview": FITTERS,
-    "take-in-do": FITTERS,
+    "staff": MANAGER_ONLY,
+    "staff-role": people.StaffChanged.ROLES,
+    "staff-active": people.StaffChanged.ROLES,
+    "staff-password": MANAGER_ONLY,
+    "staff-pin": MANAGER_ONLY,
+    "devices": MANAGER_ONLY,
+    "device-rename": people.DeviceChanged.ROLES,
+    "device-revoke": people.DeviceRevoked.ROLES,
+    "take-in": things.TakenIn.ROLES,
+    "take-in-preview": things.TakenIn.ROLES,
+    "take-in-do": things.TakenIn.ROLES,
     "take-in-result": FITTERS,
-    "take-in-undo": MANAGER,
+    "take-in-undo": things.TakeInUndone.ROLES,
     "take-in-template": FITTERS,
-    "take-in-everything": MANAGER,
+    "take-in-everything": MANAGER_ONLY,
     "paper": EVERYONE,
     "paper-label": HANDS,
     "paper-labels": HANDS,
@@ -90,7 +85,10 @@ ALLOWED: Mapping[str, frozenset[Role]] = {
     "paper-card": SEE_BODY,
     "paper-cards": SEE_BODY,
 }
-"""The name of an address, and the roles that may ask for it. What is not here nobody may see."""
+"""The name of an address, and the roles that may ask for it. What is not here nobody may see.
+
+An address at which one kind of entry is said is for those who may say it.
+"""
 
 WITH_PASSWORD = frozenset(
     {

@@ -11,13 +11,10 @@ from uuid import UUID
 
 from pydantic import BaseModel, ConfigDict, model_validator
 
+from helmwright.records.kinds.roles import MANAGER_ONLY
 from helmwright.records.models.people import Role
 
-MANAGER_ONLY = frozenset({Role.MANAGER})
-FITTERS = frozenset({Role.MANAGER, Role.FITTER})
 _HALF = re.compile("[\ud800-\udfff]")
-
-STOCK_HANDS = frozenset({Role.MANAGER, Role.FITTER, Role.STUDENT})
 
 FIRST_TIME, LAST_TIME = datetime(1970, 1, 1, tzinfo=UTC), datetime(2200, 1, 1, tzinfo=UTC)
 """What clocks of devices show, wrong ones included."""

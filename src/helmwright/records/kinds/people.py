@@ -7,7 +7,8 @@ from uuid import UUID
 from pydantic import AfterValidator, AwareDatetime, Field, model_validator
 
 from helmwright.anatomy import MEASURE_KEYS, Over
-from helmwright.records.kinds.payload import FITTERS, Payload, of_a_clock
+from helmwright.records.kinds.payload import Payload, of_a_clock
+from helmwright.records.kinds.roles import FITTERS
 from helmwright.records.models.people import Role
 
 

@@ -6,7 +6,8 @@ from uuid import UUID
 
 from pydantic import Field, model_validator
 
-from helmwright.records.kinds.payload import FITTERS, STOCK_HANDS, Payload
+from helmwright.records.kinds.payload import Payload
+from helmwright.records.kinds.roles import FITTERS, HANDS
 
 _STORES = {
     "received": (False, True),
@@ -82,7 +83,7 @@ class HelmetHeld(Payload):
     """It is not to be issued until the hold is lifted."""
 
     KIND = "helmet held"
-    ROLES = STOCK_HANDS
+    ROLES = HANDS
     helmet: UUID
     why: str = Field(min_length=1, max_length=200)
 
@@ -106,7 +107,7 @@ class HelmetMoved(Payload):
     """It lies in another store now."""
 
     KIND = "helmet moved"
-    ROLES = STOCK_HANDS
+    ROLES = HANDS
     helmet: UUID
     store: UUID
     take_in: UUID | None = None
@@ -116,7 +117,7 @@ class PartsMoved(Payload):
     """Parts came in, went out for good, or went from one store to another."""
 
     KIND = "parts moved"
-    ROLES = STOCK_HANDS
+    ROLES = HANDS
     sheet: str
     place: str = Field(max_length=20)
     size: str = Field(max_length=60)
@@ -141,7 +142,7 @@ class PartsCounted(Payload):
     """So many were there when somebody counted; the difference becomes a movement."""
 
     KIND = "parts counted"
-    ROLES = STOCK_HANDS
+    ROLES = HANDS
     store: UUID
     sheet: str
     place: str = Field(max_length=20)
@@ -154,7 +155,7 @@ class PartsChanged(Payload):
     """Pads of a helmet were changed with the hands; stock moves with it."""
 
     KIND = "parts changed"
-    ROLES = STOCK_HANDS
+    ROLES = HANDS
     helmet: UUID
     store: UUID
     pads: dict[str, str] = Field(min_length=1, description="Zone to the label of what is in now.")
@@ -165,7 +166,7 @@ class FaceChanged(Payload):
     """Another face guard or chin strap is on it."""
 
     KIND = "face changed"
-    ROLES = STOCK_HANDS
+    ROLES = HANDS
     helmet: UUID
     store: UUID
     guard: str | None = Field(default=None, max_length=60)

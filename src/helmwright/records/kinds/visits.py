@@ -5,7 +5,8 @@ from uuid import UUID
 
 from pydantic import Field, model_validator
 
-from helmwright.records.kinds.payload import FITTERS, STOCK_HANDS, Payload, UnfitError
+from helmwright.records.kinds.payload import Payload, UnfitError
+from helmwright.records.kinds.roles import FITTERS, HANDS
 from helmwright.records.kinds.visit_event import checked_event, parted, whole
 from helmwright.records.signature import is_signature
 
@@ -164,7 +165,7 @@ class HelmetReturned(Payload):
     """It is back."""
 
     KIND = "helmet returned"
-    ROLES = STOCK_HANDS
+    ROLES = HANDS
     helmet: UUID
     store: UUID
     condition: str = Field(default="", max_length=200)

@@ -1,12 +1,8 @@
 """How a visit stands, as a role reads it: that it ended for a symptom is not for everybody."""
 
+from helmwright.records.kinds.roles import SEE_BODY
 from helmwright.records.kinds.visits import VisitBegun, VisitSaid, VisitTakenOver
-from helmwright.records.models import Role
 from helmwright.records.visit_symptom import SYMPTOM
-
-READ_OF_SYMPTOMS = frozenset({Role.MANAGER, Role.FITTER, Role.TRAINER})
-"""Those who must not fit on, and those who are asked; to others such a visit was stopped."""
-
 
 OF_VISITS = frozenset({VisitBegun.KIND, VisitSaid.KIND, VisitTakenOver.KIND})
 """Entries whose notes may tell how a visit of the player ended."""
@@ -16,8 +12,8 @@ NOT_TOLD = "What stands against it is for those who fit. Ask the manager or a fi
 
 
 def reads_of_symptoms(role: str) -> bool:
-    """Whether that role is told that a visit ended for a symptom."""
-    return role in READ_OF_SYMPTOMS
+    """Whether that role is told that a visit ended for a symptom; to others it was stopped."""
+    return role in SEE_BODY
 
 
 def note_told(kind: str, note: str, role: str) -> str:

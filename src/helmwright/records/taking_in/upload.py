@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from uuid import UUID
 
+from helmwright.records.kinds.roles import FITTERS, MANAGER_ONLY
 from helmwright.records.models.people import Role
 
 MOST_BYTES = 1_500_000
@@ -17,9 +18,9 @@ MOST_ENTRIES = 4_000
 """Most that one file says to the ledger: nobody else can write meanwhile, milliseconds each."""
 
 ROLES: Mapping[str, frozenset[Role]] = {
-    "roster": frozenset({Role.MANAGER, Role.FITTER}),
-    "helmets": frozenset({Role.MANAGER}),
-    "stock": frozenset({Role.MANAGER}),
+    "roster": FITTERS,
+    "helmets": MANAGER_ONLY,
+    "stock": MANAGER_ONLY,
 }
 """What may be taken in, and by whom."""
 

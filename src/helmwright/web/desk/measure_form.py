@@ -21,7 +21,14 @@ from helmwright.records.readers.heads import core_reading, readings_of, stated_o
 from helmwright.reports.lengths import measure_words
 from helmwright.roster import CellError, read_heading
 from helmwright.roster.cell import read_length
-from helmwright.web.desk.player_form import HAIR, HEADWEAR, NOBODY_SAID, described, refusal, written
+from helmwright.web.desk.player_form import (
+    HAIR,
+    HEADWEAR,
+    NOBODY_SAID,
+    refusal,
+    unremembered,
+    written,
+)
 
 TIMES = (1, 2, 3)
 """First, second and third reading of a measure."""
@@ -70,7 +77,7 @@ class MeasureForm(forms.Form):
                     max_length=30,
                     widget=forms.TextInput(attrs={"inputmode": "text", "class": "reading"}),
                 )
-        described(self)
+        unremembered(self)
 
     def measures(self) -> list[MeasureFields]:
         """Every measure with its fields; the usual five first."""

@@ -6,12 +6,13 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.utils import timezone
 
+from helmwright.records.kinds.roles import SEE_BODY
 from helmwright.records.models import Player
 from helmwright.records.readers.last_build import last_build
 from helmwright.records.readers.player import PlayerRecord, player_record
 from helmwright.records.readers.sheets_offered import chosen_sheet, current_sheets
 from helmwright.records.sheets import sheet_of
-from helmwright.web.allowed import ALLOWED, SEE_BODY, allowed, signed_in
+from helmwright.web.allowed import ALLOWED, allowed, signed_in
 from helmwright.web.desk.build_words import build_told
 from helmwright.web.desk.player_page import (
     about,

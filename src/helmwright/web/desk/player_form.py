@@ -80,7 +80,7 @@ class PlayerForm(forms.Form):
         if player is not None:
             kwargs.setdefault("initial", written(player))
         super().__init__(*args, **kwargs)
-        described(self)
+        unremembered(self)
 
     def clean_birth_year(self) -> int | None:
         """A year in which somebody was born who is 8 to 90 years old."""
@@ -181,13 +181,7 @@ def refusal(error: CellError) -> str:
     return f"{said[:1].upper()}{said[1:].rstrip('.')}."
 
 
-def described(form: forms.Form) -> None:
-    """Tie help and errors to their fields for those who hear the page."""
-    for bound in form:
-        ids = [f"{bound.id_for_label}-help"] if bound.help_text else []
-        if form.is_bound and form.errors.get(bound.name):
-            ids.append(f"{bound.id_for_label}-error")
-            bound.field.widget.attrs["aria-invalid"] = "true"
-        if ids:
-            bound.field.widget.attrs["aria-describedby"] = " ".join(ids)
-        bound.field.widget.attrs["autocomplete"] = "off"
+def unremembered(form: forms.Form) -> None:
+    """What is typed of a player is not offered to the next person at this browser."""
+    for field in form.fields.values():
+        field.widget.attrs["autocomplete"] = "off"

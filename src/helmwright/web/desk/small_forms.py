@@ -9,7 +9,7 @@ from django import forms
 from django.core.exceptions import ValidationError
 
 from helmwright.records.models import Guardian
-from helmwright.web.desk.player_form import described
+from helmwright.web.desk.player_form import unremembered
 
 THEMSELVES = "player"
 SAID, PAPER = "said", "paper"
@@ -33,7 +33,7 @@ class GuardianForm(forms.Form):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        described(self)
+        unremembered(self)
 
 
 class ConsentForm(forms.Form):
@@ -59,7 +59,7 @@ class ConsentForm(forms.Form):
         self.fields["by_whom"] = forms.ChoiceField(
             label="Who agreed", choices=[*known, (THEMSELVES, "the player, who is of age")]
         )
-        described(self)
+        unremembered(self)
 
     @property
     def on_paper(self) -> bool:
@@ -85,7 +85,7 @@ class HoldForm(forms.Form):
         self.today = today
         kwargs.setdefault("initial", {"until": until.isoformat() if until else ""})
         super().__init__(*args, **kwargs)
-        described(self)
+        unremembered(self)
 
     def clean_until(self) -> date | None:
         """A day to come, within a lifetime of records."""
@@ -105,7 +105,7 @@ class EraseForm(forms.Form):
     def __init__(self, *args: Any, wanted: str, **kwargs: Any) -> None:
         self.wanted = wanted
         super().__init__(*args, **kwargs)
-        described(self)
+        unremembered(self)
 
     def clean_typed(self) -> str:
         """Exactly what was asked for."""

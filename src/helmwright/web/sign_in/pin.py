@@ -13,9 +13,9 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods
 
 from helmwright.records.actions.doors import is_pin_of
+from helmwright.records.kinds.roles import HANDS
 from helmwright.records.knocks import forget, knock
 from helmwright.records.models import Device, Staff
-from helmwright.web.allowed import HANDS
 from helmwright.web.sign_in.limits import of_pin
 from helmwright.web.sign_in.middleware import begin_by_pin
 

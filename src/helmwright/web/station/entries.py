@@ -11,7 +11,8 @@ from pydantic import ValidationError
 
 from helmwright.records.actions.visits import begin, say
 from helmwright.records.kinds import KINDS, Payload
-from helmwright.records.kinds.payload import MANAGER_ONLY, UnfitError
+from helmwright.records.kinds.payload import UnfitError
+from helmwright.records.kinds.roles import MANAGER_ONLY
 from helmwright.records.kinds.visits import VisitBegun, VisitSaid
 from helmwright.records.ledger import Kept, Said, SameIdError, append
 from helmwright.records.models import Device, Entry, Staff

@@ -6,10 +6,11 @@ from uuid import UUID
 from django.http import HttpRequest, HttpResponseBase, JsonResponse
 from django.utils import timezone
 
+from helmwright.records.kinds.roles import FITTERS
 from helmwright.records.models import Staff
 from helmwright.records.readers.station_today import found_by_code, players_today, room
 from helmwright.records.words import room_day
-from helmwright.web.allowed import FITTERS, signed_in
+from helmwright.web.allowed import signed_in
 from helmwright.web.station.heard import heard, station_of
 
 Json = dict[str, Any]
