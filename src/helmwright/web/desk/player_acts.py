@@ -1,6 +1,7 @@
 """What is done with one player at the press of a button."""
 
 from collections.abc import Callable
+from functools import partial
 from uuid import UUID
 
 from django.contrib import messages
@@ -19,11 +20,10 @@ from helmwright.web.desk.player import player_or_404
 @require_POST
 def withdraw(request: HttpRequest, player_id: UUID, reading_id: UUID) -> HttpResponse:
     """A reading was wrong."""
-    by = signed_in(request)
     return _did(
         request,
         player_id,
-        lambda: players.withdraw_reading(player=player_id, reading=reading_id, by=by, now=now()),
+        partial(players.withdraw_reading, reading=reading_id),
         "The reading is withdrawn. It stays on record, and nothing leans on it any more.",
     )
 
@@ -32,12 +32,8 @@ def withdraw(request: HttpRequest, player_id: UUID, reading_id: UUID) -> HttpRes
 @require_POST
 def leave(request: HttpRequest, player_id: UUID) -> HttpResponse:
     """Off the roster."""
-    by = signed_in(request)
     return _did(
-        request,
-        player_id,
-        lambda: players.player_leaves(player=player_id, by=by, now=now()),
-        "Not on the roster any more. The record stays.",
+        request, player_id, players.player_leaves, "Not on the roster any more. The record stays."
     )
 
 
@@ -45,35 +41,28 @@ def leave(request: HttpRequest, player_id: UUID) -> HttpResponse:
 @require_POST
 def come_back(request: HttpRequest, player_id: UUID) -> HttpResponse:
     """On the roster again."""
-    by = signed_in(request)
-    return _did(
-        request,
-        player_id,
-        lambda: players.player_comes_back(player=player_id, by=by, now=now()),
-        "On the roster again.",
-    )
+    return _did(request, player_id, players.player_comes_back, "On the roster again.")
 
 
 @allowed("player-take-back")
 @require_POST
 def take_back(request: HttpRequest, player_id: UUID, consent_id: UUID) -> HttpResponse:
     """A consent holds no more."""
-    by = signed_in(request)
     return _did(
         request,
         player_id,
-        lambda: players.take_back_consent(player=player_id, consent=consent_id, by=by, now=now()),
+        partial(players.take_back_consent, consent=consent_id),
         "The consent is taken back.",
     )
 
 
 def _did(
-    request: HttpRequest, player_id: UUID, act: Callable[[], object], said: str
+    request: HttpRequest, player_id: UUID, act: Callable[..., object], said: str
 ) -> HttpResponse:
     """Do it, and say so on the player's page; or say why it has no effect."""
     player_or_404(player_id)
     try:
-        act()
+        act(player=player_id, by=signed_in(request), now=now())
     except NotDoneError as error:
         messages.error(request, str(error))
     else:

@@ -7,7 +7,7 @@ from urllib.parse import urlencode
 
 from django.urls import reverse
 
-from helmwright.records.good_to_issue import HelmetStanding
+from helmwright.records.good_to_issue import MARKS, HelmetStanding
 from helmwright.records.readers.helmets import HelmetRow
 from helmwright.records.readers.need import PartNeed
 from helmwright.records.readers.now import Situation
@@ -15,6 +15,17 @@ from helmwright.records.readers.roster import PlayerRow
 from helmwright.records.words import us_date
 from helmwright.web.desk.part_words import place_words
 from helmwright.web.desk.parts_lane import WATCHED, left_words
+from helmwright.web.desk.told_together import (
+    NO_BUILD,
+    NOT_GOOD,
+    NOT_SIGNED,
+    ON_HOLD,
+    REFIT_DUE,
+    UNKNOWN,
+    UNMEASURED,
+    Helmets,
+    Players,
+)
 
 SOON = timedelta(days=60)
 """So long before a certification lapses it is told: the way to a reconditioner and back takes two
@@ -45,16 +56,16 @@ def to_do(
         *(_symptoms(found) if tells_symptoms else ()),
         *_out_and_not_good(found),
         *_paused(found),
-        *_not_signed(found),
-        *_no_build(found),
-        *_refit(found),
+        *_players(found, NOT_SIGNED),
+        *_players(found, NO_BUILD),
+        *_players(found, REFIT_DUE),
         *_to_count(found, may_count=may_count),
         *_short(found),
-        *_held(found),
-        *_lapsed(found),
+        *_of_standing(found, ON_HOLD),
+        *_of_standing(found, NOT_GOOD),
         *_lapsing(found),
-        *_unknown(found),
-        *_unmeasured(found),
+        *_of_standing(found, UNKNOWN),
+        *_players(found, UNMEASURED),
     )
 
 
@@ -76,7 +87,11 @@ def _symptoms(found: Situation) -> Iterator[ToDo]:
         yield ToDo(
             "check",
             "athletic trainer first",
-            _many(found.symptoms, "player reported", "players reported", " a symptom at a fitting"),
+            _many(
+                found.symptoms,
+                "player reported a symptom at a fitting",
+                "players reported a symptom at a fitting",
+            ),
             "A helmet change never takes the place of an evaluation. Nobody here clears a player:"
             " fit again when the athletic trainer says so.",
             "See the player" if len(found.symptoms) == 1 else "See the roster",
@@ -111,42 +126,16 @@ def _paused(found: Situation) -> Iterator[ToDo]:
         )
 
 
-def _not_signed(found: Situation) -> Iterator[ToDo]:
-    rows = found.by_standing["fitted, not signed"]
+def _players(found: Situation, group: Players) -> Iterator[ToDo]:
+    rows = found.by_standing[group.standing]
     if rows:
         yield ToDo(
-            "fitted",
-            "fitted, not signed",
-            _many(rows, "player is fitted and has", "players are fitted and have", " not signed"),
-            "The warning is read and explained, and both sign; then the helmet is issued.",
+            group.mark,
+            group.standing,
+            _many(rows, group.one, group.more),
+            rows[0].why if group.has_why and len(rows) == 1 else group.why,
             "See who",
-            _roster("fitted, not signed"),
-        )
-
-
-def _no_build(found: Situation) -> Iterator[ToDo]:
-    rows = found.by_standing["no build"]
-    if rows:
-        yield ToDo(
-            "no",
-            "no build",
-            _many(rows, "player fits", "players fit", " no build of what was there"),
-            "A part that is missing, another model, or a call to the maker.",
-            "See who",
-            _roster("no build"),
-        )
-
-
-def _refit(found: Situation) -> Iterator[ToDo]:
-    rows = found.by_standing["refit due"]
-    if rows:
-        yield ToDo(
-            "check",
-            "refit due",
-            _many(rows, "player is", "players are", " due for a new fit check"),
-            rows[0].why if len(rows) == 1 else "Why stands at each.",
-            "See who",
-            _roster("refit due"),
+            _roster(group.standing),
         )
 
 
@@ -183,33 +172,18 @@ def _short(found: Situation) -> Iterator[ToDo]:
         )
 
 
-def _held(found: Situation) -> Iterator[ToDo]:
-    rows = [row for row in found.helmets if row.verdict.standing is HelmetStanding.ON_HOLD]
-    rows = [row for row in rows if row.holder is None]
+def _of_standing(found: Situation, group: Helmets) -> Iterator[ToDo]:
+    rows = [row for row in found.helmets if row.verdict.standing is group.standing]
+    if not group.with_holders_too:
+        rows = [row for row in rows if row.holder is None]
     if rows:
         yield ToDo(
-            "hold",
-            "on hold",
-            _helmets(rows, "is on hold", "are on hold"),
-            rows[0].verdict.why if len(rows) == 1 else "Why stands at each.",
-            "See the holds",
-            _list(HelmetStanding.ON_HOLD),
-        )
-
-
-def _lapsed(found: Situation) -> Iterator[ToDo]:
-    rows = [row for row in found.helmets if row.verdict.standing is HelmetStanding.NOT_GOOD]
-    rows = [row for row in rows if row.holder is None]
-    if rows:
-        yield ToDo(
-            "no",
-            "not good to issue",
-            _helmets(rows, "is not good to issue", "are not good to issue"),
-            rows[0].verdict.why
-            if len(rows) == 1
-            else "Why stands at each. None of them is issued.",
-            "See which",
-            _list(HelmetStanding.NOT_GOOD),
+            MARKS[group.standing],
+            group.word,
+            _helmets(rows, group.one, group.more),
+            rows[0].verdict.why if len(rows) == 1 else group.why,
+            group.act,
+            _list(group.standing),
         )
 
 
@@ -232,39 +206,11 @@ def _lapses_soon(row: HelmetRow, today: date) -> bool:
     return row.verdict.may_be_issued and lapses is not None and lapses <= today + SOON
 
 
-def _unknown(found: Situation) -> Iterator[ToDo]:
-    rows = [row for row in found.helmets if row.verdict.standing is HelmetStanding.UNKNOWN]
-    if rows:
-        yield ToDo(
-            "unknown",
-            "not known",
-            _helmets(rows, "lacks a date", "lack a date"),
-            rows[0].verdict.why
-            if len(rows) == 1
-            else "Read the labels inside and write them down.",
-            "See which",
-            _list(HelmetStanding.UNKNOWN),
-        )
-
-
-def _unmeasured(found: Situation) -> Iterator[ToDo]:
-    rows = found.by_standing["unmeasured"]
-    if rows:
-        yield ToDo(
-            "unknown",
-            "unmeasured",
-            _many(rows, "player is", "players are", " unmeasured"),
-            "Nobody can say which shell, and stock cannot be planned for them.",
-            "See who",
-            _roster("unmeasured"),
-        )
-
-
-def _many(rows: Sequence[PlayerRow], one: str, more: str, rest: str) -> str:
+def _many(rows: Sequence[PlayerRow], one: str, more: str) -> str:
     """A sentence that counts players and names the first of them by number."""
     count = f"1 {one}" if len(rows) == 1 else f"{len(rows)} {more}"
     numbers = [row.player.number or str(row.player) for row in rows]
-    return f"{count}{rest}: {_named(numbers)}."
+    return f"{count}: {_named(numbers)}."
 
 
 def _helmets(rows: Sequence[HelmetRow], one: str, more: str) -> str:
