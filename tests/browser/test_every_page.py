@@ -27,7 +27,7 @@ NO_PAGES = {
         "take-in-undo", "room-team", "room-season", "room-store", "room-sheet",
     },
     "a part of a page": {"day-stream", "day-board", "player-drawing"},
-    "a file": {"take-in-template", "take-in-everything"},
+    "a file": {"take-in-template", "take-in-everything", "icon"},
     "a PDF": {
         "paper-label", "paper-labels", "paper-drawers", "paper-roster", "paper-blank", "paper-card",
         "paper-cards",

@@ -2,10 +2,12 @@
 
 import asyncio
 import logging
+import re
 from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 from django.conf import settings
+from django.templatetags.static import static
 from django.test import Client, override_settings
 
 from helmwright.config.upload_limit import limited
@@ -27,6 +29,20 @@ def test_a_page_that_is_not_there_says_so(client):
     answer = client.get("/no-such-page/")
     assert answer.status_code == 404
     assert "There is no page at this address" in answer.content.decode()
+
+
+@pytest.mark.django_db
+@pytest.mark.parametrize("path", ["/sign-in/", "/nowhere/", "/station/"])
+def test_every_page_bears_the_mark_of_the_room(client, path):
+    client.force_login(member(), "django.contrib.auth.backends.ModelBackend")
+    (link,) = re.findall('<link rel="icon"[^>]*>', client.get(path).content.decode())
+    assert static("web/icon.svg") in link
+
+
+def test_what_names_no_mark_gets_that_of_the_room_too(client):
+    asked = client.get("/favicon.ico")
+    assert asked["Location"] == static("web/icon.svg")
+    assert client.get(asked["Location"])["Content-Type"] == "image/svg+xml"
 
 
 @pytest.mark.django_db

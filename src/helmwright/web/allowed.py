@@ -111,7 +111,7 @@ WITH_PASSWORD = frozenset(
 what cannot be brought back, and everything at once. A session of a PIN is asked for the password.
 """
 
-OPEN = frozenset({"sign-in", "sign-out", "enroll", "pin", "station-worker"})
+OPEN = frozenset({"sign-in", "sign-out", "enroll", "pin", "station-worker", "icon"})
 """Addresses at which nobody need be signed in; what lets in limits how often it may be tried."""
 
 ON_DEVICES = frozenset({"station"})

@@ -1,11 +1,14 @@
-"""The pages that are named at the top of every other one."""
+"""The pages that are named at the top of every other one, and the mark that all of them bear."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from django.http import HttpRequest
+from django.http import HttpRequest, HttpResponsePermanentRedirect
+from django.shortcuts import redirect
+from django.templatetags.static import static
 from django.urls import NoReverseMatch, reverse
+from django.views.decorators.http import require_safe
 
 from helmwright.records.models import Team
 from helmwright.web.allowed import ALLOWED, signed_in
@@ -32,6 +35,12 @@ class Page:
     word: str
     address: str
     is_here: bool
+
+
+@require_safe
+def icon(_request: HttpRequest) -> HttpResponsePermanentRedirect:
+    """The mark of the room, for what no page names it to: a PDF in a window of its own."""
+    return redirect(static("web/icon.svg"), permanent=True)
 
 
 def room(request: HttpRequest) -> Mapping[str, Any]:

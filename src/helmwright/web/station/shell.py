@@ -18,7 +18,15 @@ from helmwright.web.allowed import ALLOWED, signed_in
 
 STATIC = Path(__file__).parents[1] / "static"
 WORKER = Path(__file__).with_name("sw.js")
-KEPT = ("tokens.css", "house.css", "mode.js", "fonts/*.woff2", "vendor/*.js", "station/**/*.*")
+KEPT = (
+    "icon.svg",
+    "tokens.css",
+    "house.css",
+    "mode.js",
+    "fonts/*.woff2",
+    "vendor/*.js",
+    "station/**/*.*",
+)
 """Under static/web, what the page is made of."""
 
 NOT_KEPT = frozenset({"web/vendor/htmx.min.js"})
