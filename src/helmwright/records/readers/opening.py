@@ -3,12 +3,12 @@
 from collections.abc import Callable
 from enum import StrEnum
 
+from helmwright.records.kinds.roles import FITTERS
 from helmwright.records.models import (
     Device,
     Helmet,
     Movement,
     Player,
-    Role,
     Season,
     Sheet,
     Staff,
@@ -50,8 +50,7 @@ def lacks() -> tuple[Lack, ...]:
     found = [lack for lack, is_there in _ROWS if not is_there()]
     if Visit.objects.exists():
         return tuple(found)
-    may_fit = (Role.MANAGER, Role.FITTER)
-    if not Staff.objects.filter(is_active=True, role__in=may_fit).exclude(pin="").exists():
+    if not Staff.objects.filter(is_active=True, role__in=FITTERS).exclude(pin="").exists():
         found.append(Lack.PINS)
     if not Device.objects.filter(revoked_at=None).exists():
         found.append(Lack.DEVICE)
