@@ -11,6 +11,7 @@ from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
 from helmwright.catalogue import ZONES
+from helmwright.catalogue.pools import POOL_OF
 from helmwright.records.kinds import things, visits
 from helmwright.records.kinds.people import DeviceEnrolled, PlayerAdded
 from helmwright.records.models import (
@@ -23,7 +24,6 @@ from helmwright.records.models import (
     Reservation,
     Shelf,
 )
-from helmwright.records.part_place import POOL_OF
 from helmwright.records.verify import verify
 from tests.records.room import CERTIFIED, DIGEST, SHEET, Room
 

@@ -5,15 +5,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from helmwright.catalogue import load_packaged
+from helmwright.catalogue.pools import place_of_return, place_to_take
 from helmwright.records.pad_changes import PadChange, changed_pads, difference, free_slot
 from helmwright.records.part_lost import part_lost
-from helmwright.records.part_place import (
-    pad_sizes,
-    place_of_return,
-    place_to_take,
-    sizes_by_place,
-    swapped_zones,
-)
+from helmwright.records.part_place import pad_sizes, sizes_by_place, swapped_zones
 
 
 @pytest.mark.parametrize(

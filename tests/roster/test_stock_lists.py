@@ -20,7 +20,7 @@ from helmwright.roster import (
     stock_template,
 )
 from helmwright.roster.stock import SYNONYMS, StockField
-from helmwright.roster.stock_place import POOLS
+from helmwright.roster.stock_place import PAD_PLACES
 from helmwright.roster.stock_template import stock_parts
 from tests.roster.workbooks import ods, ods_row, sheet_of
 
@@ -212,6 +212,6 @@ def test_the_page_lists_every_heading_of_a_column(field):
 
 def test_the_page_lists_every_place_and_its_example_reads():
     (places,) = re.findall(r"^\*\*Place\*\*.*$", PAGE, re.MULTILINE)
-    assert all(f"`{place}`" in places for place in ("shell", *POOLS))
+    assert all(f"`{place}`" in places for place in ("shell", *PAD_PLACES))
     example = PAGE.partition("```text\n")[2].partition("```")[0]
     assert len(rows(example)) == 5

@@ -1,13 +1,16 @@
 """What can be made up from the parts of a store."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from helmwright.catalogue import ZONES, Zone, load_packaged, packaged_models
+from helmwright.catalogue.pools import POOLS
 from helmwright.fit.outlook import Build
 from helmwright.roster import read_stock, stock_template
-from helmwright.visit.shelf import POOLS, Shelf, ShelfError
+from helmwright.visit.shelf import Shelf, ShelfError
 from tests.visit.scripts import DELIVERED, OUZEL, moved
 
 
@@ -86,9 +89,31 @@ def test_without_a_helmet_at_hand_its_shell_must_be_on_the_shelf():
     assert shelf().lacking(DELIVERED, None) == ("shell 3",)
 
 
-def test_pads_of_the_helmet_at_hand_can_go_into_a_shell_from_the_shelf():
-    there = moved(front=1)
-    assert shelf(("shell", "4", 1)).allows(Build(4, there.pads), there)
+def test_pads_of_the_helmet_at_hand_stay_in_it_where_another_shell_is_taken():
+    there, front = moved(front=1), f"front {label(Zone.FRONT, 1)}"
+    assert shelf(("shell", "4", 1)).lacking(Build(4, there.pads), there) == (front,)
+    assert shelf(("shell", "4", 1)).allows(Build(4, OUZEL.delivered), there)
+
+
+def test_what_lies_in_one_further_helmet_makes_up_a_build_and_what_lies_in_two_does_not():
+    one, two = Build(4, moved(front=1).pads), Build(4, moved(rear=1).pads)
+    here = replace(shelf(), helmets=(one, two, Build(5, moved(front=1, rear=1).pads)))
+    assert here.allows(one, DELIVERED)
+    assert here.allows(two, DELIVERED)
+    both = Build(4, moved(front=1, rear=1).pads)
+    assert len(here.lacking(both, DELIVERED)) == 1
+    assert here.lacking(Build(4, moved(front=2, rear=1).pads)) == (
+        f"front {label(Zone.FRONT, 2)}",
+    ), "of the helmet that lacks least"
+
+
+def test_a_pad_said_not_to_be_here_is_not_moved_from_the_other_side_either():
+    part = ("left", label(Zone.LEFT, 1))
+    here = shelf(("sides", part[1], 2), ("sides", label(Zone.LEFT), 2)).without([part])
+    worn = moved(right=1)
+    assert here.allows(worn, worn, worn=True)
+    assert not here.allows(moved(left=1), worn, worn=True)
+    assert not here.allows(moved(right=1), DELIVERED, worn=True)
 
 
 def test_everything_that_is_lacking_is_named():

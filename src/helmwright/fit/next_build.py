@@ -103,7 +103,7 @@ def next_builds(
     current: Build,
     *,
     rng: np.random.Generator,
-    start: Build | None = None,
+    lies: Sequence[Build] = (),
     rejected: Sequence[Build] = (),
     tried: Sequence[Build] = (),
     allowed: Allowed = anything,
@@ -123,8 +123,9 @@ def next_builds(
         What is in the helmet, and was on the head.
     rng
         For the reading errors of measures not taken; the same one gives the same answer.
-    start
-        What was in the helmet when the visit began.
+    lies
+        What lay in helmets of a shell, a later one instead of an earlier one of the same shell, as
+        the visit began; what shells are delivered with where none is given.
     rejected
         Builds found wrong on this head; none is proposed again.
     tried
@@ -156,7 +157,7 @@ def next_builds(
     """
     sheet, known = drawn.trial(current.shell).sheet, Found.of(found)
     times = minutes or Minutes()
-    asked = Question(sheet, current, known, rejected, start, allowed, times, tried)
+    asked = Question(sheet, current, known, rejected, lies, allowed, times, tried)
     tally = Tally(drawn, rater or Rater(), known.also)
     kept = tally.select(entrants(drawn, asked, current.shell), asked.charged, asked.is_plain)
     others = _elsewhere(tally, asked, kept)

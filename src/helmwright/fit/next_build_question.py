@@ -34,8 +34,8 @@ class Question:
         What was found on it.
     rejected
         Builds found wrong on this head.
-    start
-        What was in the helmet when the visit began.
+    lies
+        What lay in helmets as the visit began, at most one of a shell counts: the last.
     allowed
         Whether the parts of a build are at hand.
     minutes
@@ -49,7 +49,7 @@ class Question:
     current: Build
     found: Found
     rejected: Sequence[Build]
-    start: Build | None
+    lies: Sequence[Build]
     allowed: Allowed
     minutes: Minutes
     tried: Sequence[Build] = ()
@@ -57,7 +57,7 @@ class Question:
 
     def __post_init__(self) -> None:
         """Note what lies in every shell that was used."""
-        used = [*([self.start] if self.start else []), *self._put_on, self.current]
+        used = [*self.lies, *self._put_on, self.current]
         self._lying.update({build.shell: build for build in used})
 
     @property

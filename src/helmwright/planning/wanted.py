@@ -4,17 +4,14 @@ from collections import Counter
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
-from helmwright.catalogue import ZONES, ModelSheet, PadKind, Zone
+from helmwright.catalogue import ZONES, ModelSheet, PadKind
+from helmwright.catalogue.pools import POOLS, is_swapped
 from helmwright.planning.need import Share
 
 Key = tuple[str, str]
 """Place (a zone, a pool of two, or "shell") and what is written on the bag."""
 
 SHELL = "shell"
-POOLS: Mapping[str, tuple[Zone, Zone]] = {
-    "sides": (Zone.LEFT, Zone.RIGHT),
-    "jaw": (Zone.JAW_LEFT, Zone.JAW_RIGHT),
-}
 
 CHANGED = 0.25
 """Share of fittings that change the pad of a zone, before any was seen: about two pads of eight
@@ -76,7 +73,7 @@ def taken(
     for kind in sheet.pads:
         zone = str(kind.zone)
         label = build.pads.get(zone)
-        if label is not None and _is_counted(kind) and label != inside.get(zone):
+        if label is not None and is_swapped(kind) and label != inside.get(zone):
             asked[place[zone], label] += 1
     return asked
 
@@ -138,7 +135,7 @@ def _before(sheet: ModelSheet, place: Mapping[str, str]) -> Mapping[Key, float]:
     likely = min(1.0 / len(sheet.shells), 0.98)
     shells = {(SHELL, str(shell.number)): likely for shell in sheet.shells}
     pads: dict[Key, float] = {}
-    for kind in filter(_is_counted, sheet.pads):
+    for kind in filter(is_swapped, sheet.pads):
         for label, share in zip(kind.labels, _steps_away(kind), strict=True):
             pads[place[str(kind.zone)], label] = share
     return shells | pads
@@ -151,7 +148,3 @@ def _steps_away(kind: PadKind) -> list[float]:
     total = sum(weights)
     # The delivered pad itself is wanted where a helmet comes with another in it.
     return [CHANGED * weight / total if weight else CHANGED / 10 for weight in weights]
-
-
-def _is_counted(kind: PadKind) -> bool:
-    return kind.cell is None and bool(kind.seats)

@@ -1,24 +1,17 @@
-"""What parts a sheet lists, and where a store counts each: under its zone, or in a pool."""
+"""What parts a sheet lists, and at which places a store counts them."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 
-from helmwright.catalogue import ChinStrap, ModelSheet, Zone
-from helmwright.visit.shelf import POOLS
+from helmwright.catalogue import ChinStrap, ModelSheet, Zone, pools
+from helmwright.catalogue.pools import POOLS
 
 GUARD = "guard"
 STRAP = "strap"
 
-Counts = Mapping[tuple[str, str], int]
-"""How many a store holds of each (place, size) that it lists; below zero is a difference."""
-
-POOL_OF: Mapping[str, str] = {str(zone): pool for pool in ("sides", "jaw") for zone in POOLS[pool]}
-"""The pool of each zone that shares one with its opposite."""
-
 
 def is_swapped(sheet: ModelSheet, zone: Zone) -> bool:
     """Whether pads of a zone are changed one for another; an air cell stays in its shell."""
-    kind = sheet.pad(zone)
-    return bool(kind.seats) and kind.cell is None
+    return pools.is_swapped(sheet.pad(zone))
 
 
 def swapped_zones(sheet: ModelSheet) -> tuple[str, ...]:
@@ -29,11 +22,11 @@ def swapped_zones(sheet: ModelSheet) -> tuple[str, ...]:
 def pad_sizes(sheet: ModelSheet) -> dict[str, tuple[str, ...]]:
     """Zones and pools, and the pads of each as on the bag."""
     zones = {zone: sheet.pad(Zone(zone)).labels for zone in swapped_zones(sheet)}
-    pools = {
-        pool: _shared([zones[str(zone)] for zone in POOLS[pool] if str(zone) in zones])
-        for pool in ("sides", "jaw")
+    either = {
+        pool: _shared([zones[str(zone)] for zone in of_pool if str(zone) in zones])
+        for pool, of_pool in POOLS.items()
     }
-    return {place: sizes for place, sizes in (zones | pools).items() if sizes}
+    return {place: sizes for place, sizes in (zones | either).items() if sizes}
 
 
 def sizes_by_place(sheet: ModelSheet) -> dict[str, tuple[str, ...]]:
@@ -46,22 +39,6 @@ def sizes_by_place(sheet: ModelSheet) -> dict[str, tuple[str, ...]]:
         STRAP: tuple(name for strap in sheet.chin_straps for name in _strap_sizes(strap)),
     }
     return pad_sizes(sheet) | {place: sizes for place, sizes in face.items() if sizes}
-
-
-def place_of_return(counts: Counts, zone: str, size: str) -> str:
-    """Where a pad out of a helmet is counted: its own row, else the pool where one is listed."""
-    pool = POOL_OF.get(zone, "")
-    pooled = any(place == pool for place, _ in counts)
-    return pool if pooled and (zone, size) not in counts else zone
-
-
-def place_to_take(counts: Counts, zone: str, size: str) -> str:
-    """Which row a pad for a zone is taken from: the zone's own while it has any, else the pool."""
-    pool = POOL_OF.get(zone, "")
-    for place in (zone, pool):
-        if counts.get((place, size), 0) > 0:
-            return place
-    return place_of_return(counts, zone, size)
 
 
 def _strap_sizes(strap: ChinStrap) -> Iterable[str]:

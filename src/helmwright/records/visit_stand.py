@@ -9,7 +9,6 @@ from helmwright.catalogue import ModelSheet
 from helmwright.visit import (
     Accepted,
     Event,
-    Measured,
     NoBuild,
     Protocol,
     Stopped,
@@ -73,9 +72,9 @@ def state_of(visit: Visit) -> str:
     return PAUSED if visit.paused else OPEN
 
 
-def standing_measured(events: Sequence[Event]) -> frozenset[int]:
-    """Places, from 0, of readings that were taken in the visit and not taken back."""
-    return frozenset(place - 1 for place, event in standing(events) if isinstance(event, Measured))
+def standing_places(events: Sequence[Event], kind: type[Event]) -> frozenset[int]:
+    """Places, from 0, of what was said of a kind and not taken back."""
+    return frozenset(place - 1 for place, event in standing(events) if isinstance(event, kind))
 
 
 def _waits_for(visit: Visit, protocol: Protocol) -> str:

@@ -7,6 +7,7 @@ import numpy as np
 
 from helmwright.anatomy import HeadEstimate
 from helmwright.catalogue.cell import AIR
+from helmwright.catalogue.pools import POOLS
 from helmwright.catalogue.sheet import ModelSheet, PadKind
 from helmwright.catalogue.zone import ZONES, Zone
 from helmwright.fit.chart import shells_to_try
@@ -16,9 +17,8 @@ from helmwright.units import UnitsError, inches, parse_length
 
 PLACES: Mapping[str, tuple[Zone, ...]] = {
     **{str(zone): (zone,) for zone in ZONES},
-    "sides": (Zone.LEFT, Zone.RIGHT),
-    "jaw": (Zone.JAW_LEFT, Zone.JAW_RIGHT),
-    "jaws": (Zone.JAW_LEFT, Zone.JAW_RIGHT),
+    **POOLS,
+    "jaws": POOLS["jaw"],
 }
 EXAMPLE = "write it like: shell 4, crown 7/8, jaw left 1 1/8"
 

@@ -12,7 +12,7 @@ from helmwright.roster.columns import without_unit
 from helmwright.roster.plain import printable
 from helmwright.roster.player import some_names
 from helmwright.roster.remark import Remark, RosterError
-from helmwright.roster.stock_place import POOLS, SHELL, read_place, read_size
+from helmwright.roster.stock_place import PAD_PLACES, SHELL, read_place, read_size
 from helmwright.roster.table import (
     DELIMITERS,
     HEADER_SEARCH_ROWS,
@@ -239,8 +239,8 @@ def _order(part: tuple[str, str], sheet: ModelSheet) -> tuple[int, int]:
     place, size = part
     if place == SHELL:
         return -1, int(size)
-    labels = sheet.pad(POOLS[place][0]).labels
-    return list(POOLS).index(place), labels.index(size)
+    labels = sheet.pad(PAD_PLACES[place][0]).labels
+    return list(PAD_PLACES).index(place), labels.index(size)
 
 
 def _added(rows_of: Mapping[tuple[str, str], Sequence[int]]) -> list[Remark]:
@@ -266,7 +266,7 @@ def _uncounted(rows: Sequence[int]) -> list[Remark]:
 
 def _unlisted(rows: Sequence[Row], sheet: ModelSheet) -> list[Remark]:
     """Places of which nothing is listed: whoever counted pads only means no lack of shells."""
-    listed = {zone for place, *_ in rows if place != SHELL for zone in POOLS[place]}
+    listed = {zone for place, *_ in rows if place != SHELL for zone in PAD_PLACES[place]}
     lacking = [
         str(zone)
         for zone in ZONES

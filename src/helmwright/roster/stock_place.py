@@ -14,13 +14,13 @@ from helmwright.units import SpreadsheetDateError, UnitsError, parse_length
 SHELL = "shell"
 """The place of the shells themselves; their size is their number."""
 
-POOLS: Mapping[str, tuple[Zone, ...]] = {
+PAD_PLACES: Mapping[str, tuple[Zone, ...]] = {
     place: zones for place, zones in PLACES.items() if place != "jaws"
 }
 """Where pads go: each zone by itself, and the two pools that serve both sides."""
 
 _WORDS: Mapping[str, str] = {
-    **{place: place for place in (SHELL, *POOLS)},
+    **{place: place for place in (SHELL, *PAD_PLACES)},
     **dict.fromkeys(("shells", "helmet", "helmets"), SHELL),
     **dict.fromkeys(("jaws", "jaw, either side", "jaw either side"), "jaw"),
     **dict.fromkeys(("side", "left or right", "left and right"), "sides"),
@@ -39,7 +39,7 @@ _SAME_MM = 0.8
 
 
 def read_place(cell: str) -> str:
-    """The place that a cell names: "shell", or a key of `POOLS`.
+    """The place that a cell names: "shell", or a key of `PAD_PLACES`.
 
     Raises
     ------
@@ -50,7 +50,7 @@ def read_place(cell: str) -> str:
     written = " ".join(cell.lower().replace("_", " ").split())
     place = _WORDS.get(written) or _WORDS.get(_PAD_BEHIND.sub("", written))
     if place is None:
-        known = ", ".join((SHELL, *POOLS))
+        known = ", ".join((SHELL, *PAD_PLACES))
         raise CellError("this is no place in the helmet", f"the places are {known}")
     return place
 
@@ -77,7 +77,7 @@ def read_size(cell: str, place: str, sheet: ModelSheet, unit: str) -> str:
     """
     if place == SHELL:
         return read_shell(cell, sheet)
-    kinds = [sheet.pad(zone) for zone in POOLS[place]]
+    kinds = [sheet.pad(zone) for zone in PAD_PLACES[place]]
     shared = _shared(kinds)
     if not any(kind.seats for kind in kinds):
         raise CellError(f"{sheet.model} has no {place} pad", "take the row out")

@@ -93,7 +93,7 @@ def by_knowing(met: Met, policy: Policy) -> Visit:
     ) -> Proposal:
         start = current or met.delivered
         found = next_builds(
-            draw(estimate, 1024, rng), start, start=start, rng=rng, allowed=allowed, rater=rater,
+            draw(estimate, 1024, rng), start, lies=(start,), rng=rng, allowed=allowed, rater=rater,
             would_measure=False,
         )  # fmt: skip
         if not found.options:

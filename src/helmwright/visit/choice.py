@@ -2,11 +2,11 @@
 
 from collections import OrderedDict
 from collections.abc import Callable, Sequence
+from functools import partial
 
 import numpy as np
 
 from helmwright.anatomy import HeadEstimate
-from helmwright.catalogue.zone import ZONES
 from helmwright.fit.anew import Anew
 from helmwright.fit.chart import shells_to_try
 from helmwright.fit.finding import Finding
@@ -18,6 +18,7 @@ from helmwright.fit.outlook import Build, MeasureGain, Proposal
 from helmwright.fit.proposal import NothingAtHandError, propose
 from helmwright.fit.search import Allowed, anything
 from helmwright.fit.would_fit import would_fit
+from helmwright.visit.at_hand import at_hand
 from helmwright.visit.belief import FEW, Beliefs, batches, digest, generator, head_of, keep
 from helmwright.visit.check import Check
 from helmwright.visit.event import MeasureAsked, NoBuild, Proposed, Would
@@ -124,7 +125,7 @@ class Chooser:
         instead = would_fit(
             self.beliefs.after(visit, batches(self.checks, visit)).cloud,
             self._in_helmet(visit),
-            lacking=lambda build: shelf.lacking(build, visit.started.current),
+            lacking=partial(shelf.lacking, helmet=visit.in_helmet, worn=bool(visit.try_ons)),
             rejected=self.rejected(visit),
             rater=self.beliefs.rater,
         )
@@ -168,7 +169,7 @@ class Chooser:
             Anew.drawn(belief.cloud, rng),
             self._in_helmet(visit),
             rng=rng,
-            start=visit.started.current,
+            lies=at_hand(visit, self.beliefs.sheet).lying,
             rejected=self.rejected(visit),
             tried=[each.build for each in visit.try_ons],
             allowed=self._allowed(visit),
@@ -206,7 +207,9 @@ class Chooser:
         return as_next(proposal, sheet, current, self.minutes, visit.skipped)
 
     def _first_proposal(self, visit: Visit) -> Proposal | None:
-        key = digest(head_of(visit), visit.started.current, visit.started.shelf, visit.missing)
+        begun = visit.started
+        here = begun.current, begun.shelf, begun.helmets, visit.missing
+        key = digest(head_of(visit), *here)
         if key not in self._proposals:
             keep(self._proposals, key, self._proposal(visit))
         return self._proposals[key]
@@ -248,22 +251,20 @@ class Chooser:
         return self.at_hand(shells_to_try(self.beliefs.sheet, tape)[0])
 
     def _shelf(self, visit: Visit) -> Shelf:
-        """What is at this store; what lies in the helmet cannot be missing from it."""
-        sheet, last = self.beliefs.sheet, visit.try_ons[-1:]
-        inside = {
-            (str(zone), sheet.pad(zone).labels[pad])
-            for tried in last
-            for zone, pad in zip(ZONES, tried.build.pads, strict=True)
-        }
-        missing = visit.missing - inside
-        key = digest(visit.started.shelf, missing)
+        """What is at this store now, beside the helmet at hand."""
+        sheet, rows = self.beliefs.sheet, visit.started.shelf
+        there = at_hand(visit, sheet)
+        key = digest(rows, there, visit.missing)
         if key not in self._shelves:
-            keep(self._shelves, key, Shelf.of(sheet, visit.started.shelf).without(missing))
+            shelf = Shelf.of(sheet, rows).after(there).without(visit.missing)
+            keep(self._shelves, key, shelf)
         return self._shelves[key]
 
     def _allowed(self, visit: Visit) -> Allowed:
-        shelf, helmet = self._shelf(visit), visit.started.current
-        return anything if shelf.counts is None else lambda build: shelf.allows(build, helmet)
+        shelf = self._shelf(visit)
+        if shelf.counts is None:
+            return anything
+        return partial(shelf.allows, helmet=visit.in_helmet, worn=bool(visit.try_ons))
 
 
 def plain(build: Build) -> Build:

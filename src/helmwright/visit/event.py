@@ -23,8 +23,12 @@ class Started:
         What is in the helmet now; None for the delivered build of the likeliest shell.
     shelf
         Parts at this store as (place, label, count) rows; None where everything listed is there.
+        A shell that is counted comes as delivered.
     seed
         Of every draw.
+    helmets
+        What lies in each further helmet of this model that could be had at this store, beside the
+        one at hand and shells that are counted.
     """
 
     who: str
@@ -35,6 +39,7 @@ class Started:
     current: Build | None = None
     shelf: tuple[tuple[str, str, int], ...] | None = None
     seed: int = 1
+    helmets: tuple[Build, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,10 +108,22 @@ class NotHere:
 
 @dataclass(frozen=True, slots=True)
 class PutOn:
-    """A build is on the head: the proposed one, or another for a reason, which is kept."""
+    """A build is on the head: the proposed one, or another for a reason, which is kept.
+
+    Parameters
+    ----------
+    build
+        Which parts.
+    reason
+        Why another than the proposed one.
+    lay
+        What lay in the helmet as it was taken up, where that is another than until now, or holds
+        other pads than the visit knows of; None where nobody says.
+    """
 
     build: Build
     reason: str = ""
+    lay: Build | None = None
 
 
 @dataclass(frozen=True, slots=True)

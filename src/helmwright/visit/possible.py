@@ -34,10 +34,13 @@ def refuse_impossible(visit: Visit, sheet: ModelSheet, checks: Sequence[Check]) 
     known = {check.key: check for check in checks}
     for tried in visit.try_ons:
         _refuse_unlisted(tried.build, sheet)
+        if tried.lay is not None:
+            _refuse_unlisted(tried.lay, sheet)
         for given in tried.answers:
             _refuse_answer(given, known)
-    if visit.started.current is not None:
-        _refuse_unlisted(visit.started.current, sheet)
+    current = visit.started.current
+    for lies in (*visit.started.helmets, *([current] if current else [])):
+        _refuse_unlisted(lies, sheet)
     for place, size in visit.missing:
         _refuse_no_part(place, size, sheet)
     for given in visit.ahead:

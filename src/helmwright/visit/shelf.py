@@ -1,30 +1,25 @@
 """What this store holds, and whether a build can be made up from it."""
 
 from collections import Counter
-from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import product
 
+from helmwright.catalogue.pools import POOL_OF, POOLS, Part, is_swapped, place_of_return, swapped
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.catalogue.zone import ZONES, Zone
 from helmwright.fit.outlook import Build
+from helmwright.visit.at_hand import AtHand
 
 SHELL = "shell"
 """The place of rows that count shells; their label is the shell's number or the maker's word."""
 
-POOLS: Mapping[str, tuple[Zone, Zone]] = {
-    "sides": (Zone.LEFT, Zone.RIGHT),
-    "jaw": (Zone.JAW_LEFT, Zone.JAW_RIGHT),
-    "jaws": (Zone.JAW_LEFT, Zone.JAW_RIGHT),
-}
-"""Places whose parts go to either of two zones."""
-
 Row = tuple[str, str, int]
 """Place, label, count."""
 
-Combinations = tuple[tuple[Zone, ...], frozenset[tuple[int, ...]]]
-"""Zones that share a supply, and the pads that there are for all of them at once."""
+Offer = tuple[frozenset[tuple[int, ...]], ...]
+"""For each group of zones that share a supply, the pads that there are for all of them at once."""
 
 
 class ShelfError(ValueError):
@@ -33,7 +28,7 @@ class ShelfError(ValueError):
 
 @dataclass(frozen=True)
 class Shelf:
-    """The shells and pads at this store.
+    """The helmets and loose pads at this store.
 
     Parameters
     ----------
@@ -42,20 +37,24 @@ class Shelf:
     counts
         How many there are of each (place, label); None where everything that the sheet lists is
         there. A part that is not counted is not there.
+    helmets
+        What lies in each further helmet that can be had, beside shells that are counted.
     gone
-        Parts as (place, label) that are not to be had, in a shell from the shelf or the helmet
-        at hand neither.
+        Parts as (place, label) that are not to be had, neither loose nor in a helmet that nobody
+        has tried on.
 
     Notes
     -----
-    Beside what is counted, a build can use what is in the helmet at hand, and a shell from the
-    shelf brings the pads that it arrives with. A pad with an air cell stays in its shell and is
-    not counted.
+    A build is made up in one helmet, of the pads that lie in it and of loose ones: in the helmet at
+    hand where that has the build's shell, else in any further one. A shell that is counted comes
+    with the pads that it is delivered with. What lies in one helmet does not go into another. A
+    pad with an air cell stays in its shell and is not counted.
     """
 
     sheet: ModelSheet
-    counts: Mapping[tuple[str, str], int] | None = None
-    gone: frozenset[tuple[str, str]] = frozenset()
+    counts: Mapping[Part, int] | None = None
+    helmets: tuple[Build, ...] = ()
+    gone: frozenset[Part] = frozenset()
 
     @classmethod
     def of(cls, sheet: ModelSheet, rows: Sequence[Row] | None) -> "Shelf":
@@ -68,10 +67,26 @@ class Shelf:
         """
         if rows is None:
             return cls(sheet)
-        counts: Counter[tuple[str, str]] = Counter()
+        counts: Counter[Part] = Counter()
         for number, row in enumerate(rows, start=1):
             counts[_part(sheet, row, number)] += row[2]
         return cls(sheet, dict(counts))
+
+    def after(self, there: AtHand) -> "Shelf":
+        """The shelf once helmets were taken up, their pads changed, and others set back.
+
+        What was put on was there, whatever was counted.
+        """
+        if self.counts is None:
+            return self
+        counts = dict(self.counts)
+        for number in there.fetched:
+            shell = SHELL, str(number)
+            counts[shell] = max(counts.get(shell, 0) - 1, 0)
+        for lay, build in there.changed:
+            changed = build.changes_from(lay)
+            counts, _ = swapped(counts, self._parts(lay, changed), self._parts(build, changed))
+        return replace(self, counts=counts, helmets=there.others)
 
     def without(self, missing: Collection[tuple[str, str]]) -> "Shelf":
         """The shelf where parts, as (zone, label), are not to be had, whatever was counted."""
@@ -79,131 +94,164 @@ class Shelf:
             return self
         counts = self.counts if self.counts is not None else _everything(self.sheet)
         gone = {
-            (place, label)
-            for zone, label in missing
-            for place in (zone, _POOL_OF.get(Zone(zone), zone))
+            (place, label) for zone, label in missing for place in (zone, POOL_OF.get(zone, zone))
         }
         left = {part: 0 if part in gone else count for part, count in counts.items()}
-        return Shelf(self.sheet, left, self.gone | gone)
+        return replace(self, counts=left, gone=self.gone | gone)
 
-    def allows(self, build: Build, helmet: Build | None = None) -> bool:
-        """Whether the parts of a build are here or in the helmet at hand."""
-        if self.counts is None:
-            return True
-        asked = build.shell, helmet
-        if asked not in self._made_up:
-            self._made_up[asked] = self._makes_up(*asked)
-        return all(_chosen(build, zones) in pads for zones, pads in self._made_up[asked])
-
-    @cached_property
-    def _made_up(self) -> dict[tuple[int, Build | None], tuple[Combinations, ...]]:
-        return {}
-
-    def _makes_up(self, shell: int, helmet: Build | None) -> tuple[Combinations, ...]:
-        """The pads that there are for each zone, or for two that share a supply.
-
-        A search asks for hundreds of thousands of builds; which pads go together is counted once.
-        """
-        if not self._has_shell(shell, helmet):
-            return ((_GROUPS[0], frozenset()),)
-        return tuple((zones, self._combined(zones, shell, helmet)) for zones in _GROUPS)
-
-    def _combined(
-        self, zones: tuple[Zone, ...], shell: int, helmet: Build | None
-    ) -> frozenset[tuple[int, ...]]:
-        supply = self._supply(shell, helmet)
-        choices = [range(len(self.sheet.pad(zone).labels)) for zone in zones]
-        return frozenset(
-            pads for pads in product(*choices) if not self._short(supply.copy(), zones, pads)
-        )
-
-    def lacking(self, build: Build, helmet: Build | None = None) -> tuple[str, ...]:
-        """The parts of a build that are not here, in words, such as "front 1 in".
+    def allows(self, build: Build, helmet: Build | None = None, *, worn: bool = False) -> bool:
+        """Whether a build can be made up in the helmet at hand or, of another shell, in a further.
 
         Parameters
         ----------
         build
             What is to be made up.
         helmet
-            The helmet at hand as the visit began; None where there is none.
+            What lies in the helmet at hand; None where there is none.
+        worn
+            Whether that was tried on, so that nothing in it can be missing.
+        """
+        if self.counts is None:
+            return True
+        asked = build.shell, helmet, worn
+        if asked not in self._offered:
+            self._offered[asked] = self._offers(build.shell, helmet, worn=worn)
+        wanted = [tuple(build.pads[place] for place in group) for group in _GROUPS]
+        return any(
+            all(pads in there for pads, there in zip(wanted, offer, strict=True))
+            for offer in self._offered[asked]
+        )
+
+    def lacking(
+        self, build: Build, helmet: Build | None = None, *, worn: bool = False
+    ) -> tuple[str, ...]:
+        """The parts of a build that are not here, in words, such as "front 1 in".
+
+        Parameters
+        ----------
+        build, helmet, worn
+            As `allows` takes them.
+
+        Returns
+        -------
+        tuple of str
+            What is missing from the helmet that lacks least.
         """
         if self.counts is None:
             return ()
-        here = self._has_shell(build.shell, helmet)
-        words = () if here else (_named(self.sheet, build.shell),)
-        short = self._short(self._supply(build.shell, helmet), ZONES, build.pads)
-        return words + tuple(f"{zone} {self.sheet.pad(zone).labels[pad]}" for zone, pad in short)
+        shells = self._of_shell(build.shell, helmet)
+        words = () if shells else (_named(self.sheet, build.shell),)
+        found = [
+            self._short(lies, build, ZONES, sure=worn and lies == helmet)
+            for lies in shells or (Build(build.shell, self.sheet.delivered),)
+        ]
+        return words + tuple(f"{zone} {label}" for zone, label in min(found, key=len))
 
-    def _has_shell(self, shell: int, helmet: Build | None) -> bool:
-        in_hand = helmet is not None and helmet.shell == shell
-        return in_hand or (self.counts or {}).get((SHELL, str(shell)), 0) > 0
+    @cached_property
+    def _offered(self) -> dict[tuple[int, Build | None, bool], tuple[Offer, ...]]:
+        return {}
+
+    def _offers(self, shell: int, helmet: Build | None, *, worn: bool) -> tuple[Offer, ...]:
+        """What each helmet of a shell offers.
+
+        A search asks for hundreds of thousands of builds; which pads go together is counted once,
+        and a helmet that offers nothing beyond another one is left out.
+        """
+        found: list[Offer] = []
+        for lies in self._of_shell(shell, helmet):
+            offer = self._offer(lies, sure=worn and lies == helmet)
+            if not any(_is_within(offer, other) for other in found):
+                found = [other for other in found if not _is_within(other, offer)] + [offer]
+        return tuple(found)
+
+    def _of_shell(self, shell: int, helmet: Build | None) -> tuple[Build, ...]:
+        """What lies in the helmets in which a build of a shell may be made up; each once."""
+        if helmet is not None and helmet.shell == shell:
+            return (helmet,)
+        told = [lies for lies in self.helmets if lies.shell == shell]
+        counted = (self.counts or {}).get((SHELL, str(shell)), 0) > 0
+        return tuple(dict.fromkeys(told + [Build(shell, self.sheet.delivered)] * counted))
+
+    def _offer(self, lies: Build, *, sure: bool) -> Offer:
+        return tuple(
+            frozenset(
+                pads
+                for pads in product(*(range(len(self.sheet.pads[at].labels)) for at in group))
+                if not self._short(lies, _with(lies, group, pads), _ZONES_OF[group], sure=sure)
+            )
+            for group in _GROUPS
+        )
 
     def _short(
-        self, supply: Counter[tuple[str, str]], zones: Sequence[Zone], pads: Sequence[int]
-    ) -> list[tuple[Zone, int]]:
-        """The zones whose pad a supply does not hold, taken one after the other."""
-        asked = zip(zones, pads, strict=True)
-        return [(zone, pad) for zone, pad in asked if not self._taken(supply, zone, pad)]
+        self, lies: Build, build: Build, zones: Sequence[Zone], *, sure: bool
+    ) -> tuple[Part, ...]:
+        """The pads that are not there for some zones, once what comes out lies on the shelf."""
+        changed = [zone for zone in build.changes_from(lies) if zone in zones]
+        staying = self._parts(build, [zone for zone in zones if zone not in changed])
+        lost = [] if sure else [part for part in staying if self._is_gone(part)]
+        out = [part for part in self._parts(lies, changed) if sure or not self._is_gone(part)]
+        into = self._parts(build, changed)
+        # A part that is said not to be here is not asked for again, wherever one comes free.
+        lost += [part for part in into if part in self.gone]
+        here = [part for part in into if part not in self.gone]
+        lost += swapped(self.counts or {}, out, here)[1]
+        return tuple(sorted(lost, key=_order))
 
-    def _supply(self, shell: int, helmet: Build | None) -> Counter[tuple[str, str]]:
-        supply = Counter(self.counts or {})
-        inside = [] if helmet is None else [helmet.pads]
-        if helmet is None or helmet.shell != shell:
-            inside.append(self.sheet.delivered)
-        for pads in inside:
-            for zone, pad in zip(ZONES, pads, strict=True):
-                part = self._place(zone), self.sheet.pad(zone).labels[pad]
-                supply[part] += part not in self.gone
-        return supply
+    def _is_gone(self, part: Part) -> bool:
+        """Whether a pad that lies in a helmet is one of those that are not to be had."""
+        place = place_of_return(self.counts or {}, *part)
+        return part in self.gone or (place, part[1]) in self.gone
 
-    def _place(self, zone: Zone) -> str:
-        """Where a pad out of a zone is counted: with those that go to either side, if any do."""
-        pool = _POOL_OF.get(zone, "")
-        pooled = any(place == pool for place, _ in self.counts or {})
-        return pool if pooled else str(zone)
-
-    def _taken(self, supply: Counter[tuple[str, str]], zone: Zone, pad: int) -> bool:
-        """Whether a part is there; it is taken off, its own place first."""
-        kind = self.sheet.pad(zone)
-        if kind.cell is not None or not kind.seats:
-            return True
-        label = kind.labels[pad]
-        places = [
-            place for place in (str(zone), _POOL_OF.get(zone, "")) if supply[place, label] > 0
-        ]
-        if places:
-            supply[places[0], label] -= 1
-        return bool(places)
+    def _parts(self, build: Build, zones: Iterable[Zone]) -> tuple[Part, ...]:
+        """The pads of some zones as (zone, label), but for those that stay in their shell."""
+        kinds = [(self.sheet.pad(zone), build.pads[ZONES.index(zone)]) for zone in zones]
+        return tuple((str(kind.zone), kind.labels[pad]) for kind, pad in kinds if is_swapped(kind))
 
 
-_POOL_OF = {zone: place for place in ("sides", "jaw") for zone in POOLS[place]}
-
-_GROUPS: tuple[tuple[Zone, ...], ...] = (
-    *((zone,) for zone in ZONES if zone not in _POOL_OF),
-    POOLS["sides"],
-    POOLS["jaw"],
+_GROUPS: tuple[tuple[int, ...], ...] = (
+    *((place,) for place, zone in enumerate(ZONES) if zone not in POOL_OF),
+    *((ZONES.index(one), ZONES.index(other)) for one, other in POOLS.values()),
 )
+"""Places in a build that share a supply."""
+
+_POOL_WORDS = {"jaws": "jaw"}
+"""What some rows call a pool."""
+
+_ZONES_OF = {group: tuple(ZONES[place] for place in group) for group in _GROUPS}
 
 
-def _everything(sheet: ModelSheet) -> dict[tuple[str, str], int]:
+def _order(part: Part) -> int:
+    return ZONES.index(Zone(part[0]))
+
+
+def _with(build: Build, group: tuple[int, ...], pads: tuple[int, ...]) -> Build:
+    """A build with other pads at some places."""
+    changed = dict(zip(group, pads, strict=True))
+    return Build(
+        build.shell, tuple(changed.get(place, pad) for place, pad in enumerate(build.pads))
+    )
+
+
+def _is_within(offer: Offer, other: Offer) -> bool:
+    return all(mine <= theirs for mine, theirs in zip(offer, other, strict=True))
+
+
+def _everything(sheet: ModelSheet) -> dict[Part, int]:
     """As many of every part as any build takes."""
     shells = {(SHELL, str(shell.number)): 1 for shell in sheet.shells}
     return shells | {(str(pad.zone), label): 1 for pad in sheet.pads for label in pad.labels}
 
 
-def _chosen(build: Build, zones: tuple[Zone, ...]) -> tuple[int, ...]:
-    return tuple(build.pads[ZONES.index(zone)] for zone in zones)
-
-
-def _part(sheet: ModelSheet, row: Row, number: int) -> tuple[str, str]:
+def _part(sheet: ModelSheet, row: Row, number: int) -> Part:
     place, label, count = row
     if count < 0:
         raise ShelfError(f"stock row {number}: a count of {count} must be 0 or more")
     if place == SHELL:
         return SHELL, _shell(sheet, label, number)
-    zones = POOLS.get(place) or tuple(zone for zone in ZONES if zone == place)
+    pool = _POOL_WORDS.get(place, place)
+    zones = POOLS.get(pool) or tuple(zone for zone in ZONES if zone == place)
     if not zones:
-        known = ", ".join([SHELL, *map(str, ZONES), "sides", "jaw"])
+        known = ", ".join([SHELL, *map(str, ZONES), *POOLS])
         raise ShelfError(f"stock row {number}: {place!r} is no place; places are {known}")
     for zone in zones:
         if label not in sheet.pad(zone).labels:
@@ -211,7 +259,7 @@ def _part(sheet: ModelSheet, row: Row, number: int) -> tuple[str, str]:
             raise ShelfError(
                 f"stock row {number}: {sheet.model} has no {zone} pad {label!r}; it has {known}"
             )
-    return _POOL_OF[zones[0]] if len(zones) > 1 else place, label
+    return pool, label
 
 
 def _shell(sheet: ModelSheet, label: str, number: int) -> str:

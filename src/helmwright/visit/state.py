@@ -41,6 +41,8 @@ class TryOn:
         What was put on.
     before
         What was in the helmet before; None at the first where nobody said.
+    lay
+        The same where somebody said, as of a helmet that was taken up for this try-on.
     proposed
         What the program had proposed; None where it had nothing open.
     reason
@@ -58,6 +60,7 @@ class TryOn:
     reason: str = ""
     answers: tuple[Answered, ...] = ()
     asked: tuple[LookAsked, ...] = ()
+    lay: Build | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -238,14 +241,17 @@ def _put_on(visit: Visit, event: PutOn) -> Visit | Fault:
     open_now = visit.proposal
     if not event.reason and (open_now is None or event.build != open_now.build):
         return ("it is not the proposed build", "another build is put on with a reason")
+    if event.lay is not None and event.lay.shell != event.build.shell:
+        return ("what lay in the helmet is of another shell", "pads change, and the shell stays")
     kept = open_now is None or open_now.build.shell == event.build.shell
     tried = TryOn(
         number=len(visit.try_ons) + 1,
         build=event.build,
-        before=visit.in_helmet,
+        before=event.lay or visit.in_helmet,
         proposed=open_now,
         reason=event.reason,
         answers=visit.ahead if kept else (),
+        lay=event.lay,
     )
     return replace(
         visit,

@@ -7,12 +7,13 @@ from helmwright.catalogue.sheet import ModelSheet
 from helmwright.catalogue.zone import Zone
 from helmwright.fit.finding import Grade
 from helmwright.fit.outlook import Build
+from helmwright.visit.at_hand import before_try_on
 from helmwright.visit.check import SubScore
 from helmwright.visit.check_list import Protocol
 from helmwright.visit.event import Accepted, NoBuild, Proposed, Stopped, SymptomReported
 from helmwright.visit.looks import Looked
 from helmwright.visit.round import answers_about
-from helmwright.visit.state import TryOn, Visit
+from helmwright.visit.state import Visit
 from helmwright.visit.sub_scores import Score, sub_scores
 
 
@@ -113,23 +114,15 @@ def summary(visit: Visit, protocol: Protocol, sheet: ModelSheet) -> VisitSummary
 def _summed(visit: Visit, place: int, protocol: Protocol, sheet: ModelSheet) -> TryOnSummary:
     tried = visit.try_ons[place]
     looked = (Looked(check, answers_about(check, tried.answers)) for check in protocol.checks)
-    before = lying(visit.try_ons[:place], visit.started.current, tried.build.shell, sheet)
+    there = before_try_on(visit, tried, sheet)
+    before = tried.lay or there.lies_for(tried.build)
     return TryOnSummary(
         number=tried.number,
         build=tried.build,
-        other_shell=tried.before is not None and tried.before.shell != tried.build.shell,
+        other_shell=there.helmet is not None and there.helmet.shell != tried.build.shell,
         changed=tried.build.changes_from(before),
         proposed=tried.proposed,
         reason=tried.reason,
         checks=tuple(one for one in looked if one.answers),
         looks={asked.check: asked.why for asked in tried.asked},
     )
-
-
-def lying(
-    earlier: tuple[TryOn, ...], current: Build | None, shell: int, sheet: ModelSheet
-) -> Build:
-    """What lies in a shell: what was tried in it last, what was said, or how it arrives."""
-    used = [*([current] if current else []), *(tried.build for tried in earlier)]
-    mine = [build for build in used if build.shell == shell]
-    return mine[-1] if mine else Build(shell, sheet.delivered)

@@ -99,6 +99,10 @@ class StartedForm(Form):
     shelf: tuple[ShelfForm, ...] | None = Field(
         default=None, description="Null where everything listed is there."
     )
+    helmets: tuple[BuildForm, ...] = Field(
+        default=(),
+        description="What lies in each further helmet here, beside shells that are counted.",
+    )
 
 
 class MeasureAskedForm(Form):
@@ -149,6 +153,11 @@ class PutOnForm(Form):
     event: Literal["put on"]
     build: BuildForm
     reason: str = Field(default="", description="Why another than the proposed one.")
+    lay: BuildForm | None = Field(
+        default=None,
+        description="What lay in the helmet as it was taken up; null for the one at hand, or as"
+        " far as the visit knows.",
+    )
 
 
 class AnsweredForm(Form):

@@ -3,14 +3,13 @@
 from collections.abc import Mapping, Sequence
 
 from helmwright.catalogue import ZONES, ModelSheet
+from helmwright.catalogue.pools import place_of_return, place_to_take
 from helmwright.records.kinds.things import FaceChanged, PartsChanged
 from helmwright.records.models import Entry, Helmet, HelmetBuild, Reservation, Store
 from helmwright.records.pad_changes import PadChange, changed_pads
 from helmwright.records.part_place import (
     GUARD,
     STRAP,
-    place_of_return,
-    place_to_take,
     sizes_by_place,
     swapped_zones,
 )

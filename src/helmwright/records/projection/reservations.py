@@ -8,6 +8,7 @@ from uuid import UUID
 from django.db.models import QuerySet
 
 from helmwright.catalogue import Zone
+from helmwright.catalogue.pools import POOL_OF
 from helmwright.records.kinds.visits import HelmetReserved, PartReserved, ReservationsReleased
 from helmwright.records.models import (
     Entry,
@@ -22,7 +23,7 @@ from helmwright.records.models import (
 )
 from helmwright.records.pad_changes import free_slot
 from helmwright.records.part_lost import part_lost
-from helmwright.records.part_place import POOL_OF, is_swapped
+from helmwright.records.part_place import is_swapped
 from helmwright.records.projection.builds import refuse_unlisted
 from helmwright.records.projection.known import (
     device_of,

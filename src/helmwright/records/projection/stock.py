@@ -2,10 +2,11 @@
 
 from django.db.models import F
 
+from helmwright.catalogue.pools import Counts
 from helmwright.records.kinds.things import PartsCounted, PartsMoved
 from helmwright.records.models import Entry, Helmet, Movement, Part, Sheet, Shelf, Store
 from helmwright.records.pad_changes import difference
-from helmwright.records.part_place import Counts, sizes_by_place
+from helmwright.records.part_place import sizes_by_place
 from helmwright.records.projection.known import known_store, sheet_in_use
 from helmwright.records.projection.taking_in import keep_row, shelf_before
 from helmwright.records.set_aside import SetAsideError

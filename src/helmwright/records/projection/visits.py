@@ -25,16 +25,16 @@ from helmwright.records.projection.known import (
     who_said,
 )
 from helmwright.records.projection.reservations import release_for
-from helmwright.records.projection.visit_helmet import follow
+from helmwright.records.projection.visit_helmet import put_on, take_back, taken_up
 from helmwright.records.readers.helmet_refusal import helmet_refusal
 from helmwright.records.set_aside import SetAsideError
 from helmwright.records.visit_fold import CannotComeError, Folded, Known, read_public, went_on
 from helmwright.records.visit_place import is_in_time
 from helmwright.records.visit_read import known_of
-from helmwright.records.visit_stand import stand_of, standing_measured
+from helmwright.records.visit_stand import stand_of, standing_places
 from helmwright.records.visit_symptom import open_symptom, symptom_words
 from helmwright.records.words import clock
-from helmwright.visit import Measured, PutOn, Undone
+from helmwright.visit import Event, Measured, PutOn, Undone
 from helmwright.visit.wire import event_to_wire
 
 GONE_ON = (
@@ -81,15 +81,17 @@ def visit_said(entry: Entry, said: VisitSaid) -> None:
         event = read_public(said.event, known)
         if not is_in_time(event, said.place, before.events):
             raise SetAsideError(_too_late(said.place, steps))
-        after = went_on(before, event, known)
+        after = went_on(before, taken_up(visit, event, before, known), known)
     except CannotComeError as error:
         raise SetAsideError(str(error)) from error
     wire = event_to_wire(after.events[-1], known.sheet)
     visit.steps.create(place=len(steps), entry=entry.seq, event=wire)
     _stand(visit, after, known, entry.server_time)
     _keep_readings(entry, visit, before, after)
-    if isinstance(event, (PutOn, Undone)):
-        follow(entry, visit, after, known)
+    if isinstance(event, PutOn):
+        put_on(entry, visit, event, known)
+    if isinstance(event, Undone):
+        take_back(entry, visit, _undone(PutOn, before, after))
     if after.visit.ended is not None:
         release_for(visit, entry)
 
@@ -186,8 +188,12 @@ def _keep_readings(entry: Entry, visit: Visit, before: Folded, after: Folded) ->
             for number, reading in enumerate(event.readings)
         )
     if isinstance(event, Undone):
-        gone = standing_measured(before.events) - standing_measured(after.events)
-        _withdraw(visit, gone, before)
+        _withdraw(visit, _undone(Measured, before, after), before)
+
+
+def _undone(kind: type[Event], before: Folded, after: Folded) -> frozenset[int]:
+    """Places, from 0, of what stood and stands no more."""
+    return standing_places(before.events, kind) - standing_places(after.events, kind)
 
 
 def _withdraw(visit: Visit, places: Collection[int], folded: Folded) -> None:

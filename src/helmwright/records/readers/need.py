@@ -9,6 +9,7 @@ from typing import Any, NamedTuple
 from django.db.models import Count, Q, Sum
 
 from helmwright.catalogue import ModelSheet, Zone
+from helmwright.catalogue.pools import POOLS
 from helmwright.planning import Held, Key, Outlook, learned, outlook, pool_places, taken
 from helmwright.records.models import (
     Helmet,
@@ -22,9 +23,6 @@ from helmwright.records.models import (
 from helmwright.records.readers.day import waiting
 from helmwright.records.readers.helmets import helmets
 from helmwright.records.sheets import sheet_of
-
-POOLS = {"sides": Zone.LEFT, "jaw": Zone.JAW_LEFT}
-"""A zone whose pads stand for those of its pool."""
 
 UNPROPOSED = 0.5
 """Chance that a proposed build stays, where none is stated; assumed."""
@@ -104,7 +102,7 @@ def thickness_mm(sheet: ModelSheet, place: str, size: str) -> float | None:
     """How thick a pad of that size is [mm]; None for what is no pad."""
     if place not in {*map(str, Zone), *POOLS}:
         return None
-    kind = sheet.pad(POOLS.get(place) or Zone(place))
+    kind = sheet.pad(POOLS[place][0] if place in POOLS else Zone(place))
     return kind.thicknesses_mm[kind.labels.index(size)] if size in kind.labels else None
 
 

@@ -1,15 +1,17 @@
 """What a station shows of a visit out of the records: whose it is, what lies in this store."""
 
-from collections import Counter
 from collections.abc import Mapping, Sequence
 from datetime import datetime
 from typing import Any
 from uuid import UUID
 
 from helmwright.catalogue import Zone
-from helmwright.records.models import Helmet, Shelf, Visit
-from helmwright.records.part_place import POOL_OF, is_swapped
+from helmwright.catalogue.pools import POOL_OF, Part, swapped
+from helmwright.records.models import Helmet, Visit
+from helmwright.records.pad_changes import PadChange
+from helmwright.records.part_place import is_swapped
 from helmwright.records.readers.helmets_here import HelmetHere, changes_to, helmets_here, pads_now
+from helmwright.records.readers.stock import shelf_rows
 from helmwright.records.sheets import sheet_of
 from helmwright.records.words import room_day
 
@@ -17,21 +19,18 @@ Json = dict[str, Any]
 
 
 class Here:
-    """How many more of a part lie in one store.
+    """How many more of a part lie in one store: what the guide counted, as it is now.
 
     Parameters
     ----------
     visit
-        Whose store and model.
+        Whose store and model; what is reserved for others is not there.
     """
 
     def __init__(self, visit: Visit) -> None:
         self._sheet = sheet_of(visit.sheet)
-        rows = Shelf.objects.filter(store=visit.store_id, part__sheet__model=visit.sheet.model)
-        self._counts = {
-            (place, size): count
-            for place, size, count in rows.values_list("part__place", "part__size", "on_hand")
-        }
+        rows = shelf_rows(visit.store_id, visit.sheet_id, visit=visit.id)
+        self._counts = {(place, size): count for place, size, count in rows}
 
     def of(self, zone: str, size: str) -> int | None:
         """That many, in the zone's own drawer and in one that it shares with its opposite.
@@ -47,6 +46,11 @@ class Here:
         """The drawer out of which it comes: the zone's own, else the one that it shares."""
         pool = POOL_OF.get(zone, zone)
         return pool if (zone, size) not in self._counts and (pool, size) in self._counts else zone
+
+    def lacking(self, changes: Sequence[PadChange]) -> tuple[Part, ...]:
+        """The new pads that are not there, once the old ones lie on the shelf."""
+        out = [(each.zone, each.out) for each in changes]
+        return swapped(self._counts, out, [(each.zone, each.into) for each in changes])[1]
 
 
 def whose(visit: Visit) -> Json:
@@ -64,16 +68,13 @@ def whose(visit: Visit) -> Json:
 
 
 def helmets_for(visit: Visit, build: Mapping[str, Any], here: Here, *, now: datetime) -> list[Json]:
-    """The helmets of a build's shell in this store, the best first: free, few changes."""
-    found = helmets_here(
-        visit.store_id,
-        visit.sheet_id,
-        day=room_day(now),
-        shell=build["shell"],
-        visit=visit.id,
-    )
+    """The helmets of a build's shell in this store, the best first.
+
+    Those that can be had, by how many parts are missing for them, then by how many are changed.
+    """
+    found = _of_shell(visit, build, now)
     told = [_candidate(each, visit, build, here) for each in found]
-    return sorted(told, key=lambda each: (not each["good"], each["changes"], each["code"]))
+    return sorted(told, key=_worth)
 
 
 def own_helmet(visit: Visit, *, now: datetime) -> Json | None:
@@ -100,7 +101,7 @@ def swaps_in(helmet: Helmet, visit: Visit, build: Mapping[str, Any], here: Here)
     """What is to be changed in a helmet for a build; nothing where its shell is another."""
     if helmet.shell != build["shell"]:
         return []
-    return _swaps(pads_now([helmet])[helmet.id], visit, build, here)
+    return _swaps(_changes(pads_now([helmet])[helmet.id], visit, build), here)
 
 
 def lacking_for(
@@ -110,24 +111,9 @@ def lacking_for(
 
     None where no helmet of its shell is free here.
     """
-    helmet = visit.helmet
-    if helmet is not None and helmet.shell == build["shell"]:
-        return _lacking(swaps_in(helmet, visit, build, here))
-    others = helmets_for(visit, build, here, now=now)
-    free = [_lacking(each["swaps"]) for each in others if each["good"]]
-    return min(free, key=len, default=None)
-
-
-def _lacking(swaps: Sequence[Json]) -> list[Json]:
-    """Swaps for which the drawer holds too few, others of them counted in."""
-    used: Counter[tuple[str, str]] = Counter()
-    lacking = []
-    for each in swaps:
-        part = (each["place"], each["into"])
-        used[part] += 1
-        if each["here"] is not None and each["here"] < used[part]:
-            lacking.append({"zone": each["zone"], "pad": each["into"]})
-    return lacking
+    found = [here.lacking(_changes(pads, visit, build)) for pads in _inside(visit, build, now)]
+    best = min(found, key=len, default=None)
+    return None if best is None else [{"zone": zone, "pad": pad} for zone, pad in best]
 
 
 def begun(visit: UUID) -> Visit | None:
@@ -138,24 +124,47 @@ def begun(visit: UUID) -> Visit | None:
     return rows.filter(pk=visit).first()
 
 
+def _inside(visit: Visit, build: Mapping[str, Any], now: datetime) -> Sequence[Mapping[str, str]]:
+    """What lies in each helmet in which a build would be made up."""
+    helmet = visit.helmet
+    if helmet is not None and helmet.shell == build["shell"]:
+        return [pads_now([helmet])[helmet.id]]
+    return [each.pads for each in _of_shell(visit, build, now) if each.is_free]
+
+
+def _of_shell(visit: Visit, build: Mapping[str, Any], now: datetime) -> list[HelmetHere]:
+    return helmets_here(
+        visit.store_id, visit.sheet_id, day=room_day(now), shell=build["shell"], visit=visit.id
+    )
+
+
 def _candidate(each: HelmetHere, visit: Visit, build: Mapping[str, Any], here: Here) -> Json:
-    swaps = _swaps(each.pads, visit, build, here)
+    changes = _changes(each.pads, visit, build)
     return {
         "id": str(each.id),
         "code": each.code,
         "shell": each.shell,
-        "changes": len(swaps),
-        "swaps": swaps,
+        "changes": len(changes),
+        "lacking": len(here.lacking(changes)),
+        "swaps": _swaps(changes, here),
         "good": each.is_free,
         "taken": bool(each.taken),
         "why": each.why,
     }
 
 
-def _swaps(
-    pads: Mapping[str, str], visit: Visit, build: Mapping[str, Any], here: Here
-) -> list[Json]:
+def _worth(told: Json) -> tuple[bool, int, int, str]:
+    return not told["good"], told["lacking"], told["changes"], told["code"]
+
+
+def _changes(
+    pads: Mapping[str, str], visit: Visit, build: Mapping[str, Any]
+) -> tuple[PadChange, ...]:
     wanted = {zone: pad["pad"] for zone, pad in build["pads"].items()}
+    return changes_to(pads, wanted, visit.sheet)
+
+
+def _swaps(changes: Sequence[PadChange], here: Here) -> list[Json]:
     return [
         {
             "zone": each.zone,
@@ -164,7 +173,7 @@ def _swaps(
             "here": here.of(each.zone, each.into),
             "place": here.place_of(each.zone, each.into),
         }
-        for each in changes_to(pads, wanted, visit.sheet)
+        for each in changes
     ]
 
 

@@ -1,6 +1,5 @@
 """What stores hold."""
 
-from collections import Counter
 from collections.abc import Callable
 from datetime import date
 from typing import NamedTuple
@@ -12,9 +11,8 @@ from django.utils import timezone
 
 from helmwright.records.models import Movement, Reservation, Sheet, Shelf
 from helmwright.records.part_place import pad_sizes, sizes_by_place
-from helmwright.records.readers.helmets_here import helmets_here
 from helmwright.records.sheets import sheet_of
-from helmwright.visit.shelf import SHELL, Row
+from helmwright.visit.shelf import Row
 
 
 class PartRow(NamedTuple):
@@ -41,32 +39,26 @@ class PartRow(NamedTuple):
         return self.on_hand < 0
 
 
-def shelf_rows(store: UUID, sheet: str, *, day: date, visit: UUID | None = None) -> list[Row]:
-    """What a store has for a fitting, as `visit.Shelf.of` takes it.
+def shelf_rows(store: UUID, sheet: str, *, visit: UUID | None = None) -> list[Row]:
+    """The pads that a store has for a fitting, as `visit.Shelf.of` takes them.
 
     Parameters
     ----------
     store, sheet
         Where, and any version of the model's sheet.
-    day
-        On which the shells must be good to issue.
     visit
         Whose own reservations do not make a part scarce.
 
     Notes
     -----
-    Pads that others have spoken for are not there, and a part below zero is none. A shell is a
-    helmet of this store that is good to issue, in no visit, spoken for by nobody and issued to
-    nobody.
+    Pads that others have spoken for are not there, and a part below zero is none. Shells are no
+    rows: each is a helmet of its own.
     """
     listed = pad_sizes(sheet_of(Sheet.objects.get(pk=sheet)))
     rows = store_parts(store, sheet=sheet, without=visit)
-    pads = [
+    return [
         (row.place, row.size, row.free) for row in rows if row.size in listed.get(row.place, ())
     ]
-    here = helmets_here(store, sheet, day=day, visit=visit)
-    shells = Counter(str(helmet.shell) for helmet in here if helmet.is_free)
-    return [(SHELL, shell, count) for shell, count in sorted(shells.items())] + pads
 
 
 def store_parts(

@@ -5,8 +5,9 @@ from dataclasses import dataclass
 
 from django.utils.safestring import SafeString
 
+from helmwright.catalogue.pools import POOL_OF
 from helmwright.records.models import Sheet
-from helmwright.records.part_place import POOL_OF, sizes_by_place
+from helmwright.records.part_place import sizes_by_place
 from helmwright.records.readers.need import thickness_mm
 from helmwright.records.readers.stock import PartRow
 from helmwright.records.sheets import sheet_of
