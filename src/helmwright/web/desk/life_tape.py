@@ -184,7 +184,10 @@ def _ticks(years: Years, top: float) -> list[SafeString]:
             x = years.at(day)
             parts.append(svg.line(x, foot - height, x, foot, f"tick {side}"))
         side = "past" if date(year, 6, 1) <= years.today else "ahead"
-        parts.append(svg.words(years.at(date(year, 1, 1)), top + 26, year, f"year {side}", by=7))
+        # On a phone every other year has room for its number, and the last has none.
+        is_thin = (year - years.begins.year) % 2 or year == years.ends.year - 1
+        kind = f"year {side}{' thin' if is_thin else ''}"
+        parts.append(svg.words(years.at(date(year, 1, 1)), top + 26, year, kind, by=7))
     return parts
 
 
