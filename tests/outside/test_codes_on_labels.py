@@ -63,7 +63,7 @@ def test_the_card_of_a_fitted_helmet_carries_its_code():
     card = FittedCard(
         number="24", name="Avocet Brookside", about="", code="TV-0147", model="Ouzel (invented)",
         shell=4, guard="", strap="", fitted="Aug 7, 2026", fitter="Merle Sandbar", until="",
-        pads=(CardPad(zone=Zone.CROWN, label="1 in"),), readings=(), next_check=(), scores=(),
+        pads=(CardPad(zone=Zone.CROWN, label="1 in"),), readings=(), next_check=(), found=(),
         picture=None, signatures=(), warning="", head="1 · 0000",
     )  # fmt: skip
     assert read(fitted_cards([card])) == [(zxingcpp.BarcodeFormat.QRCode, "TV-0147")]

@@ -38,7 +38,10 @@ def card(**changed):
         "strap": "four points", "fitted": "Aug 7, 2026", "fitter": "Merle Sandbar",
         "until": "Feb 20, 2027", "pads": tuple(CardPad(zone, "1 1/8 in", "snug") for zone in ZONES),
         "readings": (CardReading("head circumference", "22 5/8, 22 1/2", "574 mm"),),
-        "next_check": (("brow", "3/4 to 1 1/4 in"),), "scores": (("stability", "4 of 4"),),
+        "next_check": (("brow", "3/4 to 1 1/4 in"),), "found": (
+            ("Before the helmet goes on", "All as it should be.", ()),
+            ("On the head", "All as it should be.", ("Front pad: loose at try-on 1; then snug.",)),
+        ),
         "picture": None, "warning": "Read aloud: text 2026-1.", "head": "412 · 3fa1 09bc",
         "signatures": (Signature("player", STROKES), Signature("fitter", typed="Merle Sandbar")),
     }  # fmt: skip

@@ -8,6 +8,8 @@ import pytest
 from helmwright.catalogue import ZONES
 from helmwright.records.models import Entry, HelmetBuild, Reading, Role, Visit
 from helmwright.records.verify import verify
+from helmwright.reports.found import ALL_RIGHT
+from helmwright.reports.visit_check_page import STAGES
 from helmwright.web.guiding.pool import Processes, put_in_place
 from tests.records.entries import a_member, a_player
 from tests.records.fitting import room_team
@@ -83,9 +85,10 @@ def test_a_player_is_fitted_from_nothing_read_to_accepted(station):
     assert visit.build is not None
     pads = HelmetBuild.objects.get(helmet=visit.helmet, until=None).pads
     assert pads == {zone: visit.build["pads"][zone]["pad"] for zone in map(str, ZONES)}
-    scores = station.seen["sub_scores"]
-    assert len(scores) == 5
-    assert all(each["right"] == each["answered"] for each in scores)
+    found = station.seen["found"]
+    assert [each["stage"] for each in found] == list(STAGES.values())
+    assert {each["told"] for each in found} == {ALL_RIGHT}
+    assert all(each["checks"] for each in found)
     verdict = verify()
     assert verdict.is_whole, verdict.faults
 

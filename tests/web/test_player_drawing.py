@@ -19,7 +19,12 @@ ZONE = {
     "zone": "crown", "number": 2, "label": "1 1/4", "expected": "snug", "mean_kpa": 2.1,
     "gap_mm": 0.0,
 }  # fmt: skip
-SCORE = {"sub_score": "stability", "right": 3, "answered": 4}
+FOUND = {
+    "stage": "On the head",
+    "told": "All as it should be.",
+    "on_the_way": ("Front pad: loose at try-on 1; then snug.",),
+    "checks": [{"title": "Front pad", "words": "snug"}, {"title": "Crown", "words": "firm"}],
+}
 
 
 class Said:
@@ -67,20 +72,20 @@ def begun(state):
     return player.pk
 
 
-def test_a_drawing_has_its_zones_and_the_scores_of_a_visit_that_is_over(client, guided):
-    guided(Said(Answer((), {}, drawing={"now": "<svg></svg>"}, zones=(ZONE,), sub_scores=(SCORE,))))
+def test_a_drawing_has_its_zones_and_what_was_found_in_a_visit_that_is_over(client, guided):
+    guided(Said(Answer((), {}, drawing={"now": "<svg></svg>"}, zones=(ZONE,), found=(FOUND,))))
     text = drawing(client, begun("accepted"))
     assert "<svg></svg>" in text
     assert "2 crown" in text
-    assert "3 of 4 right" in text
-    assert "total" in text
+    assert "Front pad: loose at try-on 1; then snug." in text
+    assert "Front pad: snug; Crown: firm." in text
 
 
-def test_scores_of_a_visit_that_goes_on_are_not_shown(client, guided):
-    guided(Said(Answer((), {}, drawing={"after": "<svg></svg>"}, sub_scores=(SCORE,))))
+def test_what_was_found_in_a_visit_that_goes_on_is_not_told_yet(client, guided):
+    guided(Said(Answer((), {}, drawing={"after": "<svg></svg>"}, found=(FOUND,))))
     text = drawing(client, begun("open"))
     assert "<svg></svg>" in text
-    assert "3 of 4" not in text
+    assert "loose at try-on 1" not in text
 
 
 def test_what_was_not_found_in_time_may_be_asked_again(client, guided):

@@ -66,8 +66,8 @@ class FittedCard:
         When and by whom it was fitted, until when it is certified, in words.
     pads, readings, next_check
         What is in it, what the head read, what to look at next time.
-    scores
-        The five sub-scores, each by itself: its name, and "4 of 4 in order".
+    found
+        What was found, stage by stage: its name, how it came out, what was otherwise on the way.
     picture
         Helmet on head.
     signatures
@@ -92,7 +92,7 @@ class FittedCard:
     pads: tuple[CardPad, ...]
     readings: tuple[CardReading, ...]
     next_check: tuple[tuple[str, str], ...]
-    scores: tuple[tuple[str, str], ...]
+    found: tuple[tuple[str, str, tuple[str, ...]], ...]
     picture: CardPicture | None
     signatures: tuple[Signature, ...]
     warning: str
@@ -169,7 +169,10 @@ def _card(card: FittedCard, at: int, pictures: dict[str, bytes]) -> dict[str, An
             {"measure": each.measure, "read": each.read, "mm": each.mm} for each in card.readings
         ],
         "next_check": [{"check": check, "accept": accept} for check, accept in card.next_check],
-        "scores": [{"score": score, "order": order} for score, order in card.scores],
+        "found": [
+            {"stage": stage, "told": told, "on_the_way": list(way)}
+            for stage, told, way in card.found
+        ],
         "notes": list(card.notes),
         "cautions": CAUTIONS,
         "warning": card.warning,

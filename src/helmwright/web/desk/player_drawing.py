@@ -14,7 +14,7 @@ from helmwright.records.readers.visit_events import events_of
 from helmwright.records.sheets import sheet_of
 from helmwright.web.allowed import allowed
 from helmwright.web.desk.part_words import size_words
-from helmwright.web.guiding.asked import Answer
+from helmwright.web.guiding.asked import Answer, Json
 from helmwright.web.guiding.pool import NoAnswerError, guides
 from helmwright.web.station.visit_now import asked_of
 
@@ -44,18 +44,18 @@ class Drawn:
         Sections from the side and from above; empty where there are none.
     zones
         What to expect zone by zone.
-    scores
-        The five, each by itself; of a visit that has ended.
+    found
+        What was found, stage by stage; of a visit that has ended.
     """
 
     svg: SafeString
     zones: tuple[Pressed, ...]
-    scores: tuple[tuple[str, int, int], ...]
+    found: tuple[Json, ...]
 
 
 @allowed("player-drawing")
 def player_drawing(request: HttpRequest, player_id: UUID) -> HttpResponse:
-    """Sections, zones and sub-scores of the last visit that proposed anything.
+    """Sections, zones and findings of the last visit that proposed anything.
 
     Takes seconds where the visit is folded anew; the process that guides it remembers.
     """
@@ -97,11 +97,7 @@ def drawn_of(answer: Answer, sheet: ModelSheet, *, is_over: bool) -> Drawn:
             )
             for zone in answer.zones
         ),
-        scores=tuple(
-            (score["sub_score"], score["right"], score["answered"]) for score in answer.sub_scores
-        )
-        if is_over
-        else (),
+        found=answer.found if is_over else (),
     )
 
 

@@ -64,8 +64,8 @@ class Answer:
         What is expected zone by zone of the proposed build, or of the one on the head.
     other_builds, measure_next
         What else could be tried, and what one more measure would add.
-    try_ons, sub_scores
-        What was tried, and the five scores, each by itself.
+    try_ons, found
+        What was tried, and what was found, stage by stage.
     told
         What is said once: cautions, assumptions, symptoms, the protocol's name.
     undo
@@ -84,7 +84,7 @@ class Answer:
     other_builds: tuple[Json, ...] = ()
     measure_next: tuple[Json, ...] = ()
     try_ons: tuple[Json, ...] = ()
-    sub_scores: tuple[Json, ...] = ()
+    found: tuple[Json, ...] = ()
     told: Json = field(default_factory=dict)
     undo: str = ""
     progress: Json | None = None

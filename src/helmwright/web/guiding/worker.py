@@ -9,6 +9,7 @@ from typing import Any
 from helmwright.catalogue import ModelSheet, parse_sheet
 from helmwright.fit.outlook import Build
 from helmwright.reports.cautions import ASSUMED, CAUTIONS
+from helmwright.reports.found import FoundStage, found_by_stage
 from helmwright.reports.visit_end_page import DO_NOT, NO_CLEARING, NOT_ACCEPTED, SPINE
 from helmwright.roster import Player
 from helmwright.roster.face import face_wish
@@ -24,6 +25,7 @@ from helmwright.visit import (
     expectations,
     face_start,
     protocol_for,
+    summary,
 )
 from helmwright.visit.belief import batches, generator
 from helmwright.visit.lines import Dialogue
@@ -74,7 +76,7 @@ def answer(asked: Asked) -> Answer:
         other_builds=shown.other_builds,
         measure_next=shown.measure_next,
         try_ons=_dumped(telling.try_ons(visit)),
-        sub_scores=_dumped(telling.scores(visit)),
+        found=tuple(map(_found, found_by_stage(summary(visit, protocol, sheet), protocol))),
         told={name: told[name] for name in ("protocol", "symptoms", "cautions", "assumed")},
         undo=_taken_back(kept.events, protocol),
         progress=progress(protocol, visit),
@@ -153,6 +155,15 @@ def _taken_back(events: Sequence[Event], protocol: Protocol) -> str:
 
 def _no_readings(*_: Any) -> tuple[()]:
     return ()
+
+
+def _found(stage: FoundStage) -> Json:
+    return {
+        "stage": stage.stage,
+        "told": stage.told,
+        "on_the_way": stage.on_the_way,
+        "checks": [{"title": each.title, "words": each.words} for each in stage.checks],
+    }
 
 
 def _wire(build: Build | None, sheet: ModelSheet) -> Json | None:

@@ -15,6 +15,7 @@ from helmwright.records.readers.fitted import Fitted, fitted, fitted_on
 from helmwright.records.readers.helmets import verdict_on
 from helmwright.records.sheets import sheet_of
 from helmwright.records.words import room_day, us_date
+from helmwright.reports.found import found_by_stage
 from helmwright.reports.lengths import fraction, measure_words
 from helmwright.reports.paper import (
     CardPad,
@@ -25,7 +26,7 @@ from helmwright.reports.paper import (
     fitted_cards,
 )
 from helmwright.units import millimeters
-from helmwright.visit import SubScore, VisitSummary, fold, protocol_for, summary
+from helmwright.visit import VisitSummary, fold, protocol_for, summary
 from helmwright.web.allowed import allowed
 from helmwright.web.guiding.pool import NoAnswerError, guides
 from helmwright.web.paper.response import pdf
@@ -88,7 +89,9 @@ def _card(found: Fitted) -> FittedCard:
             for check in protocol.checks
             if check.key in NEXT_CHECKS
         ),
-        scores=tuple((str(score), _score(seen, score)) for score in SubScore),
+        found=tuple(
+            (each.stage, each.told, each.on_the_way) for each in found_by_stage(seen, protocol)
+        ),
         picture=_picture(found),
         signatures=_signatures(found),
         warning=_warning(found),
@@ -128,11 +131,6 @@ def _readings(found: Fitted) -> Iterator[CardReading]:
         # As read, each: which of them is left out, and what is likeliest, the estimate says.
         mm = ", ".join(millimeters(value).removesuffix(" mm") for value in values)
         yield CardReading(measure_words(measure), read, f"{mm} mm")
-
-
-def _score(seen: VisitSummary, score: SubScore) -> str:
-    count = seen.scores[score]
-    return f"{count.right} of {count.answered}" if count.answered else "nothing checked"
 
 
 def _signatures(found: Fitted) -> tuple[Signature, ...]:

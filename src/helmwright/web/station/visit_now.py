@@ -107,7 +107,7 @@ def _told(row: Visit, count: int, answer: Answer, *, now: datetime) -> Json:
         "helmets": [] if build is None or is_over else helmets_for(row, build, here, now=now),
         "swaps": [] if build is None or helmet is None else swaps_in(helmet, row, build, here),
         "try_ons": answer.try_ons,
-        "sub_scores": answer.sub_scores,
+        "found": answer.found,
         "other_builds": []
         if is_over
         else [
@@ -141,7 +141,7 @@ def _stuck(row: Visit, count: int, why: str) -> Json:
         "helmets": [],
         "swaps": [],
         "try_ons": [],
-        "sub_scores": [],
+        "found": [],
         "other_builds": [],
         "measure_next": [],
         "told": {},

@@ -28,4 +28,4 @@ function expected({ gap_mm: gap, mean_kpa: pressure }) {
 }
 
 /** The sizes side by side, without more words. */
-export const sizes = (build) => html`<dl class="sizes">${say.ORDER.map((zone) => html`<div><dt>${say.ZONES[zone]}</dt><dd>${size(build.pads[zone].pad)}</dd></div>`)}</dl>`;
+export const sizes = (build) => html`<p class="second small">${say.INCHES}</p><dl class="sizes">${say.ORDER.map((zone) => html`<div><dt>${say.ZONES[zone]}</dt><dd>${size(build.pads[zone].pad)}</dd></div>`)}</dl>`;

@@ -1,4 +1,4 @@
-// Every check is right: five sub-scores side by side, the warning read aloud, two signatures, then the issue.
+// Every check is right: what was found, stage by stage, the warning read aloud, two signatures, then the issue.
 import { html, nothing } from "../../vendor/lit-html.js";
 import * as say from "./words/sign.js";
 import { sizes } from "./build.js";
@@ -18,7 +18,7 @@ export function screen(view, act) {
     title: say.TITLE,
     second: html`${helmet ? `${helmet.code}, ` : nothing}${words.model(model(view).model, message.build.shell)}. ${say.SUMMARY((visit.try_ons ?? []).length)}`,
     body: html`${refused(view)}
-      ${scores(message.sub_scores)}<p class="second small">${sentence(message.scores_assumed)} ${say.CAUTION}</p>
+      ${found(visit.found ?? [])}<p class="second small">${say.CAUTION}</p>
       <h2>${say.BUILD}</h2>${sizes(message.build)}
       ${visit.helmet ? nothing : byCode(view, act)}
       ${helmet && helmet.good === false ? html`<div class="caution">${status("no", sentence(helmet.why))}</div>` : nothing}
@@ -65,11 +65,11 @@ function byCode(view, act) {
     ${mine.missed ? html`<p role="status">${say.NO_SUCH(mine.missed)}</p>` : nothing}`;
 }
 
-/** Segments, one a check: filled where it is in order. No total stands under them. */
-function scores(all) {
-  return html`<ul class="scores" aria-label=${say.SCORES}>${all.map(({ sub_score: name, right, answered }) => html`<li><b>${name}</b>
-    <span class="segments" aria-hidden="true">${Array.from({ length: answered }, (_, n) => html`<span class=${n < right ? "full" : ""}></span>`)}</span>
-    <span>${say.OF(right, answered)}</span></li>`)}</ul>`;
+/** Stage by stage as the visit went: how it came out, and what was otherwise on the way. Every check is behind one tap. */
+function found(stages) {
+  if (!stages.length) return nothing;
+  return html`<section><h2>${say.FOUND}</h2><dl class="found">${stages.map(({ stage, told, on_the_way: way }) => html`<div><dt>${stage}</dt><dd>${told}${way.map((each) => html`<br>${each}`)}</dd></div>`)}</dl>
+    <details class="more"><summary>${say.EVERY}</summary><div>${stages.filter(({ checks }) => checks.length).map(({ stage, checks }) => html`<p><b>${stage}.</b> ${checks.map(({ title, words }) => `${title}: ${words}`).join("; ")}.</p>`)}</div></details></section>`;
 }
 
 function showed(view, act) {

@@ -1,6 +1,7 @@
 export const ZONES = {
   front: "front", crown: "crown", rear: "rear", nape: "nape", left: "left", right: "right", "jaw left": "jaw left", "jaw right": "jaw right",
 };
+export const INCHES = "Pads in inches, as on the bag.";
 export const ORDER = ["front", "crown", "rear", "nape", "left", "right", "jaw left", "jaw right"];
 export const number = (zone) => ORDER.indexOf(zone) + 1;
 export const PRESSURE = (kpa) => `${kpa.toFixed(1)} kPa`;

@@ -17,7 +17,7 @@ export const OTHER_SECOND = (chance) => `next best ${chance} of 100`;
 export const helmet = (code) => `Helmet ${code}`;
 export const SIDE = "from the side";
 export const LEVEL = "A–A, from above";
-export const STROKES = "Strokes into the head: pressure, longer is harder. Dashed: the pad before it is pressed. Drawn from the readings; the head is the middle one of those that read so.";
+export const STROKES = "Pads in inches. Strokes into the head: pressure, longer is harder. Dashed: the pad before it is pressed. Drawn from the readings; the head is the middle one of those that read so.";
 export const MEASURE = (name) => `Measure: ${name.toLowerCase()}`;
 export const MEASURE_SECOND = (gain) => gain > 0 ? `about a minute; adds some ${gain} of 100` : "about a minute";
 export const STOP = "Stop the visit";

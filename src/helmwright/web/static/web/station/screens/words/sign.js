@@ -1,7 +1,7 @@
 export const TITLE = "It fits. Read it, then sign.";
 export const SUMMARY = (tryOns) => tryOns === 1 ? "One try-on." : `${tryOns} try-ons.`;
-export const SCORES = "Five sub-scores, each by itself; they are not added up";
-export const OF = (right, answered) => `${right} of ${answered} in order`;
+export const FOUND = "What was found, in the order of the visit";
+export const EVERY = "Every check in words";
 export const BUILD = "In the helmet";
 export const READ_ALOUD = "Read aloud, then ask.";
 export const NO_WARNING = "The room has no warning text yet. Read the label on the shell aloud; the manager adds the program's text.";
@@ -34,7 +34,7 @@ export const WAITS_GOOD = (code) => `a helmet that may be issued: ${code} may no
 export const REFUSED = "It was not issued.";
 export const REFUSED_DO = "What was signed is kept. Put right what it says, or take another helmet and fit that one.";
 export const KEPT = "Kept on this device. The laptop does not have it yet.";
-export const CAUTION = "The marks above say what was found, and no more: no helmet prevents every injury.";
+export const CAUTION = "This says what was found, and no more: no helmet prevents every injury.";
 export const CODE = "Code on the label of the helmet that is on the head";
 export const FIND = "Find it";
 export const NO_SUCH = (code) => `No helmet with the code ${code} was found; read the label again.`;
