@@ -23,8 +23,12 @@ from helmwright.records.models import (
     Outcome,
     Reservation,
     Shelf,
+    VisitStep,
 )
+from helmwright.records.readers.visit_start import start_of
 from helmwright.records.verify import verify
+from helmwright.visit.wire import event_to_wire
+from tests.records.fitting import put_on
 from tests.records.room import CERTIFIED, DIGEST, SHEET, Room
 
 SIZES = ("7/8 in", "1 in")
@@ -67,6 +71,13 @@ ACTS = st.one_of(
         st.sampled_from(SIZES),
     ),
     st.tuples(st.just("free"), FEW),
+    st.tuples(
+        st.just("put on"),
+        FEW,
+        st.sampled_from([3, 4]),
+        st.dictionaries(st.sampled_from(["left", "right", "front"]), st.sampled_from(SIZES)),
+    ),
+    st.tuples(st.just("undo"), FEW),
 )
 
 
@@ -76,7 +87,8 @@ class Played(Room):
     def __init__(self) -> None:
         super().__init__()
         self.stores = (self.store, self.drawer)
-        self.helmets = (self.helmet("TV-1"), self.helmet("TV-2", pads={"left": "1 in"}))
+        other = self.helmet("TV-2", shell=4, pads={"left": "1 in"})
+        self.helmets = (self.helmet("TV-1"), other)
         self.players = (uuid4(), uuid4())
         self.visits = (uuid4(), uuid4())
         for number, player in enumerate(self.players):
@@ -87,6 +99,8 @@ class Played(Room):
                 visit=self.visits[number], player=player, store=self.store, sheet=DIGEST
             )
             self.taken(begun, device=device)
+            started = event_to_wire(start_of(begun, now=self.now), SHEET)
+            self.taken(self._event(number, started))
 
     def act(self, what, *about) -> None:
         self.said(getattr(self, f"_{what.replace(' ', '_')}")(*about))
@@ -148,6 +162,18 @@ class Played(Room):
     def _free(self, visit):
         return visits.ReservationsReleased(visit=self.visits[visit])
 
+    def _put_on(self, visit, shell, pads):
+        return self._event(visit, put_on(shell, **pads))
+
+    def _undo(self, visit):
+        return self._event(visit, {"event": "undone"})
+
+    def _event(self, visit, event):
+        player, place = self.players[visit], VisitStep.objects.filter(visit=self.visits[visit])
+        return visits.VisitSaid(
+            visit=self.visits[visit], player=player, place=place.count(), event=event
+        )
+
 
 @pytest.mark.django_db
 @settings(
@@ -167,6 +193,23 @@ class Played(Room):
         ("reserve helmet", 1, 0),
         ("change", 0, 0, {"front": "1 in"}),
         ("free", 0),
+    ]
+)
+@example(
+    [
+        ("reserve helmet", 0, 0),
+        ("put on", 0, 3, {"front": "1 in"}),
+        ("reserve helmet", 0, 1),
+        ("put on", 0, 4, {"left": "7/8 in", "front": "1 in"}),
+        ("change", 1, 0, {"front": "7/8 in"}),
+        ("undo", 0),
+        ("put on", 0, 3, {}),
+        ("reserve helmet", 1, 1),
+        ("put on", 1, 4, {"right": "1 in"}),
+        ("put on", 0, 4, {}),
+        ("undo", 0),
+        ("undo", 0),
+        ("undo", 0),
     ]
 )
 def test_any_sequence_of_acts_keeps_stock_builds_and_holders(acts):
@@ -246,7 +289,9 @@ def check_reservations():
 
 def check_hands_were_never_refused():
     done = ["parts moved", "parts counted", "parts changed", "face changed", "helmet held"]
-    assert not Entry.objects.filter(kind__in=done, outcome=Outcome.SET_ASIDE).exists()
+    aside = Entry.objects.filter(outcome=Outcome.SET_ASIDE)
+    assert not aside.filter(kind__in=done).exists()
+    assert not aside.filter(payload__contains='"event":"put on"').exists()
 
 
 def test_the_checks_would_notice_a_lost_pad_and_a_wrong_sum(db):  # noqa: ARG001

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from helmwright.fit.outlook import Build
 from helmwright.records.kinds.things import PartsChanged
 from helmwright.records.kinds.visits import PartReserved
-from helmwright.records.models import Helmet, HelmetBuild, Shelf, Visit
+from helmwright.records.models import Helmet, HelmetBuild, Reservation, Shelf, Visit
 from helmwright.records.readers.station_visit import Here, helmets_for
 from helmwright.records.readers.visit_events import events_of
 from helmwright.records.verify import verify
@@ -134,6 +134,46 @@ def test_of_two_helmets_with_equal_pads_it_makes_no_difference_which_is_taken(ro
     check_agreed(fitting, [one, two], two)
 
 
+def test_what_is_accepted_after_two_undos_is_the_helmet_on_the_head(room):
+    one, two = room.helmet("TV-1", shell=3), room.helmet("TV-2", shell=4)
+    fitting = Fitting(room, helmet=one)
+    fitting.program(proposed())
+    fitting.taken(put_on())
+    fitting.taken(answered("front", "loose"))
+    fitting.program(proposed(4))
+    fitting.reserve(two)
+    fitting.taken(put_on(4))
+    fitting.taken({"event": "undone"})
+    assert fitting.row.helmet_id == two, "it is proposed still"
+    fitting.taken({"event": "undone"})
+    assert fitting.row.helmet_id == one
+    fitting.taken(answered("front", "snug"))
+    assert fitting.program({"event": "accepted", "build": build()})
+    (kept,) = Reservation.objects.filter(until__isnull=True)
+    assert kept.helmet_id == one
+    assert verify().faults == ()
+
+
+def test_who_goes_back_to_the_shell_before_has_the_helmet_before_unless_others_took_it(room):
+    one, two = room.helmet("TV-1", shell=3), room.helmet("TV-2", shell=4)
+    fitting = Fitting(room, helmet=one)
+    fitting.program(proposed(4))
+    fitting.reserve(two)
+    fitting.taken(put_on(4))
+    room.received("front", FRONT[1], 1)
+    fitting.taken(put_on(3, front=FRONT[1]))
+    assert fitting.row.helmet_id == one
+    assert pads_in(one)["front"] == FRONT[1]
+    fitting.reserve(two)
+    fitting.taken(put_on(4))
+    other = Fitting(room)
+    other.reserve(one)
+    fitting.taken(put_on(3))
+    assert fitting.row.helmet_id == two, "nobody says in which helmet that is"
+    assert pads_in(one)["front"] == FRONT[1]
+    assert verify().faults == ()
+
+
 def test_an_undo_leaves_alone_what_was_changed_since_and_every_other_helmet(room):
     one = room.helmet("TV-1", shell=3)
     two = room.helmet("TV-2", shell=4)
@@ -238,19 +278,19 @@ def follow(room: Room, helmets: list[UUID], hand: UUID | None, steps: list[Any])
             hand = taken_for(fitting, wire, hand)
             fitting.taken({"event": "put on", "build": wire})
         check_agreed(fitting, helmets, hand)
+        assert not before or fitting.row.helmet_id == hand
 
 
 def taken_for(fitting: Fitting, wire: dict[str, Any], hand: UUID | None) -> UUID:
     """The helmet at hand where it has the shell, else the best one of the station's list."""
     row: Visit = fitting.row
-    if hand is None or Helmet.objects.get(id=hand).shell != wire["shell"]:
-        best = helmets_for(row, wire, Here(row), now=fitting.room.now)[0]
-        assert best["good"]
-        assert best["lacking"] == 0
-        hand = UUID(best["id"])
-    if row.helmet_id != hand:
-        fitting.reserve(hand)
-    return hand
+    if hand is not None and Helmet.objects.get(id=hand).shell == wire["shell"]:
+        return hand
+    best = helmets_for(row, wire, Here(row), now=fitting.room.now)[0]
+    assert best["good"]
+    assert best["lacking"] == 0
+    fitting.reserve(UUID(best["id"]))
+    return UUID(best["id"])
 
 
 def test_the_start_tells_what_lies_in_the_helmets_that_could_be_had(room):

@@ -79,6 +79,13 @@ class VisitStep(models.Model):
     place = models.PositiveIntegerField(help_text="From 0, which is the start.")
     entry = models.BigIntegerField(unique=True)
     event = models.JSONField(help_text="As a visit writes it, without what is private.")
+    helmet = models.ForeignKey(
+        Helmet,
+        null=True,
+        on_delete=models.SET_NULL,
+        related_name="+",
+        help_text="At the start, and where a build was put on: in which, where it is known.",
+    )
 
     class Meta:
         """One event a place."""

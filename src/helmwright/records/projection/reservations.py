@@ -39,7 +39,7 @@ from helmwright.records.words import since
 
 
 def helmet_reserved(entry: Entry, said: HelmetReserved) -> None:
-    """The visit has this helmet, and another that was meant for the player is free."""
+    """The visit has this helmet, where nobody else has it."""
     visit, helmet = _open_visit(said.visit), known_helmet(said.helmet)
     if _held(visit, helmet=helmet).exists():
         return
@@ -51,6 +51,11 @@ def helmet_reserved(entry: Entry, said: HelmetReserved) -> None:
     why = helmet_refusal(helmet, visit.player_id, now=entry.server_time)
     if why:
         raise SetAsideError(why)
+    have(entry, visit, helmet)
+
+
+def have(entry: Entry, visit: Visit, helmet: Helmet) -> None:
+    """The visit has a helmet that nobody else has; another one meant for the player is free."""
     theirs = Reservation.objects.filter(visit__player=visit.player_id, until__isnull=True)
     theirs.filter(helmet__isnull=False).update(until=entry.server_time)
     _reserve(entry, visit, helmet.store, helmet=helmet)

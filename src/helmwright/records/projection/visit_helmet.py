@@ -3,45 +3,83 @@
 from collections.abc import Collection
 from dataclasses import replace
 
-from helmwright.records.models import Entry, HelmetBuild, Visit
+from django.db.models import QuerySet
+
+from helmwright.fit.outlook import Build
+from helmwright.records.models import Entry, Helmet, HelmetBuild, Visit, VisitStep
 from helmwright.records.projection.builds import pads_of, set_build
+from helmwright.records.projection.reservations import have
+from helmwright.records.readers.helmet_refusal import helmet_refusal
 from helmwright.records.readers.visit_start import build_of
 from helmwright.records.visit_fold import Folded, Known
-from helmwright.visit import Event, PutOn
+from helmwright.records.visit_stand import standing_places
+from helmwright.visit import Event, PutOn, Started
 from helmwright.visit.at_hand import at_hand
 from helmwright.visit.wire_build import build_to_wire
 
 
-def taken_up(visit: Visit, event: Event, before: Folded, known: Known) -> Event:
-    """A build put on, with what lay in the visit's helmet where the visit does not know it.
+def helmet_of(entry: Entry, visit: Visit, event: Event, before: Folded) -> Helmet | None:
+    """The helmet that a visit starts with, or in which a build is put on.
 
-    Nothing is added where nobody named a helmet of the build's shell.
+    The visit's helmet where that has the build's shell; else the one of that shell that was on the
+    head last, where it can still be had. None where the build is in a helmet that nobody named.
+    """
+    if isinstance(event, Started):
+        return visit.helmet
+    if not isinstance(event, PutOn):
+        return None
+    shell = event.build.shell
+    if visit.helmet is not None and visit.helmet.shell == shell:
+        return visit.helmet
+    of_shell = _stand(visit, before).filter(helmet__shell=shell).last()
+    return _had(entry, visit, of_shell.helmet if of_shell else None)
+
+
+def taken_up(helmet: Helmet | None, event: Event, before: Folded, known: Known) -> Event:
+    """A build put on, with what lay in its helmet where the visit does not know it.
 
     Raises
     ------
     CannotComeError
         Where the visit has not begun.
     """
-    helmet = visit.helmet
-    if not isinstance(event, PutOn) or helmet is None or helmet.shell != event.build.shell:
+    if not isinstance(event, PutOn) or helmet is None:
         return event
     lies = build_of(helmet.shell, pads_of(helmet), known.sheet)
     thought = at_hand(before.visit, known.sheet).lies_for(event.build)
     return replace(event, lay=None if lies == thought else lies)
 
 
-def put_on(entry: Entry, visit: Visit, event: PutOn, known: Known) -> None:
-    """Bring the visit's helmet to what is on the head.
-
-    A helmet of another shell than the one on the head is left as it is: that build is in a helmet
-    that nobody named.
-    """
-    helmet = visit.helmet
-    if helmet is None or event.build.shell != helmet.shell:
-        return
-    wire = build_to_wire(event.build, known.sheet)
+def put_on(entry: Entry, visit: Visit, helmet: Helmet, build: Build, known: Known) -> None:
+    """Bring a helmet to what is on the head."""
+    wire = build_to_wire(build, known.sheet)
     pads = {zone: pad["pad"] for zone, pad in wire["pads"].items()}
     set_build(entry, helmet, pads, visit.store)
+
+
+def have_what_is_worn(entry: Entry, visit: Visit, after: Folded) -> None:
+    """The helmet on the head is the visit's, where it can be had, whichever was reserved last.
+
+    Otherwise the build that is accepted would be issued in another helmet.
+    """
+    last = _stand(visit, after).last() if after.visit.now else None
+    helmet = _had(entry, visit, last.helmet if last else None)
+    if helmet is not None and helmet.id != visit.helmet_id:
+        have(entry, visit, helmet)
+
+
+def _stand(visit: Visit, folded: Folded) -> QuerySet[VisitStep]:
+    """The start, and every build put on that stands, in order."""
+    places = {0, *standing_places(folded.events, PutOn)}
+    steps = visit.steps.filter(place__in=places).select_related("helmet__sheet")
+    return steps.order_by("place")
+
+
+def _had(entry: Entry, visit: Visit, helmet: Helmet | None) -> Helmet | None:
+    """The helmet where it can be had for the visit; None where others have it by now."""
+    if helmet is None or helmet_refusal(helmet, visit.player_id, now=entry.server_time):
+        return None
+    return helmet
 
 
 def take_back(entry: Entry, visit: Visit, places: Collection[int]) -> None:

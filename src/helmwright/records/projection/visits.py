@@ -25,7 +25,13 @@ from helmwright.records.projection.known import (
     who_said,
 )
 from helmwright.records.projection.reservations import release_for
-from helmwright.records.projection.visit_helmet import put_on, take_back, taken_up
+from helmwright.records.projection.visit_helmet import (
+    have_what_is_worn,
+    helmet_of,
+    put_on,
+    take_back,
+    taken_up,
+)
 from helmwright.records.readers.helmet_refusal import helmet_refusal
 from helmwright.records.set_aside import SetAsideError
 from helmwright.records.visit_fold import CannotComeError, Folded, Known, read_public, went_on
@@ -81,15 +87,18 @@ def visit_said(entry: Entry, said: VisitSaid) -> None:
         event = read_public(said.event, known)
         if not is_in_time(event, said.place, before.events):
             raise SetAsideError(_too_late(said.place, steps))
-        after = went_on(before, taken_up(visit, event, before, known), known)
+        helmet = helmet_of(entry, visit, event, before)
+        after = went_on(before, taken_up(helmet, event, before, known), known)
     except CannotComeError as error:
         raise SetAsideError(str(error)) from error
     wire = event_to_wire(after.events[-1], known.sheet)
-    visit.steps.create(place=len(steps), entry=entry.seq, event=wire)
+    visit.steps.create(place=len(steps), entry=entry.seq, event=wire, helmet=helmet)
     _stand(visit, after, known, entry.server_time)
     _keep_readings(entry, visit, before, after)
-    if isinstance(event, PutOn):
-        put_on(entry, visit, event, known)
+    if isinstance(event, (PutOn, Undone)):
+        have_what_is_worn(entry, visit, after)
+    if isinstance(event, PutOn) and helmet is not None:
+        put_on(entry, visit, helmet, event.build, known)
     if isinstance(event, Undone):
         take_back(entry, visit, _undone(PutOn, before, after))
     if after.visit.ended is not None:
