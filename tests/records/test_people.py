@@ -50,15 +50,12 @@ def test_a_new_season_closes_the_one_before_and_no_other_teams():
     assert "before" in set_aside(SeasonOpened(season=uuid4(), team=team.id, name="2025"))
 
 
-def test_changing_a_player_replaces_every_field():
+def test_changing_a_player_changes_what_is_said_and_empties_what_is_said_empty():
     player = a_player(a_team(), name="Avocet Brookside", number="12", glasses=True, weight_kg=90)
-    tell(
-        PlayerChanged(
-            player=player.id, name="Avocet Brookside", number="21", worn=(Over.SKULL_CAP,)
-        )
-    )
+    tell(PlayerChanged(player=player.id, number="21", weight_kg=None, worn=(Over.SKULL_CAP,)))
     player.refresh_from_db()
-    assert (player.number, player.glasses, player.weight_kg) == ("21", None, None)
+    assert (player.name, player.number) == ("Avocet Brookside", "21")
+    assert (player.glasses, player.weight_kg) == (True, None)
     assert player.worn == ["skull cap"]
 
 

@@ -70,10 +70,10 @@ def test_a_helmet_goes_through_the_room(room, desk):
     assert say(issue, **who).is_taken
     assert say(HelmetReturned(helmet=helmet.id, store=room.store), **who).is_taken
     assert move_helmet(helmet=helmet.id, store=trunk, **who).is_taken
-    assert change_helmet(helmet=helmet.id, known=HelmetFields(color="white"), **who).is_taken
+    assert change_helmet(helmet=helmet.id, changed={"color": "white"}, **who).is_taken
     assert retire_helmet(helmet=helmet.id, why="the shell is cracked", **who).is_taken
     row = Helmet.objects.get()
-    assert (row.color, row.serial, row.store_id) == ("white", "", trunk)
+    assert (row.color, row.serial, row.store_id) == ("white", "OZ-881", trunk)
     assert row.retired_on is not None
     assert "retired" in say(issue, **who).entry.note
 

@@ -101,7 +101,7 @@ def test_a_helmet_taken_back_leaves_no_row_of_another_file(room):
     other, life = room.file("helmets"), Helmet.objects.get().interval_months
     same: dict[str, Any] = {"helmet": helmet, "interval_months": life}
     room.taken(things.HelmetChanged(color="navy", take_in=other, **same))
-    room.taken(things.HelmetChanged(**same))
+    room.taken(things.HelmetChanged(color="", **same))
     room.undone(take_in)
     assert not TakeInRow.objects.exists()
     room.undone(other)

@@ -2,6 +2,8 @@
 
 import json
 import secrets
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any, NamedTuple
@@ -85,14 +87,21 @@ def append(said: Said, *, now: datetime) -> Kept:
     UnfitError
         Where it lacks what has to be there when it is said.
     """
-    with in_turn():
-        _one_at_a_time()
+    with alone():
         known = Entry.objects.filter(id=said.id).first()
         if known is not None:
             _refuse_other(known, said)
             return Kept(known, is_new=False)
         said.payload.refuse_unfit()
         return Kept(_added(said, now), is_new=True)
+
+
+@contextmanager
+def alone() -> Iterator[None]:
+    """A transaction beside which nothing is appended: what is read in it holds until its end."""
+    with in_turn():
+        _one_at_a_time()
+        yield
 
 
 def payload_of(entry: Entry) -> Payload:

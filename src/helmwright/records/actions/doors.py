@@ -17,9 +17,11 @@ from django.core.exceptions import ValidationError
 
 from helmwright.records.ids import new_id
 from helmwright.records.kinds.people import DeviceChanged, DeviceEnrolled, DeviceRevoked
-from helmwright.records.ledger import Kept
+from helmwright.records.ledger import Kept, alone
+from helmwright.records.meanwhile import Fields, MeanwhileError, changed_fields
 from helmwright.records.models import Device, EnrollmentCode, Staff, Store
 from helmwright.records.pins import checked_pin
+from helmwright.records.readers.last_said import device_meanwhile
 from helmwright.records.saying import say
 from helmwright.records.turns import in_turn
 
@@ -120,18 +122,38 @@ def enroll(*, code: str, now: datetime) -> Enrolled:
     return Enrolled(Device.objects.get(id=said.device), token)
 
 
-def rename(*, device: UUID, name: str, store: UUID | None, by: Staff, now: datetime) -> Kept:
-    """Another name, or another store.
+def rename(
+    *, device: UUID, opened: Fields | None, said: Fields, by: Staff, now: datetime
+) -> Kept | None:
+    """Another name, or another store; None where neither is another than when it was looked at.
+
+    Parameters
+    ----------
+    opened, said
+        Name and store as they were, None for as they are, and as they are to be, as JSON holds
+        them.
 
     Raises
     ------
     NameInUseError
         Where another device that is known has the name.
+    MeanwhileError
+        Where somebody else has changed one of them to something else since.
     """
-    if Device.objects.filter(name=name, revoked_at=None).exclude(id=device).exists():
-        raise NameInUseError(f"A device called {name} is known already. Choose another name.")
-    said = DeviceChanged(device=device, name=name, store=store)
-    return say(said, by=by, now=now)
+    with alone():
+        row = Device.objects.get(id=device)
+        stands = {"name": row.name, "store": str(row.store_id) if row.store_id else None}
+        opened = stands if opened is None else opened
+        changed = changed_fields(opened, said)
+        found = device_meanwhile(device, opened, stands, changed)
+        if found:
+            raise MeanwhileError(found)
+        name = changed.get("name")
+        if Device.objects.filter(name=name, revoked_at=None).exclude(id=device).exists():
+            raise NameInUseError(f"A device called {name} is known already. Choose another name.")
+        if not changed:
+            return None
+        return say(DeviceChanged.model_validate({"device": device, **changed}), by=by, now=now)
 
 
 def revoke(*, device: UUID, by: Staff, now: datetime) -> Kept:

@@ -9,6 +9,7 @@ from uuid import UUID
 from helmwright.anatomy import Over
 from helmwright.records import ids
 from helmwright.records.ids import new_id
+from helmwright.records.kept_fields import kept_of_player
 from helmwright.records.kinds import Payload
 from helmwright.records.kinds.people import (
     ConsentGiven,
@@ -24,8 +25,10 @@ from helmwright.records.kinds.people import (
     ReadingWithdrawn,
     RetentionHeld,
 )
-from helmwright.records.ledger import Kept
-from helmwright.records.models import Staff
+from helmwright.records.ledger import Kept, alone
+from helmwright.records.meanwhile import Fields, MeanwhileError
+from helmwright.records.models import Player, Staff
+from helmwright.records.readers.last_said import player_meanwhile
 from helmwright.records.saying import say
 from helmwright.records.turns import in_turn
 from helmwright.records.warning import CONSENT_TEXT
@@ -69,9 +72,30 @@ def add_player(
     return player
 
 
-def change_player(*, player: UUID, fields: PlayerFields, by: Staff, now: datetime) -> None:
-    """Keep all that is known of the player as it is from now on."""
-    _done(PlayerChanged(player=player, **fields.model_dump()), by, now)
+def change_player(
+    *, player: UUID, opened: Fields, changed: Fields, by: Staff, now: datetime
+) -> None:
+    """Keep what is another of a player from now on; nothing else of the player changes.
+
+    Parameters
+    ----------
+    opened, changed
+        All fields as they were when somebody began to change them, and those that were changed,
+        as JSON holds them.
+
+    Raises
+    ------
+    MeanwhileError
+        Where somebody else has changed one of them to something else since.
+    """
+    with alone():
+        row = Player.objects.filter(pk=player).first()
+        if row is not None:
+            found = player_meanwhile(player, opened, kept_of_player(row), changed)
+            if found:
+                raise MeanwhileError(found)
+        if changed:
+            _done(PlayerChanged.model_validate({"player": player, **changed}), by, now)
 
 
 def measure_player(
@@ -146,10 +170,25 @@ def take_back_consent(*, player: UUID, consent: UUID, by: Staff, now: datetime) 
     _done(ConsentWithdrawn(player=player, consent=consent), by, now)
 
 
-def hold_record(*, player: UUID, until: date | None, why: str, by: Staff, now: datetime) -> None:
-    """Nothing of the player is erased before the day; None lifts the hold."""
-    until_text = until.isoformat() if until else None
-    _done(RetentionHeld(player=player, until=until_text, why=why), by, now)
+def hold_record(
+    *, player: UUID, opened: Fields, until: date | None, why: str, by: Staff, now: datetime
+) -> None:
+    """Nothing of the player is erased before the day; None lifts the hold.
+
+    Raises
+    ------
+    MeanwhileError
+        Where somebody set another day since this one was looked at.
+    """
+    said = {"until": until.isoformat() if until else None}
+    with alone():
+        row = Player.objects.filter(pk=player).first()
+        if row is not None:
+            held = {"until": row.hold_until.isoformat() if row.hold_until else None}
+            found = player_meanwhile(player, opened, held, said)
+            if found:
+                raise MeanwhileError(found)
+        _done(RetentionHeld.model_validate({"player": player, "why": why, **said}), by, now)
 
 
 def erase_player(*, player: UUID, by: Staff, now: datetime) -> Kept:

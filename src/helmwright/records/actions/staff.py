@@ -5,8 +5,10 @@ from datetime import datetime
 from helmwright.records.actions.doors import set_password, set_pin
 from helmwright.records.ids import new_id
 from helmwright.records.kinds.people import StaffChanged, StaffJoined
-from helmwright.records.ledger import Kept
+from helmwright.records.ledger import Kept, alone
+from helmwright.records.meanwhile import Fields, MeanwhileError
 from helmwright.records.models import Role, Staff
+from helmwright.records.readers.last_said import staff_meanwhile
 from helmwright.records.saying import say
 from helmwright.records.turns import in_turn
 
@@ -60,15 +62,29 @@ def change(
     now: datetime,
     role: Role | None = None,
     is_active: bool | None = None,
+    opened: Fields | None = None,
 ) -> None:
     """Another role, or gone, or back.
+
+    Parameters
+    ----------
+    opened
+        The role as it was when it was looked at; None for as it is.
 
     Raises
     ------
     StaffError
         Where nobody would be left who may manage.
+    MeanwhileError
+        Where somebody else gave another role since.
     """
-    with in_turn():
+    with alone():
+        staff.refresh_from_db()
+        if opened is not None and role is not None:
+            stands, said = {"role": staff.role}, {"role": str(role)}
+            found = staff_meanwhile(staff.id, opened, stands, said)
+            if found:
+                raise MeanwhileError(found)
         _effective(
             say(StaffChanged(staff=staff.id, role=role, is_active=is_active), by=by, now=now)
         )

@@ -5,6 +5,7 @@ Each says what became of it: a `Kept` that was set aside has a note with what to
 
 from collections.abc import Mapping
 from datetime import datetime
+from typing import Any
 from uuid import UUID
 
 from helmwright.catalogue import SheetError
@@ -75,10 +76,11 @@ def add_helmet(
 
 
 def change_helmet(
-    *, helmet: UUID, known: things.HelmetFields, by: Staff | None, now: datetime
+    *, helmet: UUID, changed: Mapping[str, Any], by: Staff | None, now: datetime
 ) -> Kept:
-    """Say anew all that is known of a helmet beside its build."""
-    return say(things.HelmetChanged(helmet=helmet, **known.model_dump()), by=by, now=now)
+    """Say what is known otherwise of a helmet beside its build; what is left out stays."""
+    said = things.HelmetChanged.model_validate({"helmet": helmet, **changed})
+    return say(said, by=by, now=now)
 
 
 def hold_helmet(*, helmet: UUID, why: str, by: Staff | None, now: datetime) -> Kept:

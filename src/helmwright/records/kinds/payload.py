@@ -4,7 +4,7 @@ import hashlib
 import json
 import math
 import re
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from datetime import UTC, datetime
 from typing import Any, ClassVar
 from uuid import UUID
@@ -77,6 +77,27 @@ class Payload(BaseModel):
         """Canonical JSON of what is private; empty where nothing was said."""
         said = self.model_dump(mode="json", include=set(self.PRIVATE), exclude_defaults=True)
         return canonical(said) if said else ""
+
+
+class PartialPayload(Payload):
+    """What one entry says of something that is known: what is left out is not said, and stays.
+
+    What is said empty is emptied; the two are told apart by what was named, here and in the ledger.
+    """
+
+    def public_text(self) -> str:
+        """Canonical JSON of what was said and is not private."""
+        said = self.model_dump(mode="json", exclude=set(self.PRIVATE), exclude_unset=True)
+        return canonical(said)
+
+    def private_text(self) -> str:
+        """Canonical JSON of what was said and is private; empty where nothing was."""
+        said = self.model_dump(mode="json", include=set(self.PRIVATE), exclude_unset=True)
+        return canonical(said) if said else ""
+
+    def said(self, among: Collection[str]) -> dict[str, Any]:
+        """Those of the fields that were said."""
+        return self.model_dump(include=self.model_fields_set & set(among))
 
 
 def can_be_kept(value: Any) -> bool:

@@ -7,7 +7,7 @@ from uuid import UUID
 from pydantic import AfterValidator, AwareDatetime, Field, model_validator
 
 from helmwright.anatomy import MEASURE_KEYS, Over
-from helmwright.records.kinds.payload import Payload, of_a_clock
+from helmwright.records.kinds.payload import PartialPayload, Payload, of_a_clock
 from helmwright.records.kinds.roles import FITTERS
 from helmwright.records.models.people import Role
 
@@ -78,12 +78,12 @@ class DeviceEnrolled(Payload):
     store: UUID | None = None
 
 
-class DeviceChanged(Payload):
-    """The device's name and store, as they are from now on."""
+class DeviceChanged(PartialPayload):
+    """Another name, or another store or none; what is left out stays as it is."""
 
     KIND = "device changed"
     device: UUID
-    name: str = Field(min_length=1, max_length=40)
+    name: str = Field(default="", min_length=1, max_length=40)
     store: UUID | None = None
 
 
@@ -122,8 +122,8 @@ class PlayerAdded(PlayerFields):
     take_in: UUID | None = None
 
 
-class PlayerChanged(PlayerFields):
-    """All that is kept of the player, as it is from now on."""
+class PlayerChanged(PartialPayload, PlayerFields):
+    """What is kept of the player is another from now on; what is left out stays as it is."""
 
     KIND = "player changed"
     ROLES = FITTERS

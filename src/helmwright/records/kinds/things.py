@@ -6,7 +6,7 @@ from uuid import UUID
 
 from pydantic import Field, model_validator
 
-from helmwright.records.kinds.payload import Payload
+from helmwright.records.kinds.payload import PartialPayload, Payload
 from helmwright.records.kinds.roles import FITTERS, HANDS
 
 _STORES = {
@@ -71,8 +71,8 @@ class HelmetAdded(HelmetFields):
     take_in: UUID | None = None
 
 
-class HelmetChanged(HelmetFields):
-    """All that is known of it beside its build, as it is from now on."""
+class HelmetChanged(PartialPayload, HelmetFields):
+    """What is known of it beside its build is another from now on; what is left out stays."""
 
     KIND = "helmet changed"
     helmet: UUID

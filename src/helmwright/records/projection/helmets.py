@@ -1,5 +1,6 @@
 """What follows for helmets."""
 
+from collections.abc import Mapping
 from typing import Any
 from uuid import UUID
 
@@ -51,12 +52,15 @@ def helmet_added(entry: Entry, said: HelmetAdded) -> None:
 
 
 def helmet_changed(entry: Entry, said: HelmetChanged) -> None:
-    """All that is known of it, but not what is in it."""
+    """Of each field what was said last is known; what is in it stays."""
     helmet = known_helmet(said.helmet)
-    _refuse_impossible(said, helmet.sheet, helmet.id)
-    fields = _fields(said, sheet_of(helmet.sheet))
+    before = _known(helmet)
+    fields = said.said(_FIELDS)
+    _refuse_impossible(HelmetFields(**(before | fields)), helmet.sheet, helmet.id)
+    fields |= _by_the_sheet(fields, sheet_of(helmet.sheet))
     Helmet.objects.filter(pk=helmet.pk).update(**fields)
-    keep_row(entry, said.take_in, helmet.id, before=told(_known(helmet)), after=told(fields))
+    before = {name: before[name] for name in fields}
+    keep_row(entry, said.take_in, helmet.id, before=told(before), after=told(fields))
 
 
 def helmet_held(_entry: Entry, said: HelmetHeld) -> None:
@@ -97,12 +101,15 @@ def helmet_moved(entry: Entry, said: HelmetMoved) -> None:
 def _fields(said: HelmetFields, sheet: ModelSheet) -> dict[str, Any]:
     """What was said; interval and life by the sheet where they were left out."""
     fields = {name: getattr(said, name) for name in _FIELDS}
-    if said.interval_months is None:
-        fields["interval_months"] = sheet.recertification_months
-    if said.life_years is None and sheet.life_years is not None:
-        # Whole years in a row, the shorter way; the sheet's own number is asked at issue, too.
-        fields["life_years"] = int(sheet.life_years) or None
-    return fields
+    return fields | _by_the_sheet(fields, sheet)
+
+
+def _by_the_sheet(fields: Mapping[str, Any], sheet: ModelSheet) -> dict[str, Any]:
+    """What takes the place of an interval and a life that are said to be empty."""
+    # Whole years in a row, the shorter way; the sheet's own number is asked at issue, too.
+    life = int(sheet.life_years) or None if sheet.life_years is not None else None
+    usual = {"interval_months": sheet.recertification_months, "life_years": life}
+    return {name: each for name, each in usual.items() if name in fields and fields[name] is None}
 
 
 def _known(helmet: Helmet) -> dict[str, Any]:

@@ -36,8 +36,10 @@ def player_added(entry: Entry, said: PlayerAdded) -> None:
 
 
 def player_changed(entry: Entry, said: PlayerChanged) -> None:
-    """All that is kept of the player is what was said last."""
-    player, after = known_player(said.player), _columns(said)
+    """Of each field what was said last is kept."""
+    player, after = known_player(said.player), said.said(PERSONAL)
+    if "worn" in after:
+        after["worn"] = [over.value for over in said.worn]
     before = {name: getattr(player, name) for name in after}
     Player.objects.filter(id=said.player).update(**after)
     keep_row(entry, said.take_in, said.player, before=before, after=after)

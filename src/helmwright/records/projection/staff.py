@@ -83,10 +83,13 @@ def device_enrolled(entry: Entry, said: DeviceEnrolled) -> None:
 
 def device_changed(_entry: Entry, said: DeviceChanged) -> None:
     """Another name, or another store."""
+    fields = said.said(("name", "store"))
+    if "store" in fields:
+        fields["store"] = _store(said.store)
     if Device.objects.filter(name=said.name, revoked_at=None).exclude(id=said.device).exists():
         raise SetAsideError(f"A device called {said.name} is in use. Name this one otherwise.")
     known = Device.objects.filter(id=said.device, revoked_at=None)
-    if not known.update(name=said.name, store=_store(said.store)):
+    if not (known.update(**fields) if fields else known.exists()):
         raise SetAsideError("This device is not enrolled, or was revoked before.")
 
 

@@ -12,6 +12,7 @@ from helmwright.records.kinds.things import (
     HelmetFields,
     HelmetMoved,
 )
+from helmwright.records.meanwhile import changed_fields
 from helmwright.records.taking_in.helmets_here import HelmetHere, RoomHere
 from helmwright.records.taking_in.names import same_key
 from helmwright.records.taking_in.plan import Line, Plan, Verdict, refused
@@ -147,9 +148,8 @@ class _Planning:
         said: list[HelmetChanged | HelmetMoved] = []
         words = _changes(here.fields, after)
         if after != here.fields:
-            said.append(
-                HelmetChanged(helmet=here.id, take_in=self.taking.take_in, **after.model_dump())
-            )
+            other = changed_fields(here.fields.model_dump(), after.model_dump())
+            said.append(HelmetChanged(helmet=here.id, take_in=self.taking.take_in, **other))
         if store not in (None, here.store):
             stores = self.taking.room.stores
             words.append(f"store: {stores[here.store]} → {stores[store]}")

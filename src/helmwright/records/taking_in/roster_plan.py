@@ -14,6 +14,7 @@ from helmwright.records.kinds.people import (
     PlayerFields,
     ReadingTaken,
 )
+from helmwright.records.meanwhile import changed_fields
 from helmwright.records.taking_in.names import looks_like, same_key
 from helmwright.records.taking_in.plan import LEAVE, NEW, Choice, Line, Plan, Verdict, refused, told
 from helmwright.records.taking_in.roster_here import PlayerHere
@@ -165,9 +166,8 @@ class _Planning:
         said: list[Payload] = []
         words = changes(here.fields, after)
         if after != here.fields:
-            said.append(
-                PlayerChanged(player=here.id, take_in=self.taking.take_in, **after.model_dump())
-            )
+            other = changed_fields(here.fields.model_dump(), after.model_dump())
+            said.append(PlayerChanged(player=here.id, take_in=self.taking.take_in, **other))
         new = _not_here(says, here)
         said += self._readings(here.id, says, new)
         words += readings_told(new)

@@ -1,5 +1,6 @@
 """What a form of the desk says happened, on its way into the ledger."""
 
+from collections.abc import Callable
 from datetime import UTC, datetime
 from urllib.parse import urlencode
 
@@ -10,21 +11,27 @@ from django.urls import NoReverseMatch, reverse
 
 from helmwright.records import saying
 from helmwright.records.kinds import Payload
-from helmwright.records.ledger import SameIdError
+from helmwright.records.ledger import SameIdError, alone
 from helmwright.records.taking_in.upload import ROLES
 from helmwright.web.allowed import signed_in
 from helmwright.web.desk.once import SENT_BEFORE, once
 
 
-def say(request: HttpRequest, payload: Payload, words: str) -> bool:
+def say(
+    request: HttpRequest, payload: Payload, words: str, unless: Callable[[], None] | None = None
+) -> bool:
     """Keep it, and tell the person what became of it; whether it took effect.
 
-    Raises PermissionDenied for a role that may not say such a thing.
+    Raises PermissionDenied for a role that may not say such a thing, and whatever `unless` raises,
+    which looks at the records while nobody else changes them.
     """
     try:
-        kept = saying.say(
-            payload, by=signed_in(request), now=datetime.now(UTC), entry=once(request)
-        )
+        with alone():
+            if unless is not None:
+                unless()
+            kept = saying.say(
+                payload, by=signed_in(request), now=datetime.now(UTC), entry=once(request)
+            )
     except SameIdError:
         messages.error(request, SENT_BEFORE)
         return False

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Any
 
+from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
@@ -14,6 +15,7 @@ from django.views.decorators.http import require_GET, require_POST
 
 from helmwright.records.facts import facts_of
 from helmwright.records.good_to_issue import Verdict, good_to_issue
+from helmwright.records.meanwhile import MeanwhileError
 from helmwright.records.models import Entry, Helmet
 from helmwright.records.readers.helmet_life import HelmetLife, PadNow, helmet_life
 from helmwright.records.readers.helmets import helmet_of_code
@@ -80,8 +82,15 @@ def helmet_act(request: HttpRequest, code: str, act: str) -> HttpResponse:
     kind, words = ACTS[act]
     form = kind(request.POST, helmet=found)
     if form.is_valid():
-        say(request, form.payload(), words)
-        return redirect("helmet", found.code)
+        if form.says_nothing:
+            messages.success(request, "It stays as it is.")
+            return redirect("helmet", found.code)
+        try:
+            say(request, form.payload(), words, unless=form.refuse_stale)
+        except MeanwhileError as error:
+            form.ask(error)
+        else:
+            return redirect("helmet", found.code)
     return _page(request, found, wrong=(act, form))
 
 

@@ -10,6 +10,7 @@ from django.core.exceptions import ValidationError
 from django.utils import timezone
 
 from helmwright.catalogue import ModelSheet
+from helmwright.records.kept_fields import kept_of_helmet
 from helmwright.records.kinds import Payload
 from helmwright.records.kinds.things import (
     FaceChanged,
@@ -23,16 +24,21 @@ from helmwright.records.kinds.things import (
     PartsChanged,
 )
 from helmwright.records.kinds.visits import HelmetReturned
+from helmwright.records.meanwhile import Meanwhile, MeanwhileError, clashing
 from helmwright.records.models import Helmet, Sheet, Store
 from helmwright.records.part_place import GUARD, STRAP, sizes_by_place, swapped_zones
+from helmwright.records.readers.last_said import helmet_meanwhile, pads_meanwhile
 from helmwright.records.sheets import sheet_of
 from helmwright.units import inches
+from helmwright.web.desk.opened import OpenedForm
 
 NO_NAMES = "No names of players: it is of the helmet, and stays when a player is erased."
 """Beside free text that no erasure reaches."""
 
 AHEAD = timedelta(days=366)
 """A day farther ahead is a year mistyped."""
+
+HOLD = "hold"
 
 DATES = ("made_on", "bought_on", "first_certified_on", "recertified_on")
 
@@ -47,7 +53,7 @@ def _stores() -> list[tuple[str, str]]:
     return [(str(store.id), store.name) for store in rows]
 
 
-class ActForm(forms.Form):
+class ActForm(OpenedForm):
     """A form whose errors are said beside the field and read with it."""
 
     title = ""
@@ -62,6 +68,20 @@ class ActForm(forms.Form):
     def payload(self) -> Payload:
         """What the form says, once it is valid."""
         raise NotImplementedError
+
+    @property
+    def says_nothing(self) -> bool:
+        """Whether nothing is left to be said, because others' word holds."""
+        return bool(self.asked) and not self.changed
+
+    def refuse_stale(self) -> None:
+        """Refuse what was changed otherwise since the page was opened.
+
+        Raises
+        ------
+        MeanwhileError
+            Which fields.
+        """
 
     @property
     def cleaned(self) -> Mapping[str, Any]:
@@ -177,6 +197,27 @@ class ChangeForm(FieldsForm):
             known = set(HelmetFields.model_fields) - {"guard", "strap"}
             kwargs.setdefault("initial", {name: _written(getattr(helmet, name)) for name in known})
         super().__init__(*args, helmet=helmet, **kwargs)
+        self.open_on(self._stands())
+
+    def _stands(self) -> dict[str, Any]:
+        fields = kept_of_helmet(self.of)
+        return {name: value for name, value in fields.items() if name not in {GUARD, STRAP}}
+
+    def said(self) -> Mapping[str, Any]:
+        """Every field of the page, as JSON holds it."""
+        return HelmetFields(**self.known()).model_dump(mode="json", exclude={GUARD, STRAP})
+
+    def refuse_stale(self) -> None:
+        """Field by field."""
+        self.of.refresh_from_db()
+        found = helmet_meanwhile(self.of.id, self.opened, self._stands(), self.changed)
+        if found:
+            raise MeanwhileError(found)
+
+    @property
+    def says_nothing(self) -> bool:
+        """Where everything is as it was."""
+        return not self.changed
 
     def clean(self) -> dict[str, Any]:
         """No other helmet of the model has the serial number."""
@@ -189,9 +230,8 @@ class ChangeForm(FieldsForm):
         return cleaned
 
     def payload(self) -> Payload:
-        """Guard and strap stay as they are."""
-        known = self.known() | {"guard": self.of.guard, "strap": self.of.strap}
-        return HelmetChanged(helmet=self.of.id, **known)
+        """What was changed; everything else stays as it is."""
+        return HelmetChanged.model_validate({"helmet": self.of.id, **self.changed})
 
 
 class HoldForm(ActForm):
@@ -213,6 +253,27 @@ class ReleaseForm(ActForm):
     """The hold is lifted."""
 
     title, button, kind = "Lift the hold", "Lift the hold", HelmetReleased
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.open_on({HOLD: self.of.hold})
+
+    def said(self) -> Mapping[str, Any]:
+        """No reason stands."""
+        return {HOLD: ""}
+
+    def refuse_stale(self) -> None:
+        """A reason that nobody saw here is not lifted with the others."""
+        self.of.refresh_from_db()
+        now = {HOLD: self.of.hold}
+        if clashing(self.opened, now, self.said()):
+            raise MeanwhileError([Meanwhile(HOLD, self.of.hold)])
+
+    def tell(self, each: Meanwhile, _who: str) -> None:
+        """Say what it is on hold for by now; whoever has read it may lift it all."""
+        words = f"Another reason came since you opened this page. It is on hold: {each.now}."
+        self.asked = []
+        self.add_error(None, f"{words} Lift the hold once every reason is gone.")
 
     def payload(self) -> Payload:
         """Every reason is gone."""
@@ -271,11 +332,11 @@ class PadsForm(ActForm):
     def __init__(self, *args: Any, helmet: Helmet | None = None, **kwargs: Any) -> None:
         super().__init__(*args, helmet=helmet, **kwargs)
         assert helmet is not None  # noqa: S101 - as of `of`
-        sheet, self.now = sheet_of(helmet.sheet), _pads(helmet)
+        sheet, now = sheet_of(helmet.sheet), _pads(helmet)
         for zone in swapped_zones(sheet):
             labels = next(kind.labels for kind in sheet.pads if str(kind.zone) == zone)
             self.fields[_field(zone)] = forms.ChoiceField(
-                label=zone.capitalize(), choices=_pairs(labels), initial=self.now.get(zone)
+                label=zone.capitalize(), choices=_pairs(labels), initial=now.get(zone)
             )
         self.fields["store"] = forms.ChoiceField(
             label="Out of which store", choices=_stores(), initial=str(helmet.store_id)
@@ -283,11 +344,30 @@ class PadsForm(ActForm):
         self.fields["why"] = forms.CharField(
             label="Why", max_length=200, required=False, help_text=NO_NAMES
         )
+        self.open_on(self._stands())
+
+    def _stands(self) -> dict[str, str]:
+        pads = _pads(self.of)
+        return {zone: pad for zone, pad in pads.items() if _field(zone) in self.fields}
+
+    def said(self) -> Mapping[str, Any]:
+        """What is in every zone that has a choice."""
+        return {zone: self.cleaned_data[_field(zone)] for zone in self.stands}
+
+    def field_of(self, name: str) -> str:
+        """Of a zone."""
+        return _field(name)
+
+    def refuse_stale(self) -> None:
+        """Zone by zone."""
+        found = pads_meanwhile(self.of.id, self.opened, self._stands(), self.changed)
+        if found:
+            raise MeanwhileError(found)
 
     def clean(self) -> dict[str, Any]:
         """Something must be another."""
         cleaned: dict[str, Any] = super().clean() or {}
-        if not self.errors and not self._changed():
+        if not self.errors and not self.asked and not self.changed:
             raise ValidationError("No pad is another than before. Choose what is in it now.")
         return cleaned
 
@@ -296,13 +376,9 @@ class PadsForm(ActForm):
         return PartsChanged(
             helmet=self.of.id,
             store=UUID(self.cleaned["store"]),
-            pads=self._changed(),
+            pads=self.changed,
             why=self.cleaned["why"].rstrip(". "),
         )
-
-    def _changed(self) -> dict[str, str]:
-        said = {zone: self.cleaned_data.get(_field(zone), "") for zone in self.now}
-        return {zone: pad for zone, pad in said.items() if pad and pad != self.now[zone]}
 
 
 class FaceForm(ActForm):
@@ -320,19 +396,30 @@ class FaceForm(ActForm):
             label="Out of which store", choices=_stores(), initial=str(helmet.store_id)
         )
 
+        self.open_on(self._stands())
+
+    def _stands(self) -> dict[str, str]:
+        return {name: getattr(self.of, name) for name in (GUARD, STRAP)}
+
+    def said(self) -> Mapping[str, Any]:
+        """What is on it now."""
+        return {name: self.cleaned_data[name] for name in (GUARD, STRAP)}
+
+    def refuse_stale(self) -> None:
+        """Each by itself."""
+        self.of.refresh_from_db()
+        found = helmet_meanwhile(self.of.id, self.opened, self._stands(), self.changed)
+        if found:
+            raise MeanwhileError(found)
+
     def payload(self) -> Payload:
-        """What is on it now; None where it is as before."""
-        said = {name: self.cleaned[name] for name in ("guard", "strap")}
-        other = {
-            name: value if value != getattr(self.of, name) else None for name, value in said.items()
-        }
-        return FaceChanged(helmet=self.of.id, store=UUID(self.cleaned["store"]), **other)
+        """What is another; the other one stays."""
+        return FaceChanged(helmet=self.of.id, store=UUID(self.cleaned["store"]), **self.changed)
 
     def clean(self) -> dict[str, Any]:
         """Something must be another."""
         cleaned: dict[str, Any] = super().clean() or {}
-        same = all(cleaned.get(name) == getattr(self.of, name) for name in ("guard", "strap"))
-        if not self.errors and same:
+        if not self.errors and not self.asked and not self.changed:
             raise ValidationError("Both are as before. Choose what is on it now.")
         return cleaned
 

@@ -13,6 +13,7 @@ from django.utils import timezone
 from helmwright.records.actions import players
 from helmwright.records.actions.players import NotDoneError
 from helmwright.records.ledger import SameIdError
+from helmwright.records.meanwhile import MeanwhileError
 from helmwright.records.models import Player, Reading, Team
 from helmwright.records.readers.opening import Lack
 from helmwright.web.allowed import allowed, signed_in
@@ -20,6 +21,7 @@ from helmwright.web.desk.asked import now, posted
 from helmwright.web.desk.first_steps import Step, lacked
 from helmwright.web.desk.measure_form import MeasureForm
 from helmwright.web.desk.once import SENT_BEFORE, once
+from helmwright.web.desk.opened import OpenedForm
 from helmwright.web.desk.player import player_or_404
 from helmwright.web.desk.player_form import PlayerForm
 from helmwright.web.desk.small_forms import ConsentForm, GuardianForm, HoldForm
@@ -62,7 +64,7 @@ def add(request: HttpRequest) -> HttpResponse:
 
 @allowed("player-change")
 def change(request: HttpRequest, player_id: UUID) -> HttpResponse:
-    """All that is kept of a player, as it is from now on."""
+    """What is kept of a player; only what was changed on the page is said."""
     player = player_or_404(player_id)
     form = PlayerForm(posted(request), today=timezone.localdate(), player=player)
     return _answered(
@@ -71,9 +73,13 @@ def change(request: HttpRequest, player_id: UUID) -> HttpResponse:
         FormPage("Change what is kept", "Keep the changes"),
         player,
         lambda: players.change_player(
-            player=player.pk, fields=form.fields_said(), by=signed_in(request), now=now()
+            player=player.pk,
+            opened=form.opened,
+            changed=form.changed,
+            by=signed_in(request),
+            now=now(),
         ),
-        "Changed.",
+        "Kept as it stands here.",
     )
 
 
@@ -158,7 +164,11 @@ def hold(request: HttpRequest, player_id: UUID) -> HttpResponse:
         ),
         player,
         lambda: players.hold_record(
-            player=player.pk, by=signed_in(request), now=now(), **form.cleaned_data
+            player=player.pk,
+            opened=form.opened,
+            by=signed_in(request),
+            now=now(),
+            **form.cleaned_data,
         ),
         "The hold is set." if request.POST.get("until") else "The hold is lifted.",
     )
@@ -177,6 +187,11 @@ def _answered(
         return _page(request, form, page, player)
     try:
         act()
+    except MeanwhileError as error:
+        if not isinstance(form, OpenedForm):
+            raise
+        form.ask(error)
+        return _page(request, form, page, player)
     except (NotDoneError, SameIdError) as error:
         form.add_error(None, SENT_BEFORE if isinstance(error, SameIdError) else str(error))
         return _page(request, form, page, player)

@@ -1,6 +1,6 @@
 """Forms on a player: what is written is read, or refused with what would be right."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 from typing import Any, TypeVar
 
@@ -9,11 +9,13 @@ from django.core.exceptions import ValidationError
 
 from helmwright.anatomy import AgeError, Over
 from helmwright.anatomy.age import checked_age
+from helmwright.records.kept_fields import kept_of_player
 from helmwright.records.kinds.people import PlayerFields
 from helmwright.records.models import Player
 from helmwright.records.readers.heads import class_faults
 from helmwright.roster import CellError, read_heading
 from helmwright.roster.cell import read_stature, read_weight
+from helmwright.web.desk.opened import OpenedForm, opened_with, sent_with
 from helmwright.web.desk.words import stature_words, weight_words
 
 T = TypeVar("T")
@@ -25,7 +27,7 @@ YOUNGER = 20
 """Under so many years a height or weight may be a child's [years]."""
 
 
-class PlayerForm(forms.Form):
+class PlayerForm(OpenedForm):
     """What is kept of a player: what the head estimate and the fitting use, and no more."""
 
     name = forms.CharField(label="Name", max_length=120)
@@ -77,9 +79,14 @@ class PlayerForm(forms.Form):
         self, *args: Any, today: date, player: Player | None = None, **kwargs: Any
     ) -> None:
         self.today, self.player = today, player
-        if player is not None:
-            kwargs.setdefault("initial", written(player))
+        stands = None if player is None else kept_of_player(player)
+        if stands is not None:
+            sent = sent_with(kwargs.get("data", args[0] if args else None))
+            was = PlayerFields.model_validate(opened_with(stands, sent))
+            kwargs.setdefault("initial", written(was))
         super().__init__(*args, **kwargs)
+        if stands is not None:
+            self.open_on(stands)
         unremembered(self)
 
     def clean_birth_year(self) -> int | None:
@@ -113,7 +120,6 @@ class PlayerForm(forms.Form):
     def fields_said(self) -> PlayerFields:
         """All that is kept of the player, as the form has it."""
         said = self.cleaned_data
-        worn = [Over(said[name]) for name in ("hair", "headwear") if said[name]]
         return PlayerFields(
             number=said["number"],
             name=said["name"],
@@ -124,8 +130,30 @@ class PlayerForm(forms.Form):
             stature_mm=said["stature"],
             weight_kg=said["weight"],
             glasses={"yes": True, "no": False}.get(said["glasses"]),
-            worn=tuple(worn),
+            worn=self._worn(),
         )
+
+    def said(self) -> Mapping[str, Any]:
+        """The same as JSON holds it."""
+        return self.fields_said().model_dump(mode="json")
+
+    def field_of(self, name: str) -> str:
+        """Where a field of the player is written."""
+        return WRITTEN_IN.get(name, name)
+
+    def shown(self, name: str, value: Any) -> str:
+        """A value as it is typed."""
+        if name == "worn":
+            return ", ".join(value) or "nothing"
+        fields = PlayerFields.model_validate({**self.stands, name: value})
+        return str(written(fields)[self.field_of(name)] or "nothing")
+
+    def _worn(self) -> tuple[Over, ...]:
+        """Hair and headwear; where neither was touched, whatever stood there."""
+        names = ("hair", "headwear")
+        if self.player is not None and not set(names) & set(self.changed_data):
+            return tuple(Over(kind) for kind in self.opened["worn"])
+        return tuple(Over(self.cleaned_data[name]) for name in names if self.cleaned_data[name])
 
     def _body(self, name: str, heading: str, read: Callable[..., float]) -> float | None:
         """What was not touched stays to the last digit; what is written is read."""
@@ -133,7 +161,7 @@ class PlayerForm(forms.Form):
         if not text:
             return None
         if self.player is not None and text == self.get_initial_for_field(self.fields[name], name):
-            kept: float | None = getattr(self.player, KEPT[name])
+            kept: float | None = self.opened[KEPT[name]]
             return kept
         born = self.cleaned_data.get("birth_year")
         young = bool(self.data.get("school_class")) or (
@@ -143,9 +171,11 @@ class PlayerForm(forms.Form):
 
 
 KEPT = {"stature": "stature_mm", "weight": "weight_kg"}
+WRITTEN_IN = {"stature_mm": "stature", "weight_kg": "weight", "worn": "hair"}
+"""Fields of the form for those of the player that are written otherwise."""
 
 
-def written(player: Player) -> dict[str, Any]:
+def written(player: Player | PlayerFields) -> dict[str, Any]:
     """A player's fields as they are typed."""
     worn = [Over(kind) for kind in player.worn]
     return {

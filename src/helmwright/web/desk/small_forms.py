@@ -1,6 +1,6 @@
 """Forms on those who answer for a player, on consent and on how long a record is kept."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import date
 from typing import Any
 from uuid import UUID
@@ -8,7 +8,10 @@ from uuid import UUID
 from django import forms
 from django.core.exceptions import ValidationError
 
+from helmwright.records.meanwhile import Meanwhile
 from helmwright.records.models import Guardian
+from helmwright.records.words import us_date
+from helmwright.web.desk.opened import OpenedForm
 from helmwright.web.desk.player_form import unremembered
 
 THEMSELVES = "player"
@@ -73,8 +76,8 @@ class ConsentForm(forms.Form):
         return None if whom == THEMSELVES else UUID(whom)
 
 
-class HoldForm(forms.Form):
-    """Until when nothing is erased."""
+class HoldForm(OpenedForm):
+    """Until when nothing is erased; said whole, so that a day set meanwhile is not set back."""
 
     until = forms.DateField(
         label="Until the end of", required=False, widget=forms.DateInput(attrs={"type": "date"})
@@ -85,7 +88,20 @@ class HoldForm(forms.Form):
         self.today = today
         kwargs.setdefault("initial", {"until": until.isoformat() if until else ""})
         super().__init__(*args, **kwargs)
+        self.open_on({"until": until.isoformat() if until else None})
         unremembered(self)
+
+    def said(self) -> Mapping[str, Any]:
+        """The day, as JSON holds it."""
+        until = self.cleaned_data["until"]
+        return {"until": until.isoformat() if until else None}
+
+    def tell(self, each: Meanwhile, who: str) -> None:
+        """The day is written whole, so that sending it again is the answer."""
+        self.asked = []
+        stands = us_date(date.fromisoformat(each.now)) if each.now else "no hold"
+        words = f"Changed by {who}, after you opened this page: {stands} stands there now."
+        self.add_error("until", f"{words} Send it again where what you wrote holds.")
 
     def clean_until(self) -> date | None:
         """A day to come, within a lifetime of records."""

@@ -1,5 +1,8 @@
 """Devices: which ones the room knows, and how one becomes known."""
 
+from collections.abc import Mapping
+from types import MappingProxyType
+from typing import Any
 from uuid import UUID
 
 from django.http import HttpRequest, HttpResponse, HttpResponseBase
@@ -17,12 +20,16 @@ from helmwright.records.actions.doors import (
     revoke,
 )
 from helmwright.records.knocks import knock
+from helmwright.records.meanwhile import Meanwhile, MeanwhileError
 from helmwright.records.models import Device, Store
 from helmwright.web.allowed import allowed, signed_in
 from helmwright.web.sign_in.address import address_of
 from helmwright.web.sign_in.limits import of_code
+from helmwright.web.sign_in.meanwhile_words import meanwhile_words
 from helmwright.web.sign_in.middleware import remember_device
 
+Typed = Mapping[str, Any]
+NONE: Typed = MappingProxyType({})
 TOO_OFTEN = "Too many codes were tried. Wait a quarter of an hour, then have a new one made."
 NO_NAME = "Give the device a name that is written on it, such as Station 3; 40 letters at most."
 
@@ -54,12 +61,32 @@ def device_rename(request: HttpRequest, device: UUID) -> HttpResponseBase:
     name = request.POST.get("name", "").strip()
     if not name or len(name) > 40:
         return _page(request, trouble=NO_NAME, status=400)
+    now = timezone.now()
     store = _uuid(request.POST.get("store", ""))
+    said = {"name": name, "store": str(store) if store else None}
     try:
-        rename(device=row.id, name=name, store=store, by=signed_in(request), now=timezone.now())
+        rename(device=row.id, opened=_opened(request), said=said, by=signed_in(request), now=now)
     except NameInUseError as error:
         return _page(request, trouble=str(error), status=409)
+    except MeanwhileError as error:
+        trouble = meanwhile_words(error, _shown, now=now)
+        return _page(request, trouble=trouble, status=409, typed={**said, "device": row.id})
     return redirect("devices")
+
+
+def _opened(request: HttpRequest) -> dict[str, str | None] | None:
+    """Name and store as the page had them; None where it did not tell."""
+    if "was-name" not in request.POST:
+        return None
+    return {"name": request.POST["was-name"], "store": request.POST.get("was-store") or None}
+
+
+def _shown(each: Meanwhile) -> str:
+    """What stands there by now, as it is read."""
+    if each.name == "store":
+        store = Store.objects.filter(id=each.now).first() if each.now else None
+        return f"its store is {store}" if store else "it has no store"
+    return f"it is called {each.now}"
 
 
 @allowed("device-revoke")
@@ -90,7 +117,13 @@ def enroll_here(request: HttpRequest) -> HttpResponseBase:
 
 
 def _page(
-    request: HttpRequest, *, trouble: str = "", code: str = "", name: str = "", status: int = 200
+    request: HttpRequest,
+    *,
+    trouble: str = "",
+    code: str = "",
+    name: str = "",
+    status: int = 200,
+    typed: Typed = NONE,
 ) -> HttpResponse:
     context = {
         "devices": Device.objects.select_related("store").order_by("revoked_at", "name"),
@@ -99,6 +132,7 @@ def _page(
         "trouble": trouble,
         "code": code,
         "name": name,
+        "typed": typed,
         "origin": f"{request.scheme}://{request.get_host()}",
     }
     return render(request, "web/doors/devices.html", context, status=status)

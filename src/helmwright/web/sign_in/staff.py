@@ -14,9 +14,11 @@ from django.views.decorators.http import require_http_methods, require_POST
 
 from helmwright.records.actions.doors import first_reason, set_password, set_pin
 from helmwright.records.actions.staff import StaffError, change, join
+from helmwright.records.meanwhile import MeanwhileError
 from helmwright.records.models import Role, Staff
 from helmwright.records.pins import WeakPinError
 from helmwright.web.allowed import allowed, signed_in
+from helmwright.web.sign_in.meanwhile_words import meanwhile_words
 
 NO_NAME = (
     "Both names are needed: the person's, and a short one to sign in with, at most 40 letters."
@@ -56,7 +58,16 @@ def staff_role(request: HttpRequest, person: UUID) -> HttpResponseBase:
     """Another role."""
     row = get_object_or_404(Staff, id=person)
     by, now = signed_in(request), timezone.now()
-    return _done(request, lambda: change(staff=row, role=_role(request), by=by, now=now))
+    was = request.POST.get("was-role")
+    opened = {"role": was} if was else None
+    try:
+        return _done(
+            request,
+            lambda: change(staff=row, role=_role(request), by=by, now=now, opened=opened),
+        )
+    except MeanwhileError as error:
+        trouble = meanwhile_words(error, lambda each: f"{row.name} is {each.now}", now=now)
+        return _page(request, trouble=trouble, status=409, kept=(row.id, _role(request)))
 
 
 @allowed("staff-active")
@@ -111,8 +122,16 @@ def _role(request: HttpRequest) -> Role:
         raise StaffError(f"Choose a role: {known}.") from None
 
 
-def _page(request: HttpRequest, *, trouble: str = "", status: int = 200) -> HttpResponse:
+def _page(
+    request: HttpRequest,
+    *,
+    trouble: str = "",
+    status: int = 200,
+    kept: tuple[UUID, Role] | None = None,
+) -> HttpResponse:
+    """Everybody; `kept` is the role that was chosen for somebody and not given."""
     context = {
+        "kept": kept,
         "staff": Staff.objects.order_by("-is_active", "name"),
         "roles": Role.choices,
         "what": WHAT,
