@@ -22,20 +22,23 @@ from helmwright.records.readers.helmets import helmet_of_code
 from helmwright.records.sheets import sheet_of
 from helmwright.records.words import us_date
 from helmwright.web.allowed import allowed
-from helmwright.web.desk import helmet_forms as forms
 from helmwright.web.desk.acts import address_of, may_say, say
+from helmwright.web.desk.helmet_act_form import ActForm
+from helmwright.web.desk.helmet_fields_forms import ChangeForm
+from helmwright.web.desk.helmet_forms import HoldForm, MoveForm, ReleaseForm, RetireForm, ReturnForm
+from helmwright.web.desk.helmet_part_forms import FaceForm, PadsForm
 from helmwright.web.desk.life_tape import Event, life_tape
 from helmwright.web.desk.part_words import size_words
 
-ACTS: Mapping[str, tuple[type[forms.ActForm], str]] = {
-    "hold": (forms.HoldForm, "It is on hold: it is not issued until the hold is lifted."),
-    "release": (forms.ReleaseForm, "The hold is lifted."),
-    "return": (forms.ReturnForm, "It is back."),
-    "move": (forms.MoveForm, "It is moved."),
-    "pads": (forms.PadsForm, "The pads are changed, and the shelf with them."),
-    "face": (forms.FaceForm, "It is changed, and the shelf with it."),
-    "change": (forms.ChangeForm, "Dates and descriptions are changed."),
-    "retire": (forms.RetireForm, "It is retired, and never issued again."),
+ACTS: Mapping[str, tuple[type[ActForm], str]] = {
+    "hold": (HoldForm, "It is on hold: it is not issued until the hold is lifted."),
+    "release": (ReleaseForm, "The hold is lifted."),
+    "return": (ReturnForm, "It is back."),
+    "move": (MoveForm, "It is moved."),
+    "pads": (PadsForm, "The pads are changed, and the shelf with them."),
+    "face": (FaceForm, "It is changed, and the shelf with it."),
+    "change": (ChangeForm, "Dates and descriptions are changed."),
+    "retire": (RetireForm, "It is retired, and never issued again."),
 }
 """What can be done with a helmet: the form, and what is said when it is done."""
 
@@ -113,7 +116,7 @@ def _helmet(code: str) -> Helmet:
 
 
 def _page(
-    request: HttpRequest, found: Helmet, wrong: tuple[str, forms.ActForm] | None = None
+    request: HttpRequest, found: Helmet, wrong: tuple[str, ActForm] | None = None
 ) -> HttpResponse:
     today = timezone.localdate()
     game = parse_game(request.GET.get("game", ""), today)
@@ -235,7 +238,7 @@ def _acts(
     found: Helmet,
     *,
     is_out: bool,
-    wrong: tuple[str, forms.ActForm] | None,
+    wrong: tuple[str, ActForm] | None,
 ) -> list[dict[str, Any]]:
     """The acts that can be done with it as it is, by who is signed in."""
     fits = {

@@ -20,7 +20,7 @@ from helmwright.records.readers.opening import Lack
 from helmwright.web.allowed import allowed
 from helmwright.web.desk.acts import address_of, may_say, say, take_in_address
 from helmwright.web.desk.first_steps import lacked
-from helmwright.web.desk.helmet_forms import HelmetForm
+from helmwright.web.desk.helmet_fields_forms import HelmetForm
 
 WITH_PLAYER, IN_VISIT = "with a player", "in a fit visit"
 FREE = HelmetStanding.GOOD.value
