@@ -139,7 +139,7 @@ def _flat_out(station: Station, number: int, _count: int, _end: float) -> None:
 def served(environment: dict[str, str]) -> "Iterator[subprocess.Popen[bytes]]":
     """The real server, until the end."""
     command = [
-        sys.executable, "-m", "granian", "--interface", "asginl", "--host", "127.0.0.1",
+        sys.executable, "-m", "granian", "--interface", "asgi", "--host", "127.0.0.1",
         "--port", str(PORT), "--workers", "1", "--backpressure", "400", "--no-ws",
         "--log-level", "warning", "--workers-kill-timeout", "2",
         "helmwright.config.asgi:application",

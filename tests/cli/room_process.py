@@ -7,9 +7,12 @@ import subprocess
 import sys
 import time
 from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
+
+from helmwright.cli.room_command import LINES
 
 PASSWORD = "kingfisher on a post"  # noqa: S105 - of nobody
 OPEN = "The room is open: "
@@ -22,10 +25,21 @@ class RoomProcess:
     process: "subprocess.Popen[str]"
     address: str
 
-    def stop(self) -> int:
-        """Ctrl-C, as a terminal sends it; how it ended."""
-        os.killpg(self.process.pid, signal.SIGINT)
-        return self.process.wait(timeout=30)
+    def ended(self, number: int = signal.SIGINT, *, as_from_a_terminal: bool = True) -> "Ended":
+        """Told to end: Ctrl-C reaches every process of the room at once, a supervisor only one.
+
+        What is said is read until no process of the room is left that could say more.
+        """
+        (os.killpg if as_from_a_terminal else os.kill)(self.process.pid, number)
+        said, _ = self.process.communicate(timeout=60)
+        return Ended(self.process.returncode, said)
+
+
+class Ended(NamedTuple):
+    """How a room ended, and what it still said."""
+
+    code: int
+    said: str
 
 
 def environment(folder: Path) -> dict[str, str]:
@@ -78,13 +92,14 @@ def opened(folder: Path, *words: str, port: int | None = None) -> Iterator[RoomP
                 break
         else:
             raise AssertionError("".join(said))
+        assert process.stdout.readline() == LINES
         address = line.removeprefix(OPEN).strip()
         _wait(address, process)
         yield RoomProcess(process, address)
     finally:
-        if process.poll() is None:
+        with suppress(ProcessLookupError):
             os.killpg(process.pid, signal.SIGKILL)
-            process.wait()
+        process.wait()
         process.stdout.close()
 
 

@@ -1,6 +1,8 @@
 """`helmwright room` and `helmwright staff`, as processes over a folder of their own."""
 
 import os
+import re
+import signal
 import socket
 import subprocess
 import sys
@@ -8,6 +10,7 @@ import urllib.error
 import urllib.request
 from contextlib import closing
 from http.client import HTTPConnection
+from urllib.parse import urlencode
 
 import pytest
 
@@ -26,6 +29,18 @@ def status_of(address: str, host: str = "") -> int:
         return refused.code
 
 
+def signed_in(address: str) -> urllib.request.OpenerDirector:
+    """A browser in which the manager is signed in."""
+    browser = urllib.request.build_opener(urllib.request.HTTPCookieProcessor())
+    with browser.open(f"{address}sign-in/") as page:
+        found = re.search(r'csrfmiddlewaretoken" value="(\w+)"', page.read().decode())
+    assert found is not None
+    form = {"csrfmiddlewaretoken": found[1], "username": "ibis", "password": PASSWORD}
+    with browser.open(f"{address}sign-in/", urlencode(form).encode()) as answer:
+        assert not answer.url.endswith("/sign-in/")
+    return browser
+
+
 def test_a_room_opens_prints_its_address_and_stops_with_a_board_still_open(tmp_path):
     with_manager(tmp_path / "room")
     with opened(tmp_path / "room") as room:
@@ -34,7 +49,38 @@ def test_a_room_opens_prints_its_address_and_stops_with_a_board_still_open(tmp_p
         assert status_of(f"{room.address}sign-in/", host="elsewhere.example") == 400
         with closing(HTTPConnection(room.address.removeprefix("http://").strip("/"))) as kept:
             kept.connect()
-            assert room.stop() in (0, 130)
+            assert room.ended() == (0, "")
+
+
+@pytest.fixture(scope="module")
+def managed(tmp_path_factory):
+    """The folder of a room with one manager."""
+    folder = tmp_path_factory.mktemp("managed") / "room"
+    with_manager(folder)
+    return folder
+
+
+@pytest.mark.parametrize(
+    ("number", "as_from_a_terminal", "boards"),
+    [(signal.SIGINT, True, 2), (signal.SIGTERM, False, 2), (signal.SIGTERM, False, 0)],
+)
+def test_a_stop_ends_every_board_and_process_and_says_nothing(
+    managed, number, as_from_a_terminal, boards
+):
+    with opened(managed) as room:
+        browser = signed_in(room.address)
+        streams = [browser.open(f"{room.address}day/stream") for _ in range(boards)]
+        for stream in streams:
+            assert stream.readline().startswith(b"retry:")
+        assert room.ended(number, as_from_a_terminal=as_from_a_terminal) == (0, "")
+        for stream in streams:
+            stream.read()  # to its end, which is told: a stream that is cut raises
+
+
+def test_no_process_outlives_a_room_that_was_killed(managed):
+    with opened(managed) as room:
+        assert status_of(f"{room.address}sign-in/") == 200
+        assert room.ended(signal.SIGKILL, as_from_a_terminal=False) == (-signal.SIGKILL, "")
 
 
 def test_a_port_that_is_taken_is_said_and_the_next_one_is_used(tmp_path):

@@ -11,6 +11,7 @@ from django.urls import reverse
 from helmwright.records.models import Issue, Role
 from helmwright.records.readers.day import Coming, day_of, to_come
 from helmwright.records.readers.need import expected_need, history
+from helmwright.web.desk import stream
 from helmwright.web.desk.board import board
 from helmwright.web.desk.called import called
 from helmwright.web.desk.stream import changes
@@ -199,6 +200,19 @@ def test_names_are_written_and_never_run():
     room = Room(NOW)
     room.player("5", name="<b>Heron</b>")
     assert "&lt;b&gt;Heron" in signed_in(room).get(reverse("day-order")).content.decode()
+
+
+def test_a_stream_ends_as_soon_as_the_server_does_and_none_begins_after_it(monkeypatch):
+    monkeypatch.setattr(stream, "STREAMS", stream.Streams())
+
+    async def lines():
+        first = changes()
+        said = [await anext(first)]
+        stream.STREAMS.end()
+        return [*said, *[line async for line in first]], [line async for line in changes()]
+
+    first, late = async_to_sync(lines)()
+    assert (len(first), len(late)) == (1, 1)
 
 
 def test_a_stream_ends_by_itself_and_says_when_to_ask_again():

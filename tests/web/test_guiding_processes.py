@@ -57,6 +57,13 @@ def test_after_the_programs_own_words_nothing_is_computed_again(processes):
     assert again.said == ()
 
 
+def test_processes_that_were_closed_answer_nothing_and_none_is_started(processes):
+    processes.ask(asked())
+    processes.close()
+    with pytest.raises(NoAnswerError):
+        processes.ask(asked("one", "more"))
+
+
 def test_a_process_that_ends_is_told_and_another_takes_its_place(processes):
     before = processes.ask(asked()).message["process"]
     with pytest.raises(NoAnswerError):

@@ -25,6 +25,9 @@ DEMO_FOLDER = "demo-room"
 AT_ONCE = 400
 """Requests that are worked on at a time; each open board holds one. More wait in the queue."""
 
+LONGEST_STOP_S = 5
+"""What a request under way may still take when the room is closed (assumed) [s]."""
+
 LINES = """\
 Stop with Ctrl-C; everything that a station was told is kept stands in the records.
 """
@@ -95,9 +98,9 @@ def room(
 def _serve(host: str, port: int, certificate: str | None, key: str | None) -> None:
     """Serve in one process; each request of a page has a thread of its own there.
 
-    An open board never ends by itself, so a stop waits for two seconds and then cuts.
+    A stop ends every open board and waits for acts under way; what hangs is cut.
     """
-    # A worker that is cut while a board is open leaves nothing behind that the system keeps.
+    # A worker that is cut leaves nothing behind that the system keeps.
     quiet = "ignore::UserWarning:multiprocessing.resource_tracker"
     os.environ.setdefault("PYTHONWARNINGS", quiet)
     from granian.constants import Interfaces
@@ -108,11 +111,11 @@ def _serve(host: str, port: int, certificate: str | None, key: str | None) -> No
         APPLICATION,
         address=host,
         port=port,
-        interface=Interfaces.ASGINL,
+        interface=Interfaces.ASGI,
         workers=1,
         backpressure=AT_ONCE,
         websockets=False,
-        workers_kill_timeout=2,
+        workers_kill_timeout=LONGEST_STOP_S,
         log_level=LogLevels.error,
         ssl_cert=Path(certificate) if certificate else None,
         ssl_key=Path(key) if key else None,

@@ -6,7 +6,8 @@ connection back at once: a stream holds none.
 
 import asyncio
 import time
-from collections.abc import AsyncIterator
+from collections.abc import AsyncIterator, Iterator
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 
 from asgiref.sync import sync_to_async
@@ -57,6 +58,35 @@ class Watch:
 WATCH = Watch()
 
 
+class Streams:
+    """Those that are open, so that they can be ended: a server that ends waits for each."""
+
+    def __init__(self) -> None:
+        self._open: set[asyncio.Event] = set()
+        self._is_ended = False
+
+    def end(self) -> None:
+        """End them all, and whichever comes after. In the loop that they are in."""
+        self._is_ended = True
+        for end in self._open:
+            end.set()
+
+    @contextmanager
+    def opened(self) -> Iterator[asyncio.Event]:
+        """One more, with what ends it."""
+        end = asyncio.Event()
+        if self._is_ended:
+            end.set()
+        self._open.add(end)
+        try:
+            yield end
+        finally:
+            self._open.discard(end)
+
+
+STREAMS = Streams()
+
+
 async def day_stream(request: HttpRequest) -> HttpResponseBase:
     """A server-sent event whenever an entry was added; other pages may listen too."""
     if await sync_to_async(_refused)(request):
@@ -72,16 +102,22 @@ async def changes(lasts_s: float = LASTS_S) -> AsyncIterator[str]:
     ends = time.monotonic() + lasts_s
     breath = time.monotonic()
     seen = await WATCH.seen()
-    yield f"retry: {AGAIN_MS}\nid: {seen}\n: here\n\n"
-    while time.monotonic() < ends:
-        await asyncio.sleep(PACE_S)
-        now = await WATCH.seen()
-        if now != seen:
-            seen = now
-            yield f"event: changed\nid: {seen}\ndata: {seen}\n\n"
-        elif time.monotonic() - breath > BREATH_S:
-            breath = time.monotonic()
-            yield ": here\n\n"
+    with STREAMS.opened() as end:
+        yield f"retry: {AGAIN_MS}\nid: {seen}\n: here\n\n"
+        while time.monotonic() < ends and not await _is_set_within(PACE_S, end):
+            now = await WATCH.seen()
+            if now != seen:
+                seen = now
+                yield f"event: changed\nid: {seen}\ndata: {seen}\n\n"
+            elif time.monotonic() - breath > BREATH_S:
+                breath = time.monotonic()
+                yield ": here\n\n"
+
+
+async def _is_set_within(wait_s: float, event: asyncio.Event) -> bool:
+    with suppress(TimeoutError):
+        await asyncio.wait_for(event.wait(), wait_s)
+    return event.is_set()
 
 
 def _refused(request: HttpRequest) -> bool:

@@ -83,9 +83,12 @@ class Processes:
         self._longest_s, self._act = longest_s, act or answered
         self._answers: OrderedDict[str, Future[Answer]] = OrderedDict()
         self._lock = threading.Lock()
+        self._is_closed = False
 
     def ask(self, asked: Asked) -> Answer:
         """What comes next; the same question is not computed twice."""
+        if self._is_closed:
+            raise NoAnswerError("the room is being closed")
         seat, future = self._asked(asked)
         try:
             found = future.result(self._longest_s)
@@ -105,7 +108,8 @@ class Processes:
             seat.submit(_loaded)
 
     def close(self) -> None:
-        """End every process."""
+        """End every process, for good."""
+        self._is_closed = True
         for seat in self._seats:
             seat.give_up()
 
@@ -240,3 +244,8 @@ def put_in_place(other: Guides | None) -> None:
 def warm() -> None:
     """Start the processes now, so that the first question of the day does not wait for them."""
     guides().warm()
+
+
+def close() -> None:
+    """End the processes: the server ends, and what they compute is nobody's any more."""
+    _usual().close()
