@@ -10,6 +10,7 @@ from helmwright.catalogue.zone import ZONES
 from helmwright.reports.paper import (
     LABEL_SHEETS,
     CardPad,
+    CardPicture,
     CardReading,
     DrawerLabel,
     FittedCard,
@@ -118,6 +119,25 @@ def test_the_edge_of_the_card_is_ruled_in_true_inches():
 def test_a_name_as_long_as_a_line_stays_on_one_page():
     long = card(name="Sanderling-Phalarope of the Long Marsh and the Lower Weir", number="100")
     assert len(pypdfium2.PdfDocument(fitted_cards([long, card()]))) == 2
+
+
+def test_a_card_on_which_much_was_found_stays_on_one_page():
+    way = tuple(f"{zone}, pressed down: tight at try-on 1; then snug." for zone in ZONES)
+    stages = (
+        "Before the helmet goes on",
+        "On the head: where it touches",
+        "Strap and face",
+        "Told",
+    )
+    found = tuple((each, "All as it should be.", way if at == 1 else ())
+                  for at, each in enumerate(stages))  # fmt: skip
+    readings = (CardReading("width at the jaw pads", "5 1/2, 5 5/8", "140, 143 mm"),) * 5
+    drawing = CardPicture(
+        '<svg xmlns="http://www.w3.org/2000/svg" width="9" height="4"/>', "Drawn."
+    )
+    much = card(found=found, readings=readings, picture=drawing)
+    (page,) = pypdfium2.PdfDocument(fitted_cards([much]))
+    assert "And 5 more, in the records." in words(page)
 
 
 def test_a_signature_is_drawn_as_it_was_and_no_further():

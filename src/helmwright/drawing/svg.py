@@ -50,6 +50,7 @@ BAR = 'stroke="#000000" stroke-width="0.9"'
 CORNER = "%.1f %.1f"
 GAP_MM = 14.0
 CAPTION_MM = 16.0
+CAPTION_TALL_MM = 12.0
 
 
 def section_svg(section: Section, *, scale: float = 0.5, labels: bool = True) -> str:
@@ -70,7 +71,12 @@ def section_svg(section: Section, *, scale: float = 0.5, labels: bool = True) ->
 
 
 def drawing_svg(
-    drawn: Sequence[Section], *, title: str, notes: Iterable[str] = (), scale: float = 0.5
+    drawn: Sequence[Section],
+    *,
+    title: str,
+    notes: Iterable[str] = (),
+    scale: float = 0.5,
+    captions: bool = True,
 ) -> str:
     """Sections side by side at one scale, each with its caption, as an SVG document.
 
@@ -84,16 +90,20 @@ def drawing_svg(
         Lines to print below.
     scale
         Size on paper of a millimeter of the thing drawn [mm].
+    captions
+        Whether each section's words stand below it; whoever sets them in type does without.
     """
     tops = max(float(section.high[1]) for section in drawn)
     lows = min(float(section.low[1]) for section in drawn)
     at, parts = 0.0, []
-    below = tops - lows + CAPTION_MM
+    below = tops - lows + (CAPTION_MM if captions else 0.0)
     for section in drawn:
         low, high = section.low, section.high
         parts.append(_group(section, at - low[0], tops))
         middle = at + 0.5 * (high[0] - low[0])
-        parts.append(_text(section.caption, middle, below - 4.0, 9.0, WORDS, "middle"))
+        if captions:
+            words = _text(section.caption, middle, below - 4.0, CAPTION_TALL_MM, WORDS, "middle")
+            parts.append(words)
         at += float(high[0] - low[0]) + GAP_MM
     for line in notes:
         below += 14.0

@@ -13,6 +13,9 @@ from helmwright.reports.paper.typesetting import typeset
 Strokes = Sequence[Sequence[Sequence[float]]]
 """A signature as it was drawn: strokes of points, in hundredths of the field's height."""
 
+MOST_ON_THE_WAY = 3
+"""Findings of a stage that a card names; the records have all."""
+
 FIELD = (300.0, 100.0)
 """Width and height that a signature was drawn in at most [hundredths of the height]."""
 
@@ -170,7 +173,7 @@ def _card(card: FittedCard, at: int, pictures: dict[str, bytes]) -> dict[str, An
         ],
         "next_check": [{"check": check, "accept": accept} for check, accept in card.next_check],
         "found": [
-            {"stage": stage, "told": told, "on_the_way": list(way)}
+            {"stage": stage, "told": told, "on_the_way": _some(way)}
             for stage, told, way in card.found
         ],
         "notes": list(card.notes),
@@ -180,6 +183,13 @@ def _card(card: FittedCard, at: int, pictures: dict[str, bytes]) -> dict[str, An
                        enumerate(card.signatures)],
         "head": card.head,
     }  # fmt: skip
+
+
+def _some(way: Sequence[str]) -> list[str]:
+    """What was otherwise on the way, as far as a card has room for it."""
+    more = len(way) - MOST_ON_THE_WAY
+    left = [f"And {more} more, in the records."] if more > 0 else []
+    return [*way[:MOST_ON_THE_WAY], *left]
 
 
 def _pad(pad: CardPad) -> dict[str, str]:

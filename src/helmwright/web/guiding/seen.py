@@ -100,7 +100,8 @@ def _on_paper(guide: Guide, visit: Visit, outlook: BuildOutlook) -> str:
     """The same two sections in black."""
     head = guide.beliefs.estimate(visit)
     side, level, _ = drawn_sections(head, guide.sheet, outlook)
-    return drawing_svg((side, level), title=f"Shell {outlook.build.shell} on the middle head")
+    title = f"Shell {outlook.build.shell} on the middle head"
+    return drawing_svg((side, level), title=title, captions=False)
 
 
 def _zones(outlook: BuildOutlook, guide: Guide, visit: Visit) -> tuple[Json, ...]:
