@@ -93,9 +93,14 @@ class CellError(ValueError):
         self.right = right
 
     @classmethod
-    def of(cls, error: UnitsError, cell: str) -> "CellError":
-        """The units room's complaint, parted into what is wrong and what would be right."""
+    def of(cls, error: UnitsError, cell: str, *, like: str = "") -> "CellError":
+        """The units room's complaint, parted into what is wrong and what would be right.
+
+        `like` is how the thing is written, where that is not as a length of a head is.
+        """
         message = str(error).removeprefix(f"{cell!r}").lstrip(": ")
+        if like and message.startswith("is no number;"):
+            return cls("is no number", f"write it like {like}")
         for mark in ("; ", ". "):
             wrong, found, right = message.partition(mark)
             if found:
@@ -173,7 +178,7 @@ def read_stature(cell: str, column: Column, *, young: bool = False) -> float:
     except SpreadsheetDateError as error:
         raise _stature_date_error(cell) from error
     except UnitsError as error:
-        raise CellError.of(error, cell) from error
+        raise CellError.of(error, cell, like="6-2, 74 in or 188 cm") from error
 
 
 def read_weight(cell: str, column: Column, *, young: bool = False) -> float:
@@ -194,7 +199,7 @@ def read_weight(cell: str, column: Column, *, young: bool = False) -> float:
             plausible=PLAUSIBLE_YOUTH_WEIGHT_KG if young else PLAUSIBLE_WEIGHT_KG,
         )
     except UnitsError as error:
-        raise CellError.of(error, cell) from error
+        raise CellError.of(error, cell, like="205 lb or 93 kg") from error
 
 
 def _bare_inches(cell: str) -> str | None:
