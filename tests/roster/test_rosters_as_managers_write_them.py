@@ -148,6 +148,15 @@ def test_height_weight_and_sex_are_read_as_rosters_state_them():
     assert (sora.stature_mm, sora.weight_kg, sora.sex) == (1700.0, 64.0, Sex.FEMALE)
 
 
+def test_words_for_a_height_or_a_weight_are_left_out_and_told_how_one_is_written():
+    roster = read_roster("Name,Ht,Wt,tape\nTeal,seventeen,heavy,22 5/8\n")
+    assert roster.players[0].stature_mm is None
+    assert [each.right for each in roster.notices] == [
+        "write it like 6-2, 74 in or 188 cm",
+        "write it like 205 lb or 93 kg",
+    ]
+
+
 def test_what_the_tape_went_over_goes_with_the_readings_over_hair_only():
     (player,) = read_roster("Name,tape,jaw,hair\nTeal,22 5/8,5 1/2,braids\n").players
     assert [r.over for r in player.readings] == [Over.BRAIDS, Over.UNSTATED]
