@@ -304,8 +304,8 @@ def test_a_device_that_the_room_knows_lets_others_of_the_staff_speak(station, mo
     station.begin()
     told = station.send(station.said({"event": "paused"}, place=1) | {"by": str(other.id)})
     assert told["kept"][0]["outcome"] == "taken"
-    assert Entry.objects.latest("seq").device == device.id
-    assert Entry.objects.latest("seq").actor == other.id
+    kept = Entry.objects.get(id=told["kept"][0]["id"])
+    assert (kept.device, kept.actor) == (device.id, other.id)
 
 
 def test_what_only_a_manager_may_say_is_not_said_at_a_station(station, monkeypatch):

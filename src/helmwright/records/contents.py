@@ -10,8 +10,8 @@ from django.db.models import AutoField, Field, ForeignKey, Model
 from helmwright.records.models import Entry, Private
 
 LEDGER = (Entry, Private)
-BESIDE = frozenset({"Entry", "Private", "Knock", "EnrollmentCode"})
-"""Tables that are no projection: the ledger itself, and what knocks at the door."""
+BESIDE = frozenset({"Entry", "Private", "Knock", "HeardHere", "EnrollmentCode"})
+"""Tables that are no projection: the ledger itself, and what keeps the doors."""
 
 NOT_FROM_THE_LEDGER: Mapping[str, frozenset[str]] = {
     "Staff": frozenset({"password", "pin", "last_login"}),

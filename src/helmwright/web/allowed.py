@@ -21,6 +21,8 @@ from helmwright.web.sign_in.with_password import wants_password
 ALLOWED: Mapping[str, frozenset[Role]] = {
     "now": EVERYONE,
     "now-seen": EVERYONE,
+    "doubts": MANAGER_ONLY,
+    "doubts-decide": MANAGER_ONLY,
     "roster": EVERYONE,
     "player": EVERYONE,
     "player-add": people.PlayerAdded.ROLES,
@@ -92,6 +94,8 @@ An address at which one kind of entry is said is for those who may say it.
 
 WITH_PASSWORD = frozenset(
     {
+        "doubts",
+        "doubts-decide",
         "staff",
         "staff-role",
         "staff-active",

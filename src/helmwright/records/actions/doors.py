@@ -19,7 +19,7 @@ from helmwright.records.ids import new_id
 from helmwright.records.kinds.people import DeviceChanged, DeviceEnrolled, DeviceRevoked
 from helmwright.records.ledger import Kept, alone
 from helmwright.records.meanwhile import Fields, MeanwhileError, changed_fields
-from helmwright.records.models import Device, EnrollmentCode, Staff, Store
+from helmwright.records.models import Device, EnrollmentCode, HeardHere, Staff, Store
 from helmwright.records.pins import checked_pin
 from helmwright.records.readers.last_said import device_meanwhile
 from helmwright.records.saying import say
@@ -56,10 +56,11 @@ def set_password(*, staff: Staff, password: str) -> None:
     validate_password(password, staff)
     staff.password = make_password(password)
     staff.save(update_fields=["password"])
+    HeardHere.objects.filter(staff=staff).delete()
 
 
 def set_pin(*, staff: Staff, pin: str) -> None:
-    """Give somebody a PIN; an empty one takes it away.
+    """Give somebody a PIN; an empty one takes it away, and nobody was heard by the old one.
 
     Raises
     ------
@@ -68,6 +69,7 @@ def set_pin(*, staff: Staff, pin: str) -> None:
     """
     staff.pin = make_password(checked_pin(pin)) if pin else ""
     staff.save(update_fields=["pin"])
+    HeardHere.objects.filter(staff=staff).delete()
 
 
 def is_pin_of(staff: Staff | None, pin: str) -> bool:

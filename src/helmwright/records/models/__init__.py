@@ -2,6 +2,7 @@
 
 from helmwright.records.models.acts import (
     Acknowledgment,
+    Doubt,
     Issue,
     Reading,
     Reservation,
@@ -10,7 +11,7 @@ from helmwright.records.models.acts import (
     Visit,
     VisitStep,
 )
-from helmwright.records.models.doors import EnrollmentCode, Knock
+from helmwright.records.models.doors import EnrollmentCode, HeardHere, Knock
 from helmwright.records.models.ledger import Entry, Outcome, Private
 from helmwright.records.models.people import (
     Consent,
@@ -36,9 +37,11 @@ __all__ = [
     "Acknowledgment",
     "Consent",
     "Device",
+    "Doubt",
     "EnrollmentCode",
     "Entry",
     "Guardian",
+    "HeardHere",
     "Helmet",
     "HelmetBuild",
     "Issue",

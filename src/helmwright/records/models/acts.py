@@ -180,6 +180,31 @@ class Acknowledgment(models.Model):
         return f"{self.text_version} by {self.player}"
 
 
+class Doubt(models.Model):
+    """An entry in the name of somebody whom its device had not heard; a manager says who it was."""
+
+    entry = models.UUIDField(primary_key=True)
+    named = models.ForeignKey(Staff, on_delete=models.PROTECT, related_name="doubts")
+    signed_in = models.ForeignKey(Staff, on_delete=models.PROTECT, related_name="+")
+    holds = models.BooleanField(null=True)
+    by = models.ForeignKey(Staff, null=True, on_delete=models.PROTECT, related_name="+")
+    at = models.DateTimeField(null=True, help_text="When it was decided.")
+
+    class Meta:
+        """Decided by somebody, at some time, or not at all."""
+
+        constraints = (
+            CheckConstraint(
+                name="doubt_is_decided_whole",
+                condition=Q(holds__isnull=True, at__isnull=True)
+                | Q(holds__isnull=False, at__isnull=False),
+            ),
+        )
+
+    def __str__(self) -> str:
+        return f"{self.entry} by {self.named}"
+
+
 class TakeIn(models.Model):
     """A file that was taken in, so that it can be undone as a whole."""
 

@@ -1,12 +1,13 @@
-"""What keeps the doors: tries to get in, and the codes by which a device becomes known.
+"""What keeps the doors: tries to get in, who was heard where, and the codes of new devices.
 
 None of this is in the ledger: it is wanted for minutes, and says nothing of what happened in the
 room.
 """
 
 from django.db import models
+from django.db.models import UniqueConstraint
 
-from helmwright.records.models.people import Staff
+from helmwright.records.models.people import Device, Staff
 from helmwright.records.models.things import Store
 
 
@@ -24,6 +25,24 @@ class Knock(models.Model):
 
     def __str__(self) -> str:
         return f"{self.door} {self.at:%H:%M:%S}"
+
+
+class HeardHere(models.Model):
+    """That somebody gave a PIN or a password at a device, or went on with such a session; when."""
+
+    device = models.ForeignKey(Device, on_delete=models.CASCADE)
+    staff = models.ForeignKey(Staff, on_delete=models.CASCADE)
+    at = models.DateTimeField()
+
+    class Meta:
+        """The last time alone."""
+
+        constraints = (
+            UniqueConstraint(fields=["device", "staff"], name="heard_here_once_a_device"),
+        )
+
+    def __str__(self) -> str:
+        return f"{self.staff} at {self.device}"
 
 
 class EnrollmentCode(models.Model):

@@ -4,13 +4,14 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from helmwright.records.models import Entry
-from helmwright.records.projection import people, things, visits, worn
+from helmwright.records.projection import people, speakers, things, visits, worn
 
 Projector = Callable[[Entry, Any], None]
 """Applies an entry; SetAsideError where it can have no effect."""
 
 PROJECTORS: Mapping[str, Projector] = {
     **people.PROJECTORS,
+    **speakers.PROJECTORS,
     **things.PROJECTORS,
     **visits.PROJECTORS,
     **worn.PROJECTORS,

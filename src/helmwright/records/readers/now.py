@@ -8,7 +8,8 @@ from typing import NamedTuple
 from uuid import UUID
 
 from helmwright.records.chain_checked import Checked, chain_checked
-from helmwright.records.models import Entry, Outcome, Staff, Visit
+from helmwright.records.models import Entry, Outcome, Role, Staff, Visit
+from helmwright.records.readers.doubts import Doubted, doubted
 from helmwright.records.readers.helmets import HelmetRow, helmets
 from helmwright.records.readers.need import Need, expected_need
 from helmwright.records.readers.roster import PlayerRow, player_rows
@@ -55,6 +56,7 @@ class Situation:
     below_zero: Sequence[PartRow]
     need: Need
     aside: Sequence[Aside]
+    doubted: Sequence[Doubted]
     chain: Checked
 
     @property
@@ -85,6 +87,7 @@ def situation(*, now: datetime, today: date, seen: int, role: str) -> Situation:
         below_zero=parts_below_zero(),
         need=expected_need(today),
         aside=set_aside(now=now, seen=seen, role=role),
+        doubted=doubted() if role == Role.MANAGER else (),
         chain=chain_checked(),
     )
 

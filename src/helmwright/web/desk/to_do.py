@@ -55,6 +55,7 @@ def to_do(
         *_chain(found),
         *(_symptoms(found) if tells_symptoms else ()),
         *_out_and_not_good(found),
+        *_doubted(found),
         *_paused(found),
         *_players(found, NOT_SIGNED),
         *_players(found, NO_BUILD),
@@ -110,6 +111,22 @@ def _out_and_not_good(found: Situation) -> Iterator[ToDo]:
             f"{row.verdict.why} Take it in before it is worn again.",
             "See the helmet",
             reverse("helmet", args=[row.code]),
+        )
+
+
+def _doubted(found: Situation) -> Iterator[ToDo]:
+    for each in found.doubted[:NAMED]:
+        count = len(each.entries)
+        many = "1 entry" if count == 1 else f"{count} entries"
+        where = f" at {each.station}" if each.station else ""
+        yield ToDo(
+            "check",
+            "who was it",
+            f"{many}{where} in the name of {each.named} came while {each.signed_in} was signed in.",
+            f"{each.named} had given no PIN there within the day. What was done stands; ask"
+            f" {each.named}, and say whether it was so.",
+            "Say who it was",
+            reverse("doubts"),
         )
 
 

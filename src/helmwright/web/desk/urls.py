@@ -2,12 +2,14 @@
 
 from django.urls import URLPattern, URLResolver, include, path
 
-from helmwright.web.desk import day, helmet, helmets, now, room, store, stores, stream
+from helmwright.web.desk import day, doubts, helmet, helmets, now, room, store, stores, stream
 
 urlpatterns: list[URLPattern | URLResolver] = [
     path("roster/", include("helmwright.web.desk.roster_urls")),
     path("", now.now, name="now"),
     path("now/seen/", now.now_seen, name="now-seen"),
+    path("now/who/", doubts.doubts, name="doubts"),
+    path("now/who/decide/", doubts.doubts_decide, name="doubts-decide"),
     path("helmets/", helmets.helmet_list, name="helmets"),
     path("helmets/add/", helmets.helmet_add, name="helmet-add"),
     path("helmets/<str:code>/", helmet.helmet, name="helmet"),

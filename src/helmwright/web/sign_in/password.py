@@ -12,9 +12,10 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods, require_POST
 
+from helmwright.records.actions.speakers import heard_here
 from helmwright.records.actions.staff import plain_username
 from helmwright.records.knocks import knock
-from helmwright.records.models import Staff
+from helmwright.records.models import Device, Staff
 from helmwright.web.sign_in.address import address_of
 from helmwright.web.sign_in.limits import QUARTER, of_password
 from helmwright.web.sign_in.middleware import BY_PIN
@@ -47,6 +48,9 @@ def sign_in(request: HttpRequest) -> HttpResponseBase:
     # Of the same person the session goes on, with what a PIN left in it.
     if request.session.pop(BY_PIN, None):
         request.session.cycle_key()
+    device: Device | None = getattr(request, "device", None)
+    if device is not None:
+        heard_here(device=device, staff=staff, now=now)
     return redirect(after)
 
 

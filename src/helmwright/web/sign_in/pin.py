@@ -13,6 +13,7 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods
 
 from helmwright.records.actions.doors import is_pin_of
+from helmwright.records.actions.speakers import heard_here
 from helmwright.records.kinds.roles import HANDS
 from helmwright.records.knocks import forget, knock
 from helmwright.records.models import Device, Staff
@@ -73,6 +74,7 @@ def _judged(request: HttpRequest, device: Device, shown: Shown, *, now: datetime
     forget(limits[0])
     login(request, staff, backend=BACKEND)
     begin_by_pin(request, device, staff, now=now)
+    heard_here(device=device, staff=staff, now=now)
     return JsonResponse({"id": str(staff.id), "name": staff.name, "role": staff.role})
 
 

@@ -9,6 +9,7 @@ from django.http import HttpRequest, HttpResponseBase, JsonResponse
 from django.utils import timezone
 from pydantic import ValidationError
 
+from helmwright.records.actions.speakers import heard_here, is_heard, keep_doubted
 from helmwright.records.actions.visits import begin, say
 from helmwright.records.kinds import KINDS, Payload
 from helmwright.records.kinds.payload import UnfitError
@@ -44,6 +45,9 @@ def entries(request: HttpRequest) -> HttpResponseBase:
         form = EntriesForm.model_validate_json(request.body)
     except ValidationError as error:
         return JsonResponse({"error": NO_BATCH, **fault_of(error)}, status=400)
+    device = station_of(request)
+    if device is not None:
+        heard_here(device=device, staff=signed_in(request), now=timezone.now())
     kept, refused, stuck = [], [], Stuck()
     for number, raw in enumerate(form.entries):
         if stuck.holds_up(raw):
@@ -73,7 +77,7 @@ def _kept(raw: Any, request: HttpRequest) -> Json:
         _refuse_speaker(form, request)
     device = station_of(request)
     try:
-        entry = _taken(_said(form, device), now=timezone.now()).entry
+        entry = _spoken(_said(form, device), device, signed_in(request), now=timezone.now()).entry
     except SameIdError as error:
         raise RefusedError(
             "This ID stands in the ledger with other content.", "id", "Make a new ID for it."
@@ -107,6 +111,18 @@ def _payload(form: EntryForm) -> Payload:
         raise RefusedError(**fault_of(error)) from error
 
 
+def _spoken(said: Said, device: Device | None, own: Staff, *, now: datetime) -> Kept:
+    """Taken, with a mark where the person named was not heard at the device within the day."""
+    if device is None or said.actor in (None, own.id):
+        return _taken(said, now=now)
+    named = Staff.objects.get(pk=said.actor)
+    if is_heard(device=device, staff=named, now=now):
+        return _taken(said, now=now)
+    return keep_doubted(
+        lambda: _taken(said, now=now), entry=said.id, named=named, signed_in=own, now=now
+    )
+
+
 def _taken(said: Said, *, now: datetime) -> Kept:
     match said.payload:
         case VisitBegun():
@@ -119,8 +135,9 @@ def _taken(said: Said, *, now: datetime) -> Kept:
 def _refuse_speaker(form: EntryForm, request: HttpRequest) -> None:
     """Somebody of the staff whose role may say this, and who may use this device.
 
-    On a known device one person's outbox is sent under the next one's session, so that `by` is
-    believed there: what only a manager may say is therefore never heard from a station.
+    On a known device one person's outbox is sent under the next one's session, so that `by` need
+    not be whoever is signed in. What only a manager may say is therefore never heard from a
+    station, and what names somebody who was not heard there lately is kept with a doubt.
     """
     kind, own = KINDS.get(form.kind), signed_in(request)
     if kind is not None and kind.ROLES == MANAGER_ONLY:
