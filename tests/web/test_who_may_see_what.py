@@ -26,8 +26,6 @@ def one_connection(monkeypatch):
 def asked(client: Client, path: str) -> set[int]:
     """What a reading and a writing request are answered."""
     answers = [client.get(path), client.post(path, b"{}", content_type="application/json")]
-    for each in answers:
-        each.close()
     return {
         401 if each.status_code == 302 and each["Location"].startswith("/sign-in/?next=") else
         each.status_code for each in answers

@@ -1,16 +1,15 @@
 """A visit in the terminal: asks, keeps every answer, and asks the guide what comes next."""
 
-import re
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from helmwright.anatomy import Over, Reading
 from helmwright.cli.stop import NothingRan
 from helmwright.cli.visit_answers import ALL_GOOD, Command, answered, command
-from helmwright.cli.visit_entries import Entries, Entry
+from helmwright.cli.visit_entries import Entry
+from helmwright.cli.visit_kept import Kept
 from helmwright.cli.visit_leaving import InterjectedError, LeftError
-from helmwright.cli.visit_listener import DROPPED, Listener, readings_words
-from helmwright.cli.visit_measure import NONE, more_words, named_reading, readings_typed
+from helmwright.cli.visit_listener import DROPPED, Listener
+from helmwright.cli.visit_measuring import Measuring
 from helmwright.cli.visit_parties import Guiding, Keeping, Talk
 from helmwright.cli.visit_round import (
     bad_words,
@@ -21,7 +20,6 @@ from helmwright.cli.visit_round import (
 )
 from helmwright.cli.visit_screen import Asking, Screen
 from helmwright.cli.written_answers import AnswerError
-from helmwright.reports.lengths import measure_words
 from helmwright.reports.visit_end_page import SPINE
 from helmwright.reports.visit_opening import help_lines
 from helmwright.roster.build_now import changed_build
@@ -29,18 +27,13 @@ from helmwright.roster.cell import CellError
 from helmwright.visit.check_list import Protocol as Checks
 from helmwright.visit.event import (
     Answered,
-    Event,
-    Measured,
-    MeasureSkipped,
     Paused,
     PutOn,
     Resumed,
     Stopped,
     SymptomReported,
-    Undone,
 )
 from helmwright.visit.said_words import given_words
-from helmwright.visit.state import OutOfTurnError, fold
 from helmwright.visit.step import AskCheck, AskMeasure, AskPutOn, Ended, PausedNow, Record
 
 ON = frozenset({"", "on", "y", "yes", "done", "ok"})
@@ -51,9 +44,6 @@ SYMPTOM = "What is it, in a few words (kept in the file; Enter: leave it out)"
 READING = "Which measure, and its inches, such as: tape 22 5/8"
 END = "Enter: done (or: undo, symptom)"
 OVER = "Press Enter, or type done, to close the visit; undo takes the last answer back"
-NOT_MEASURED = "leaving out what cannot be measured"
-NO_MORE = "Nothing more is to be measured in this visit. To give one: reading tape 22 5/8."
-_PLACE = re.compile(r"event \d+(?: \(\w+\) cannot come)?: ")
 
 
 @dataclass
@@ -62,7 +52,7 @@ class Visiting:
 
     Parameters
     ----------
-    guide, kept, talk, screen
+    guide, file, talk, screen
         What comes next, where events go, who answers, what is shown.
     protocol
         The checks.
@@ -71,28 +61,30 @@ class Visiting:
     """
 
     guide: Guiding
-    kept: Keeping
+    file: Keeping
     talk: Talk
     screen: Screen
     protocol: Checks
     ending: Callable[[Ended], list[str]]
     _planned: dict[str, Answered] = field(default_factory=dict)
-    _entries: Entries = field(default_factory=Entries)
     _entry: Entry | None = None
-    _measures: bool = True
     _asked: Asking | None = None
     _shown_at: int = -1
     _listener: Listener = field(init=False)
+    _kept: Kept = field(init=False)
+    _measuring: Measuring = field(init=False)
 
     def __post_init__(self) -> None:
         """Lets what is typed at any question be heard the same way."""
         self._listener = Listener(self.talk, self.screen.width, self.protocol.symptoms, self._show)
+        self._kept = Kept(self.file, self.protocol, self._listener.say)
+        self._measuring = Measuring(self._kept, self._listener, self.talk.hide, self._undo)
 
     def to_the_end(self) -> Ended | None:
         """Goes on until the visit ends, or is left (None); nothing that was said is lost."""
         while True:
             with self.talk.waiting():
-                step = self.guide.next(self.kept.events)
+                step = self.guide.next(self._kept.events)
             if isinstance(step, Ended):
                 if self._is_final(step):
                     return step
@@ -100,19 +92,19 @@ class Visiting:
             try:
                 self._go_on(step)
             except LeftError:
-                self._keep(Paused())
+                self._kept.keep(Paused())
                 return None
 
     def _go_on(self, step: Record | Asking | PausedNow) -> None:
         match step:
             case Record(event):
-                self._keep(event)
+                self._kept.keep(event)
             case PausedNow():
-                self._keep(Resumed())
+                self._kept.keep(Resumed())
             case AskCheck(look=1) if step.check.key in self._planned:
                 self._keep_planned(step)
-            case AskMeasure(measure, _) if not self._measures:
-                self._keep(MeasureSkipped(measure), entry=self._entry)
+            case AskMeasure(measure, _) if self._measuring.is_over:
+                self._measuring.left_out(measure)
             case _:
                 self._drop_plan()
                 self._ask(step)
@@ -120,11 +112,11 @@ class Visiting:
     def _ask(self, step: Asking) -> None:
         """Shows a step, unless it is still on the screen, and takes one line."""
         self._asked = step
-        if self._shown_at != len(self.kept.events):
+        if self._shown_at != len(self._kept.events):
             with self.talk.waiting():
-                page = self.screen.page(step, fold(self.kept.events))
+                page = self.screen.page(step, self._kept.visit)
             self.talk.say(page)
-            self._shown_at = len(self.kept.events)
+            self._shown_at = len(self._kept.events)
         typed = self.talk.ask(self.screen.ask(step))
         said = command(typed)
         try:
@@ -158,17 +150,17 @@ class Visiting:
         """
         match step:
             case AskMeasure(measure, _):
-                self._measured(measure, typed)
+                self._measuring.asked(measure, typed)
             case AskPutOn(build, _):
                 if typed.strip().lower() not in ON:
                     raise AnswerError(
                         f'"{typed.strip()}" is no answer here',
                         "Press Enter once it is on the player's head; other for another build",
                     )
-                self._keep(PutOn(build))
+                self._kept.keep(PutOn(build))
             case AskCheck(check):
                 given = answered(check, typed)
-                if self._keep(given) and given.value_mm is not None:
+                if self._kept.keep(given) and given.value_mm is not None:
                     self._listener.say(f"{check.title}: {given_words(given)}.")
 
     def _commanded(self, said: Command, step: Asking) -> None:
@@ -181,13 +173,13 @@ class Visiting:
             case "symptom":
                 self._symptom(said.rest)
             case "stop":
-                self._keep(Stopped(self._listener.reason(said.rest)))
+                self._kept.keep(Stopped(self._listener.reason(said.rest)))
             case "other":
                 self._other(said.rest, step)
             case "all good":
                 self._all_good(said.rest, step)
             case "reading":
-                self._reading(said.rest or self._listener.more(READING))
+                self._measuring.unasked(said.rest or self._listener.more(READING))
             case _:
                 self._show(said.name)
 
@@ -198,7 +190,7 @@ class Visiting:
         if step is None or name not in shown:
             self.talk.say(help_lines(self.screen.width))
         else:
-            self.talk.say(shown[name](step, fold(self.kept.events)))
+            self.talk.say(shown[name](step, self._kept.visit))
 
     def _symptom(self, words: str) -> None:
         """A symptom counts, even where nobody goes on to describe it; "undo" takes it back."""
@@ -211,96 +203,43 @@ class Visiting:
                 raise
             words = between.said.rest
         try:
-            self._keep(SymptomReported(words.strip() or NOT_DESCRIBED))
+            self._kept.keep(SymptomReported(words.strip() or NOT_DESCRIBED))
         except NothingRan:
             # Whatever the disk does, the player is not left without the word that helps.
             self._listener.say(f"{self.protocol.symptom_stop} {SPINE}")
             raise
 
-    def _measured(self, measure: str, typed: str) -> None:
-        """Readings of a measure that was asked for, or that it is left out."""
-        readings = readings_typed(measure, typed, self._worn)
-        if readings:
-            self._repeated(readings)
-            return
-        if typed.strip().lower() in NONE:
-            self._measures = False
-            self._entry = self._entries.begin(NOT_MEASURED)
-            self._listener.say(NO_MORE)
-        self._keep(MeasureSkipped(measure), entry=None if self._measures else self._entry)
-
-    def _reading(self, typed: str) -> None:
-        """A reading that nobody asked for."""
-        measure, behind = named_reading(typed)
-        behind = behind or self._listener.more(f"The {measure_words(measure)} in inches, twice")
-        readings = readings_typed(measure, behind, self._worn)
-        if not readings:
-            raise AnswerError("No reading was typed", f"Type: reading {typed.strip()} 22 5/8")
-        self._repeated(readings)
-
-    def _repeated(self, readings: tuple[Reading, ...]) -> None:
-        """Keeps readings at once, and asks for as many more as are wanted, those before hidden."""
-        entry = self._entries.begin(f"the reading of the {measure_words(readings[0].measure)}")
-        if not self._keep(Measured(readings), entry=entry):
-            return
-        while words := more_words(readings):
-            self.talk.hide()
-            try:
-                more = self._listener.repeat(readings, words, self._worn)
-            except LeftError:
-                self._tell_readings(readings)
-                raise
-            except InterjectedError as between:
-                if between.said.name == "undo":
-                    self._undo()
-                    return
-                self._tell_readings(readings)
-                raise InterjectedError(between.said) from between
-            if not (more and self._keep(Measured(more), entry=entry)):
-                break
-            readings += more
-        self._tell_readings(readings)
-
-    def _tell_readings(self, readings: tuple[Reading, ...]) -> None:
-        name = measure_words(readings[0].measure)
-        self._listener.say(f"Kept: {name} {readings_words(readings)}.")
-
-    @property
-    def _worn(self) -> tuple[Over, ...] | None:
-        """What is worn on the head."""
-        return fold(self.kept.events).started.worn
-
     def _undo(self) -> None:
         """Takes back what was typed last, a whole round where that was one line."""
-        count, back = self._entries.last(self.kept.events, self.protocol)
-        if self._keep(*[Undone()] * count):
+        back = self._kept.undo()
+        if back is not None:
             self._planned.clear()
-            self._measures = self._measures or back.startswith(NOT_MEASURED)
+            self._measuring.taken_back(back)
             self.screen.go_back()
             self._listener.say(f"Taken back: {back}.")
 
     def _other(self, rest: str, step: Asking) -> None:
         """Another build is put on, for a reason that is kept."""
-        base = step.build if isinstance(step, AskPutOn) else fold(self.kept.events).in_helmet
+        base = step.build if isinstance(step, AskPutOn) else self._kept.visit.in_helmet
         if base is None:
             raise AnswerError("There is no build to change yet", "Answer what is asked first")
         build = changed_build(base, rest or self._listener.more(DIFFERENT), self.screen.sheet)
         reason = self._listener.reason()
         if not reason:
             raise AnswerError("Another build needs a reason", "Type other again, and say why")
-        lines = self.screen.instead(build, fold(self.kept.events))
-        if self._keep(PutOn(build, reason)):
+        lines = self.screen.instead(build, self._kept.visit)
+        if self._kept.keep(PutOn(build, reason)):
             self.talk.say(lines)
 
     def _all_good(self, exceptions: str, step: Asking) -> None:
         """The rest of the round at once; what surely follows is kept in one stroke."""
         if not isinstance(step, AskCheck):
             raise AnswerError("This is no round of checks", "Answer what is asked")
-        visit = fold(self.kept.events)
+        visit = self._kept.visit
         given = visit.ahead if visit.now is None else visit.now.answers
         done = done_in_round(self.protocol, step, given)
         answers = round_answered(exceptions, left_in_round(self.protocol, step), done)
-        self._entry = self._entries.begin(f'"{ALL_GOOD}"')
+        self._entry = self._kept.begin(f'"{ALL_GOOD}"')
         self._planned = {each.check: each for each in answers}
         self._keep_planned(step)
 
@@ -308,7 +247,7 @@ class Visiting:
         """What was said beforehand of a check and of those that surely follow it."""
         due = [step.check.key, *(check.key for check in step.rest_of_round)]
         answers = [self._planned.pop(key) for key in due if key in self._planned]
-        if self._keep(*answers, entry=self._entry):
+        if self._kept.keep(*answers, entry=self._entry):
             self._listener.say(f"Kept: {kept_words(self.protocol, answers)}.")
         else:
             self._planned.clear()
@@ -350,17 +289,3 @@ class Visiting:
             self._listener.say(f"{DROPPED}.")
             return None
         return False
-
-    def _keep(self, *events: Event, entry: Entry | None = None) -> bool:
-        """Keeps events that may come now; says why, where they may not."""
-        before = len(self.kept.events)
-        try:
-            fold((*self.kept.events, *events))
-        except OutOfTurnError as error:
-            said = _PLACE.sub("", str(error), count=1)
-            self._listener.say(f"{said[:1].upper()}{said[1:]}.")
-            return False
-        self.kept.append(*events)
-        if entry is not None:
-            self._entries.add(entry, range(before + 1, before + 1 + len(events)))
-        return True

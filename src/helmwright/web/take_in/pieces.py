@@ -2,6 +2,7 @@
 
 from collections.abc import AsyncIterator
 from typing import IO
+from weakref import finalize
 
 from asgiref.sync import sync_to_async
 
@@ -16,6 +17,7 @@ class Pieces:
 
     def __init__(self, file: IO[bytes]) -> None:
         self._file = file
+        self._closed = finalize(self, file.close)
 
     async def __aiter__(self) -> AsyncIterator[bytes]:
         """Once."""
@@ -26,5 +28,5 @@ class Pieces:
                 yield piece
 
     def close(self) -> None:
-        """Where nobody asked for the bytes; the response calls it."""
-        self._file.close()
+        """Where nobody asks for the bytes any more; it comes with the last mention of them, too."""
+        self._closed()
