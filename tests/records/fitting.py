@@ -52,10 +52,12 @@ def answered(check: str, word: str) -> dict[str, Any]:
 class Fitting:
     """One visit in a small room."""
 
-    def __init__(self, room: Room, *, helmet: UUID | None = None) -> None:
+    def __init__(
+        self, room: Room, *, helmet: UUID | None = None, player: Player | None = None
+    ) -> None:
         self.room, self.id = room, new_id(room.now)
         self.fitter: Staff = a_member(username=f"fitter-{self.id.hex[-8:]}")
-        self.player: Player = a_player(room_team(room), name="Avocet Brookside")
+        self.player: Player = player or a_player(room_team(room), name="Avocet Brookside")
         self.station = a_station(f"Station {self.id.hex[-4:]}")
         self.begun = self.begin(helmet=helmet)
 

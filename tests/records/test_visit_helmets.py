@@ -7,6 +7,7 @@ from helmwright.records.kinds.visits import HelmetIssued, HelmetReserved
 from helmwright.records.models import Reservation, Visit
 from helmwright.records.readers.fitted import fitted
 from helmwright.records.sheets import read_sheet
+from helmwright.records.words import room_day
 from helmwright.visit.sheet_digest import sheet_digest
 from tests.records.entries import tell
 from tests.records.fitting import (
@@ -30,7 +31,7 @@ def test_a_card_tells_the_pads_that_were_accepted_and_not_those_of_today(room):
     fitting.taken(put_on(front=FRONT[1]))
     Visit.objects.filter(id=fitting.id).update(state="accepted", ended_at=room.now)
     room.taken(PartsChanged(helmet=helmet, store=room.store, pads={"front": FRONT[2]}))
-    card = fitted(fitting.id)
+    card = fitted(fitting.id, today=room_day(room.now))
     assert card is not None
     assert card.pads["front"] == FRONT[1]
     assert pads_in(helmet)["front"] == FRONT[2]

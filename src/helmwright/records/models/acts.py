@@ -165,13 +165,22 @@ class Issue(models.Model):
 
 
 class Acknowledgment(models.Model):
-    """The warning was read and explained; the signatures are in the private part of the entry."""
+    """The warning was read and explained; the signatures are in the private part of the entry.
+
+    What they signed for stands here as it was then: years later the helmet has other dates, another
+    guard, and the player other readings.
+    """
 
     id = models.UUIDField(primary_key=True, help_text="Of the entry that kept it.")
     player = models.ForeignKey(Player, on_delete=models.PROTECT, related_name="acknowledgments")
     helmet = models.ForeignKey(Helmet, null=True, on_delete=models.PROTECT)
+    visit = models.ForeignKey(Visit, null=True, on_delete=models.PROTECT)
     text_version = models.CharField(max_length=20)
     language = models.CharField(max_length=10)
+    guard = models.CharField(max_length=60, blank=True)
+    strap = models.CharField(max_length=60, blank=True)
+    certified_until = models.DateField(null=True)
+    readings = models.JSONField(default=list, help_text="IDs of those that stood.")
     by = models.ForeignKey(Staff, null=True, on_delete=models.PROTECT)
     signed_by = models.CharField(max_length=20, help_text="player or guardian")
     at = models.DateTimeField()

@@ -1,6 +1,7 @@
 """What follows where a helmet is given out, acknowledged and taken back."""
 
 from collections.abc import Callable, Mapping
+from datetime import date
 from typing import Any
 
 from helmwright.records.kinds.visits import Acknowledged, HelmetIssued, HelmetReturned
@@ -22,24 +23,37 @@ from helmwright.records.projection.known import (
     who_said,
 )
 from helmwright.records.readers.helmet_refusal import helmet_refusal
+from helmwright.records.readers.helmets import verdict_on
 from helmwright.records.set_aside import SetAsideError
-from helmwright.records.words import since
+from helmwright.records.words import room_day, since
 
 
 def acknowledged(entry: Entry, said: Acknowledged) -> None:
     """The warning was read and explained."""
     player = known_player(said.player)
     helmet = None if said.helmet is None else known_helmet(said.helmet)
+    standing = player.readings.filter(is_withdrawn=False).order_by("at", "id")
     Acknowledgment.objects.create(
         id=entry.id,
         player=player,
         helmet=helmet,
+        visit=Visit.objects.filter(id=said.visit, player=player).first() if said.visit else None,
+        guard=helmet.guard if helmet else "",
+        strap=helmet.strap if helmet else "",
+        certified_until=_certified_until(helmet, entry),
+        readings=[str(reading) for reading in standing.values_list("id", flat=True)],
         text_version=said.text_version,
         language=said.language,
         by=who_said(entry),
         signed_by=said.signed_by,
         at=entry.server_time,
     )
+
+
+def _certified_until(helmet: Helmet | None, entry: Entry) -> date | None:
+    if helmet is None:
+        return None
+    return verdict_on(helmet, room_day(entry.server_time)).lapses_on
 
 
 def helmet_issued(entry: Entry, said: HelmetIssued) -> None:

@@ -1,6 +1,6 @@
 """Cards of helmets that were fitted."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import groupby
 from uuid import UUID
 
@@ -10,9 +10,8 @@ from django.utils import timezone
 from helmwright.anatomy import MEASURES
 from helmwright.catalogue import Zone
 from helmwright.records.head import head
-from helmwright.records.models import Player
+from helmwright.records.models import Consent, Player
 from helmwright.records.readers.fitted import Fitted, fitted, fitted_on
-from helmwright.records.readers.helmets import verdict_on
 from helmwright.records.sheets import sheet_of
 from helmwright.records.words import room_day, us_date
 from helmwright.reports.found import found_by_stage
@@ -36,7 +35,10 @@ from helmwright.web.station.visit_now import asked_of
 NEXT_CHECKS = ("brow", "jaw left", "jaw right", "cup")
 """Checks that a card names for the next look, where the protocol has them."""
 
-SIGNED = "Signed: the warning was read aloud and explained, text {version}, {language}."
+SIGNED = (
+    "Signed {day}: the warning was read aloud and explained, text {version}, {language}. Readings,"
+    " face guard, strap and date stand here as they were then."
+)
 UNSIGNED = "Not signed yet."
 DRAWN = (
     "Shell {shell} with its pads on the middle head, from the side and from above; illustrative."
@@ -46,7 +48,7 @@ DRAWN = (
 @allowed("paper-card")
 def card(_request: HttpRequest, visit: UUID) -> HttpResponse:
     """The card of one visit."""
-    found = fitted(visit)
+    found = fitted(visit, today=timezone.localdate())
     if found is None:
         raise Http404
     return pdf(fitted_cards([_card(found)]), f"card-{found.helmet.code}")
@@ -56,7 +58,7 @@ def card(_request: HttpRequest, visit: UUID) -> HttpResponse:
 def cards(_request: HttpRequest) -> HttpResponse:
     """The cards of everybody who was fitted today."""
     today = timezone.localdate()
-    found = [each for visit in fitted_on(today) if (each := fitted(visit)) is not None]
+    found = [each for visit in fitted_on(today) if (each := fitted(visit, today=today)) is not None]
     if not found:
         raise Http404
     return pdf(fitted_cards([_card(each) for each in found]), f"cards-{today:%Y-%m-%d}")
@@ -66,20 +68,19 @@ def _card(found: Fitted) -> FittedCard:
     visit, helmet, sheet = found.visit, found.helmet, sheet_of(found.visit.sheet)
     protocol = protocol_for(sheet)
     seen = summary(fold(found.events), protocol, sheet)
-    lapses = verdict_on(helmet, timezone.localdate()).lapses_on
     answered = _answered(seen)
     return FittedCard(
         number=visit.player.number,
         name=visit.player.name or "Player",
-        about=_about(visit.player),
+        about=_about(visit.player, found.worn),
         code=helmet.code,
         model=model_words(visit.sheet.model, is_invented=visit.sheet.is_invented),
         shell=helmet.shell,
-        guard=helmet.guard,
-        strap=helmet.strap,
+        guard=found.guard,
+        strap=found.strap,
         fitted=us_date(room_day(visit.ended_at or visit.began_at)),
         fitter=visit.fitter.name if visit.fitter else "nobody on record",
-        until=us_date(lapses) if lapses else "",
+        until=us_date(found.certified_until) if found.certified_until else "",
         pads=tuple(
             CardPad(Zone(zone), label, answered.get(zone, "")) for zone, label in found.pads.items()
         ),
@@ -96,6 +97,7 @@ def _card(found: Fitted) -> FittedCard:
         signatures=_signatures(found),
         warning=_warning(found),
         head=str(head()),
+        notes=tuple(_consent(each) for each in found.consents),
     )
 
 
@@ -109,10 +111,19 @@ def _picture(found: Fitted) -> CardPicture | None:
     return CardPicture(drawn, DRAWN.format(shell=found.helmet.shell)) if drawn else None
 
 
-def _about(player: Player) -> str:
-    """Position, glasses, and what is worn underneath."""
+def _consent(given: Consent) -> str:
+    """That somebody agreed, without a name."""
+    day = us_date(room_day(given.given_at))
+    if given.on_paper:
+        return f"Consent to the fitting: on paper, {day}."
+    who = "a parent or guardian" if given.guardian_id else "the player"
+    return f"Consent to the fitting: {who}, to text {given.text_version}, {day}."
+
+
+def _about(player: Player, then: Sequence[str] | None) -> str:
+    """Position, glasses, and what was worn underneath at the fitting."""
     glasses = {True: "glasses", False: "no glasses", None: ""}[player.glasses]
-    worn = f"worn underneath: {', '.join(player.worn)}" if player.worn else ""
+    worn = f"worn underneath: {', '.join(then)}" if then else ""
     return "; ".join(part for part in (player.position, glasses, worn) if part)
 
 
@@ -152,4 +163,5 @@ def _warning(found: Fitted) -> str:
     signed = found.signed
     if signed is None:
         return UNSIGNED
-    return SIGNED.format(version=signed.text_version, language=signed.language)
+    day = us_date(room_day(found.signed_at)) if found.signed_at else ""
+    return SIGNED.format(day=day, version=signed.text_version, language=signed.language)
