@@ -6,6 +6,7 @@ from uuid import uuid4
 import pypdfium2
 import pytest
 from django.urls import reverse
+from django.utils import timezone
 
 from helmwright.records.models import Part, Shelf, Store
 from helmwright.web.paper.label_form import LabelForm
@@ -118,12 +119,30 @@ def test_paper_is_kept_by_nobody_on_the_way(manager):
     assert answer["Cache-Control"] == "private, no-store"
 
 
-def test_the_page_of_paper_names_every_store_and_model(manager):
-    a_sheet()
-    Store.objects.create(name="Trunk 2")
+def test_the_page_of_paper_names_every_store_that_holds_parts_and_every_model(manager):
+    sheet, trunk = a_sheet(), Store.objects.create(name="Trunk 2")
+    Store.objects.create(name="Empty shelf")
+    Shelf.objects.create(
+        store=trunk, part=Part.objects.create(sheet=sheet, place="crown", size="1 in"), on_hand=2
+    )
     page = manager.get(reverse("paper")).content.decode()
+    assert "Empty shelf" not in page
     assert "Drawer labels, Trunk 2" in page
     assert "Blank visit sheet, Ouzel (invented)" in page
+
+
+def test_paper_offers_nothing_that_cannot_be_printed_yet(manager):
+    empty = manager.get(reverse("paper")).content.decode()
+    assert f'href="{reverse("paper-roster")}"' not in empty
+    assert f'href="{reverse("paper-cards")}"' not in empty
+    assert "Nobody was fitted today" in empty
+    player, helmet = a_player("Dunlin Weirside", "30"), a_helmet("TV-0099")
+    visit = a_visit(player, "accepted", helmet=helmet)
+    visit.ended_at = timezone.now()
+    visit.save()
+    page = manager.get(reverse("paper")).content.decode()
+    assert f'href="{reverse("paper-roster")}"' in page
+    assert f'href="{reverse("paper-cards")}"' in page
 
 
 def test_a_players_page_leads_to_the_card_of_what_was_fitted(manager):

@@ -5,8 +5,9 @@ from django.shortcuts import render
 from django.utils import timezone
 
 from helmwright.records.head import head
-from helmwright.records.models import Store, Team
-from helmwright.records.readers.roster import PlayerRow, player_rows
+from helmwright.records.models import Player, Store, Team
+from helmwright.records.readers.fitted import fitted_on
+from helmwright.records.readers.roster import ON_ROSTER, PlayerRow, player_rows
 from helmwright.records.readers.sheets_offered import chosen_sheet, current_sheets
 from helmwright.records.sheets import sheet_of
 from helmwright.records.words import clock, us_date
@@ -24,7 +25,9 @@ def paper(request: HttpRequest) -> HttpResponse:
         request,
         "web/paper.html",
         {
-            "stores": Store.objects.order_by("name"),
+            "stores": Store.objects.filter(shelf__isnull=False).distinct().order_by("name"),
+            "anybody": Player.objects.filter(ON_ROSTER).exists(),
+            "anybody_fitted": bool(fitted_on(timezone.localdate())),
             "sheets": current_sheets(),
             "may_print_cards": signed_in(request).role in ALLOWED["paper-cards"],
         },

@@ -17,7 +17,9 @@ export function screen(view, act) {
   const done = view.today.players.filter((player) => DONE.has(player.standing)).length;
   return html`
     ${tape({ done, of: view.today.players.length, words: `${done} of ${view.today.players.length} players are fitted` })}
-    ${heading("Who is it?", html`<b>${done} of ${view.today.players.length}</b> players are fitted.`)}
+    ${heading("Who is it?", view.today.players.length
+    ? html`<b>${done} of ${view.today.players.length}</b> players are fitted.`
+    : "No player is on the roster yet. The manager puts them on it at the desk.")}
     ${view.local.told ? notice("check", "Look here.", view.local.told) : nothing}
     <div class="who-is-it">
       ${pad(said, act)}
