@@ -7,7 +7,7 @@ import pytest
 from helmwright.catalogue import load_packaged
 from helmwright.fit.finding import Grade
 from helmwright.reports.protocol_page import protocol_page
-from helmwright.reports.visit_end_page import score_lines
+from helmwright.reports.visit_end_page import found_lines
 from helmwright.visit.check import Stage
 from helmwright.visit.protocol import protocol_for, usual_protocol, usual_protocol_text
 from helmwright.visit.sub_scores import sub_scores
@@ -78,10 +78,10 @@ def test_a_protocol_that_leaves_whole_scores_out_says_so_when_it_is_checked_and_
     assert "No check is about" not in protocol_page(usual, 80)
     right = {check.key: Grade.RIGHT for check in thin.checks}
     told = VisitSummary("Avocet Brookside", (), (), (), None, right, sub_scores(thin, right))
-    assert missed in " ".join(" ".join(score_lines(told, 80)).split())
+    assert missed in " ".join(" ".join(found_lines(told, thin, 80)).split())
     whole = {check.key: Grade.RIGHT for check in usual.checks}
     told = replace(told, scores=sub_scores(usual, whole))
-    assert "No check is about" not in " ".join(score_lines(told, 80))
+    assert "No check is about" not in " ".join(found_lines(told, usual, 80))
 
 
 def test_a_source_is_named_by_its_citation_and_not_by_its_key(run, own):

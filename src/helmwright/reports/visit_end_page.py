@@ -6,6 +6,7 @@ from helmwright.catalogue.sheet import ModelSheet
 from helmwright.fit.chart import charted_shell
 from helmwright.fit.outlook import Build
 from helmwright.reports.chances import model_words, of_hundred
+from helmwright.reports.found import found_by_stage
 from helmwright.reports.layout import bullets, heading, wrapped
 from helmwright.reports.lengths import inches
 from helmwright.reports.visit_parts import parts_words, shell_words
@@ -13,7 +14,7 @@ from helmwright.sources import Figure
 from helmwright.sources.records import ASSUMED
 from helmwright.visit.check_list import Protocol
 from helmwright.visit.event import Accepted, NoBuild, Stopped, SymptomReported, Would
-from helmwright.visit.sub_scores import MAPPING_ASSUMED, unchecked_words
+from helmwright.visit.sub_scores import unchecked_words
 from helmwright.visit.summary import TryOnSummary, VisitSummary
 
 NEAR = Figure(
@@ -21,7 +22,7 @@ NEAR = Figure(
 )
 BANDS = "In brackets stands the tape that the chart gives each shell."
 NOT_A_SCORE = (
-    "The five are never added up. None is a safety score; no helmet prevents every head or neck"
+    "Findings are not added up, and none is a safety score; no helmet prevents every head or neck"
     " injury."
 )
 AGAIN = (
@@ -69,7 +70,7 @@ def end_lines(
     """
     match visit.ended:
         case Accepted(build):
-            return accepted_lines(visit, build, sheet, width)
+            return accepted_lines(visit, build, protocol, sheet, width)
         case NoBuild(why, would):
             return no_build_lines(visit, why, would, sheet, width, tape_mm=tape_mm)
         case SymptomReported(words):
@@ -80,30 +81,40 @@ def end_lines(
             raise ValueError("the visit has not ended")
 
 
-def accepted_lines(visit: VisitSummary, build: Build, sheet: ModelSheet, width: int) -> list[str]:
-    """The accepted build, its sub-scores apart, and what was changed on the way."""
+def accepted_lines(
+    visit: VisitSummary, build: Build, protocol: Protocol, sheet: ModelSheet, width: int
+) -> list[str]:
+    """The accepted build, what was found of it, and what was changed on the way."""
     return [
         *heading(f"Accepted: {visit.who}", width),
         *wrapped(f"{model_words(sheet)}, {shell_words(build.shell, sheet)}.", width),
         *wrapped(f"Pads: {parts_words(build, sheet)}.", width, hanging="  "),
         *try_on_lines(visit, sheet, width),
         "",
-        *score_lines(visit, width),
+        *found_lines(visit, protocol, width),
         *wrapped(NOT_A_SCORE, width),
         *wrapped(AGAIN, width),
     ]
 
 
-def score_lines(visit: VisitSummary, width: int) -> list[str]:
-    """The five sub-scores, one below the other, without a total."""
-    room = max(len(score) for score in visit.scores)
-    rows = []
-    for score, count in visit.scores.items():
-        told = f"{count.right} of {count.answered} right" if count.answered else "not checked"
-        rows += wrapped(told, width, indent=f"  {score:<{room}}  ")
+def found_lines(visit: VisitSummary, protocol: Protocol, width: int) -> list[str]:
+    """What was found, stage by stage, and what no check was about."""
+    rows = [
+        line
+        for each in found_by_stage(visit, protocol)
+        for line in wrapped(
+            " ".join([f"{each.stage}.", each.told, *each.on_the_way]),
+            width,
+            indent="  ",
+            hanging="    ",
+        )
+    ]
     missed = unchecked_words(score for score, count in visit.scores.items() if not count.answered)
-    lacking = wrapped(missed, width) if missed else []
-    return ["Sub-scores, each by itself:", *rows, *lacking, *wrapped(MAPPING_ASSUMED, width)]
+    return [
+        "What was found, in the order of the visit:",
+        *rows,
+        *(wrapped(missed, width) if missed else []),
+    ]
 
 
 def try_on_lines(visit: VisitSummary, sheet: ModelSheet, width: int) -> list[str]:
