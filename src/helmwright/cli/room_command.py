@@ -25,7 +25,7 @@ DEMO_FOLDER = "demo-room"
 AT_ONCE = 400
 """Requests that are worked on at a time; each open board holds one. More wait in the queue."""
 
-LONGEST_STOP_S = 5
+LONGEST_STOP_S = 10
 """What a request under way may still take when the room is closed (assumed) [s]."""
 
 LINES = """\

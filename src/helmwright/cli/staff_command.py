@@ -11,6 +11,8 @@ from helmwright.cli.records_place import existing_room, prepare_room, room_optio
 from helmwright.cli.stop import NothingRan
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from helmwright.records.models import Staff
 
 ROLES = ("manager", "fitter", "student", "trainer", "viewer")
@@ -39,16 +41,9 @@ def add(folder: str, role: str, name: str, username: str) -> None:
 def password(folder: str, username: str) -> None:
     """Give somebody a new password; what was open under the old one ends."""
     existing_room(folder)
-    from django.core.exceptions import ValidationError
+    from helmwright.records.actions.doors import set_password
 
-    from helmwright.records.actions.doors import first_reason, set_password
-
-    somebody = _named(username)
-    try:
-        set_password(staff=somebody, password=_asked("New password"))
-    except ValidationError as error:
-        raise NothingRan(first_reason(error)) from error
-    click.echo(f"{somebody.name} has a new password.")
+    _give("password", username, lambda who, secret: set_password(staff=who, password=secret))
 
 
 @staff.command(short_help="Give somebody a PIN for the stations.")
@@ -58,14 +53,8 @@ def pin(folder: str, username: str) -> None:
     """Give somebody a PIN of 4 to 8 digits; it counts only on a device that the room knows."""
     existing_room(folder)
     from helmwright.records.actions.doors import set_pin
-    from helmwright.records.pins import WeakPinError
 
-    somebody = _named(username)
-    try:
-        set_pin(staff=somebody, pin=_asked("New PIN"))
-    except WeakPinError as error:
-        raise NothingRan(str(error)) from error
-    click.echo(f"{somebody.name} has a new PIN.")
+    _give("PIN", username, lambda who, secret: set_pin(staff=who, pin=secret))
 
 
 def added_to_staff(*, name: str, username: str, role: str) -> "Staff":
@@ -100,6 +89,23 @@ def added_to_staff(*, name: str, username: str, role: str) -> "Staff":
                 raise NothingRan("nobody was added") from error
         except StaffError as error:
             raise NothingRan(str(error)) from error
+
+
+def _give(what: str, username: str, give: "Callable[[Staff, str], object]") -> None:
+    """Ask for somebody's new password or PIN; one that will not do is refused with its reason."""
+    from django.core.exceptions import ValidationError
+
+    from helmwright.records.actions.doors import first_reason
+    from helmwright.records.pins import WeakPinError
+
+    somebody = _named(username)
+    try:
+        give(somebody, _asked(f"New {what}"))
+    except ValidationError as error:
+        raise NothingRan(first_reason(error)) from error
+    except WeakPinError as error:
+        raise NothingRan(str(error)) from error
+    click.echo(f"{somebody.name} has a new {what}.")
 
 
 def _named(username: str) -> "Staff":

@@ -29,6 +29,9 @@ KEPT = (
 )
 """Under static/web, what the page is made of."""
 
+PAGE = ("station.html", "in_every_head.html")
+"""Templates of the page."""
+
 NOT_KEPT = frozenset({"web/vendor/htmx.min.js"})
 
 
@@ -72,8 +75,9 @@ def kept_files() -> tuple[str, ...]:
 @cache
 def release() -> str:
     """Digest of the page and all its files: another one is another release."""
-    digest = hashlib.sha256((STATIC.parent / "templates/web/station.html").read_bytes())
-    digest.update(WORKER.read_bytes())
+    digest = hashlib.sha256(WORKER.read_bytes())
+    for name in PAGE:
+        digest.update((STATIC.parent / "templates/web" / name).read_bytes())
     for name in kept_files():
         digest.update(f"{static(name)}\n".encode())
         digest.update((STATIC / name).read_bytes())
