@@ -186,6 +186,7 @@ def test_who_came_second_is_told_so_and_takes_another_helmet(page: Page, laptop:
     taken = [{**each, "good": n != 0} for n, each in enumerate(answer("proposal")["helmets"])]
     shows(laptop, "proposal", helmets=taken)
     page.reload()
+    expect(page.get_by_role("radio", name="TV-0147")).to_have_count(0)
     page.get_by_role("button", name="Put this build together").click()
     comes(page, laptop, 2)
     assert said(laptop, "helmet reserved")[-1]["helmet"] == taken[1]["id"]

@@ -8,10 +8,12 @@ from helmwright.fit.finding import Grade
 from helmwright.fit.outlook import Build
 from helmwright.visit.belief import batches
 from helmwright.visit.event import Accepted, Event, Measured, NoBuild, Proposed, PutOn
+from helmwright.visit.guide import Guide
 from helmwright.visit.looks import Looks
 from helmwright.visit.protocol import protocol_for
 from helmwright.visit.shelf import Shelf
 from helmwright.visit.state import fold
+from helmwright.visit.step import Record
 from helmwright.visit.summary import VisitSummary, summary
 from tests.visit.scripts import CONTACT_ALONE, DELIVERED, OUZEL, begun, moved, proposed
 from tests.visit.simulated import FIVE, Truthful, play, quick_guide
@@ -53,6 +55,20 @@ def test_with_nothing_but_the_wrong_helmet_there_is_no_build_and_what_would_do_i
         assert other.lacking
         assert 0.0 < other.fits <= 1.0
     assert end.would[0].lacking[0].startswith("shell ")
+
+
+def test_another_helmet_is_proposed_though_its_pads_are_far_from_those_of_the_one_at_hand():
+    thin = Build(5, (0,) * len(OUZEL.pads))
+    lies = moved(front=-1, rear=1, nape=1, jaw_left=1, jaw_right=1)
+    start = begun(readings=FIVE, stated={"sex": Sex.MALE}, current=thin, helmets=(lies,), shelf=())
+    guide = Guide(OUZEL, CONTACT_ALONE, draws=64, measures=False)
+    step = guide.next([start])
+    assert isinstance(step, Record)
+    assert isinstance(step.event, Proposed)
+    assert step.event.build == lies
+    without = guide.next([begun(readings=FIVE, stated={"sex": Sex.MALE}, current=thin, shelf=())])
+    assert isinstance(without, Record)
+    assert step.event != without.event, "the same head in a store without that helmet"
 
 
 def test_with_an_empty_store_and_no_helmet_nothing_is_put_on():

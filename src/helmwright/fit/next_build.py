@@ -124,8 +124,8 @@ def next_builds(
     rng
         For the reading errors of measures not taken; the same one gives the same answer.
     lies
-        What lay in helmets of a shell, a later one instead of an earlier one of the same shell, as
-        the visit began; what shells are delivered with where none is given.
+        What lies in helmets that may be taken; of one shell, the last is what its changes are
+        counted from. What shells are delivered with where none is given.
     rejected
         Builds found wrong on this head; none is proposed again.
     tried

@@ -1,7 +1,8 @@
 """Which builds of a shell are worth counting, by the rule of thumb and by a climb."""
 
+from helmwright.fit.begin import begins
 from helmwright.fit.climb import ascend, climb
-from helmwright.fit.neighborhood import Pads, nearest, singles
+from helmwright.fit.neighborhood import Pads, singles
 from helmwright.fit.next_build_question import Question
 from helmwright.fit.next_build_rule import by_rule
 from helmwright.fit.next_build_tally import Drawn
@@ -40,9 +41,10 @@ def entrants(drawn: Drawn, asked: Question, shell: int) -> list[Build]:
     touches one is compared with the best that does not.
     """
     has = has_in(shell, asked.allowed)
-    start = nearest(asked.sheet, asked.lying(shell).pads, has)
-    if start is None:
+    found = begins(asked.sheet, asked.lying(shell).pads, asked.lies, shell, has)
+    if not found:
         return []
+    start, *more = found
 
     def charge(pads: Pads) -> float:
         return asked.charged(Build(shell, pads))
@@ -55,7 +57,7 @@ def entrants(drawn: Drawn, asked: Question, shell: int) -> list[Build]:
     ruled = [pads for pads in ruled if has(pads)]
     trial, wide = drawn.trial(shell), not asked.was_on(shell)
     heads = min(GUESSED_ON, len(drawn) // 2)
-    seen = climb(trial, start, heads, has=has, charge=charge, others=ruled[:1], wide=wide)
+    seen = climb(trial, start, heads, has=has, charge=charge, others=[*ruled[:1], *more], wide=wide)
     seen.score([*ruled, *singles(asked.sheet, start, has)])
     for begin in (start, *ruled[:1]):
         ascend(seen, trial, begin, is_plain)

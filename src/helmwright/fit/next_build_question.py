@@ -35,7 +35,7 @@ class Question:
     rejected
         Builds found wrong on this head.
     lies
-        What lay in helmets as the visit began, at most one of a shell counts: the last.
+        What lies in helmets that may be taken; of one shell, its changes count from the last.
     allowed
         Whether the parts of a build are at hand.
     minutes

@@ -1,5 +1,6 @@
 """From a head estimate and a model sheet to ranked builds with their chances."""
 
+from collections.abc import Sequence
 from copy import deepcopy
 from dataclasses import dataclass, replace
 
@@ -10,6 +11,7 @@ from helmwright.anatomy import HeadDraws, HeadEstimate
 from helmwright.anatomy.surface import head_shapes
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.fit.account import account
+from helmwright.fit.begin import begins
 from helmwright.fit.chart import shell_chances, shells_to_try
 from helmwright.fit.contact import Trial
 from helmwright.fit.covering import covered, covering_layers, worn_tape
@@ -17,7 +19,7 @@ from helmwright.fit.drivers import count_drivers
 from helmwright.fit.face import face_outlook
 from helmwright.fit.insides import calipers_gain, draw_insides, in_shell
 from helmwright.fit.near import Near, near
-from helmwright.fit.neighborhood import is_allowed, nearest
+from helmwright.fit.neighborhood import is_allowed
 from helmwright.fit.next_measure import Earlier, earlier_of, fit_chances, measure_gains, rivals
 from helmwright.fit.outlook import (
     Build,
@@ -68,6 +70,7 @@ def propose(
     rater: Rater | None = None,
     laws: PadLaws | None = None,
     allowed: Allowed = anything,
+    lies: Sequence[Build] = (),
 ) -> Proposal:
     """Rank the builds of a model for one head.
 
@@ -90,6 +93,8 @@ def propose(
         over.
     allowed
         Whether the parts of a build are at hand; the builds ranked are only such.
+    lies
+        What lies in further helmets that may be taken.
 
     Returns
     -------
@@ -115,10 +120,10 @@ def propose(
     effort, bands, rater = effort or Effort(), bands or Bands.of(sheet), rater or Rater()
     laws = laws or laws_on(estimate, sheet)
     tape = worn_tape(estimate, CHART_DRAWS, rng)
-    numbers = _at_hand(sheet, shells_to_try(sheet, tape), current, allowed)
+    numbers = _at_hand(sheet, shells_to_try(sheet, tape), current, lies, allowed)
     start = _allowed(current, sheet) if current else Build(numbers[0], sheet.delivered)
     draws = _draw(estimate, sheet, laws, bands, numbers, effort.race, rng)
-    field = search(draws.track, sheet, start, effort, allowed)
+    field = search(draws.track, sheet, start, effort, allowed, lies)
     shells = shell_chances(sheet, tape)
     builds = ranked(field, _charted(shells, numbers), start, sheet, allowed)[: effort.ranked]
     delivered = best_delivered(draws.track, sheet, effort)
@@ -197,7 +202,11 @@ class NothingAtHandError(ValueError):
 
 
 def _at_hand(
-    sheet: ModelSheet, numbers: tuple[int, ...], current: Build | None, allowed: Allowed
+    sheet: ModelSheet,
+    numbers: tuple[int, ...],
+    current: Build | None,
+    lies: Sequence[Build],
+    allowed: Allowed,
 ) -> tuple[int, ...]:
     """The shells of which a build is at hand; where that is none, the nearest one of which it is.
 
@@ -209,7 +218,7 @@ def _at_hand(
     start = current.pads if current else sheet.delivered
 
     def is_here(number: int) -> bool:
-        return nearest(sheet, start, has_in(number, allowed)) is not None
+        return bool(begins(sheet, start, lies, number, has_in(number, allowed)))
 
     found = tuple(number for number in numbers if is_here(number))
     found = found or tuple(number for number in others if is_here(number))[:1]

@@ -1,6 +1,6 @@
 """The search for the best builds: a climb in every shell, a race, and once again at the winner."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, partial
 
@@ -8,8 +8,9 @@ import numpy as np
 
 from helmwright.catalogue.sheet import ModelSheet
 from helmwright.catalogue.zone import ZONES
+from helmwright.fit.begin import begins
 from helmwright.fit.climb import Climb, climb
-from helmwright.fit.neighborhood import Pads, everything, nearest, steps
+from helmwright.fit.neighborhood import Pads, everything, steps
 from helmwright.fit.outlook import Build
 from helmwright.fit.race import Runner, Track, by_merit, race
 from helmwright.sources import Figure
@@ -98,7 +99,12 @@ CLOSE_LOOK = Effort(driven_builds=5)
 
 
 def search(
-    track: Track, sheet: ModelSheet, start: Build, effort: Effort, allowed: Allowed = anything
+    track: Track,
+    sheet: ModelSheet,
+    start: Build,
+    effort: Effort,
+    allowed: Allowed = anything,
+    lies: Sequence[Build] = (),
 ) -> list[Runner]:
     """Climb in every shell and race; then race the winner against its neighbors until it stays.
 
@@ -109,10 +115,10 @@ def search(
     delivered builds; nobody changes pads for less than he has.
     """
     has = {number: has_in(number, allowed) for number in track.trials}
-    climbs = {
-        number: climb(trial, _begin(sheet, start, has[number]), effort.climb, has=has[number])
-        for number, trial in track.trials.items()
-    }
+    climbs = {}
+    for number, trial in track.trials.items():
+        first, *more = begins(sheet, start.pads, lies, number, has[number]) or [start.pads]
+        climbs[number] = climb(trial, first, effort.climb, has=has[number], others=more)
     entrants = [build for number in climbs for build in _entrants(climbs[number], number, effort)]
     plain = [Build(number, sheet.delivered) for number in climbs]
     plain += [start] if start.shell in climbs else []
@@ -135,10 +141,6 @@ def search(
         if field[0].build == winner:
             break
     return _and_run(track, field, [charted, *plain], effort.race)
-
-
-def _begin(sheet: ModelSheet, start: Build, has: Callable[[Pads], bool]) -> Pads:
-    return nearest(sheet, start.pads, has) or start.pads
 
 
 def _and_run(track: Track, field: list[Runner], builds: list[Build], heads: int) -> list[Runner]:

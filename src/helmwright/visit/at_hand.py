@@ -47,13 +47,16 @@ class AtHand:
 
     @property
     def lying(self) -> tuple[Build, ...]:
-        """What lies in the helmet that is taken up for each shell as if for the delivered build.
+        """What lies in every helmet; of each shell the one that would be taken up comes last.
 
-        The helmet at hand comes last.
+        That is as `lies_for` says, for the delivered build of the shell.
         """
-        shells = sorted({lies.shell for lies in self.others} - {self.helmet and self.helmet.shell})
-        plain = [self.lies_for(Build(shell, self.delivered)) for shell in shells]
-        return (*plain, *([self.helmet] if self.helmet else []))
+
+        def changed(lies: Build) -> tuple[int, Build]:
+            return len(lies.changes_from(Build(lies.shell, self.delivered))), lies
+
+        told = sorted(self.told, key=changed, reverse=True)
+        return (*told, *self.set_back, *([self.helmet] if self.helmet else []))
 
     def lies_for(self, build: Build) -> Build:
         """What lies in the helmet that is taken up for a build, where nobody says.

@@ -21,7 +21,7 @@ from helmwright.fit.would_fit import would_fit
 from helmwright.visit.at_hand import at_hand
 from helmwright.visit.belief import FEW, Beliefs, batches, digest, generator, head_of, keep
 from helmwright.visit.check import Check
-from helmwright.visit.event import MeasureAsked, NoBuild, Proposed, Would
+from helmwright.visit.event import MeasureAsked, NoBuild, Proposed, Started, Would
 from helmwright.visit.looks import Looked
 from helmwright.visit.reasons import measure_sentence, sentence
 from helmwright.visit.round import answers_about, is_wrong, standing_finding
@@ -72,7 +72,7 @@ class Chooser:
         propose: Propose | None = None,
     ) -> None:
         self.beliefs, self.checks, self.minutes = beliefs, checks, minutes
-        self.measures, self._propose = measures, propose or self._searched
+        self.measures, self._propose = measures, propose
         self._said: OrderedDict[str, Said] = OrderedDict()
         self._options: OrderedDict[str, tuple[Option, ...]] = OrderedDict()
         self._proposals: OrderedDict[str, Proposal | None] = OrderedDict()
@@ -216,22 +216,22 @@ class Chooser:
 
     def _proposal(self, visit: Visit) -> Proposal | None:
         estimate, rng = self.beliefs.estimate(visit), generator(visit, "first", head_of(visit))
+        begun, allowed = visit.started, self._allowed(visit)
         try:
-            return self._propose(estimate, visit.started.current, self._allowed(visit), rng)
+            if self._propose is not None:
+                return self._propose(estimate, begun.current, allowed, rng)
+            return self._searched(estimate, begun, allowed, rng)
         except NothingAtHandError:
             return None
 
     def _searched(
-        self,
-        estimate: HeadEstimate,
-        current: Build | None,
-        allowed: Allowed,
-        rng: np.random.Generator,
+        self, estimate: HeadEstimate, begun: Started, allowed: Allowed, rng: np.random.Generator
     ) -> Proposal:
         beliefs = self.beliefs
         return propose(
-            estimate, beliefs.sheet, rng=rng, current=current, effort=QUICK, bands=beliefs.bands,
-            rater=beliefs.rater, laws=beliefs.laws, allowed=allowed,
+            estimate, beliefs.sheet, rng=rng, current=begun.current, effort=QUICK,
+            bands=beliefs.bands, rater=beliefs.rater, laws=beliefs.laws, allowed=allowed,
+            lies=begun.helmets,
         )  # fmt: skip
 
     def _found(self, visit: Visit) -> tuple[Finding, ...]:

@@ -1,4 +1,4 @@
-// Which helmet of the proposed shell: the one with the fewest changes is chosen until somebody knows better.
+// Which helmet of the proposed shell: the first, which lacks and changes least, is chosen until somebody knows better.
 import { html, nothing } from "../../vendor/lit-html.js";
 import * as say from "./words/proposal.js";
 import * as build from "./words/build.js";
@@ -30,7 +30,7 @@ export function chosenHelmet(view, shell) {
 
 const radios = (view, act, all, chosen) => html`<div class="answers" role="radiogroup" aria-label=${say.WHICH}>${all.map((each) => choice(each.id === chosen?.id,
   () => keep(view, act, "helmet", { id: each.id }),
-  html`<b>${each.code}</b><span>${build.changes(each.changes)}</span>`, "helmet"))}</div>`;
+  html`<b>${each.code}</b><span>${build.changes(each.changes)}</span>${each.lacking ? status("check", build.lacking(each.lacking)) : nothing}`, "helmet"))}</div>`;
 
 /** Those that cannot be taken, and why; the first few, then all. */
 function cannot(all, name, words, every) {

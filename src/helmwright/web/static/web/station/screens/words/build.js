@@ -17,5 +17,6 @@ export const model = (name, shell) => `${name}, shell ${shell}`;
 export const shell = (shell) => `Shell ${shell}`;
 export const NO_CHANGES = "No pad has to be changed.";
 export const changes = (count) => count === 1 ? "1 pad to change" : count ? `${count} pads to change` : "no pad to change";
+export const lacking = (count) => count === 1 ? "1 pad not here" : `${count} pads not here`;
 export const pad = (zone) => `${ZONES[zone][0].toUpperCase()}${ZONES[zone].slice(1)} pad`;
 export const WAITS = "a helmet of this shell";

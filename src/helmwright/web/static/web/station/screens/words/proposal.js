@@ -1,7 +1,6 @@
 export const ADVICE = "A chance of fit, not of safety. The maker's instructions win.";
 export const TOGETHER = "Put this build together";
 export const WHICH = "Which helmet";
-export const WHICH_NOTE = "The one that needs the fewest changes is chosen; take another where you know better.";
 export const NONE = (shell) => `No helmet of shell ${shell} that is good to issue lies in this store.`;
 export const NONE_DO = "Take another build below, bring a helmet of that shell to this store, or stop the visit and say why.";
 export const GOOD = "good to issue";
