@@ -116,3 +116,20 @@ def test_the_last_manager_stays(client, manager, act, said):
     assert "manager" in answer.content.decode()
     manager.refresh_from_db()
     assert (manager.role, manager.is_active) == (Role.MANAGER, True)
+
+
+def test_the_names_of_somebody_who_is_gone_are_erased_once_the_sign_in_name_is_typed(
+    client, manager
+):
+    grebe = member(Role.FITTER, "grebe")
+    client.post(f"/staff/{grebe.id}/active/", {"active": "no"})
+    path = f"/staff/{grebe.id}/erase/"
+    assert "Type grebe to erase it" in client.get("/staff/").content.decode()
+    wrong = client.post(path, {"typed": "greb"})
+    assert wrong.status_code == 400
+    assert "Nothing was erased" in wrong.content.decode()
+    assert client.post(path, {"typed": "Grebe"}).status_code == 302
+    page = client.get("/staff/").content.decode()
+    assert "grebe" not in page.lower()
+    assert "somebody who left" in page
+    assert Entry.objects.get(kind="staff erased").actor == manager.id

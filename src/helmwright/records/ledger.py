@@ -14,7 +14,7 @@ from django.db import IntegrityError, connection, transaction
 from helmwright.records.chain import COVERED, GENESIS, digest_of
 from helmwright.records.kinds import KINDS, Payload, salted_digest
 from helmwright.records.kinds.people import PlayerAdded
-from helmwright.records.models import Entry, Outcome, Player, Private
+from helmwright.records.models import Entry, Outcome, Player, Private, Staff
 from helmwright.records.projection import PROJECTORS
 from helmwright.records.set_aside import SetAsideError
 from helmwright.records.turns import in_turn
@@ -157,6 +157,8 @@ def _is_erased(person: UUID | None) -> bool:
     """What comes late of somebody who is erased leaves its digest behind, and nothing else."""
     if person is None:
         return False
+    if Staff.objects.filter(id=person, erased_at__isnull=False).exists():
+        return True
     player = Player.objects.filter(id=person).first()
     if player is not None:
         return player.erased_at is not None

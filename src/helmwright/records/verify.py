@@ -13,7 +13,7 @@ from helmwright.records.contents import Contents, contents, first_difference
 from helmwright.records.head import Head
 from helmwright.records.kinds import salted_digest
 from helmwright.records.kinds.people import PlayerAdded
-from helmwright.records.models import Entry, Player, Private
+from helmwright.records.models import Entry, Player, Private, Staff
 from helmwright.records.replay import NotUnderstoodError, payload_from, told_again
 from helmwright.records.snapshot import at_one_moment
 
@@ -52,6 +52,7 @@ class _Moment:
     privates: Sequence[Private]
     tables: Contents
     players: frozenset[UUID]
+    nameless: frozenset[UUID]
 
 
 def verify(*, told_head: str = "") -> Verdict:
@@ -73,6 +74,7 @@ def verify(*, told_head: str = "") -> Verdict:
             list(Private.objects.order_by("entry")),
             contents(),
             frozenset(Player.objects.filter(erased_at=None).values_list("id", flat=True)),
+            frozenset(Staff.objects.exclude(erased_at=None).values_list("id", flat=True)),
         )
         faults = [*_database_faults(), *_faults(moment, told_head)]
     last = moment.entries[-1] if moment.entries else None
@@ -138,10 +140,14 @@ def _private_faults(moment: _Moment) -> Iterator[str]:
 
 
 def _erased_or_taken_back(moment: _Moment) -> frozenset[UUID]:
-    """Players who were added and are there no more: erased, or added by a file that was undone."""
+    """Whose private parts may be gone.
+
+    Players who were added and are there no more: erased, or added by a file that was undone; and
+    staff whose names were erased.
+    """
     added = (entry for entry in moment.entries if entry.kind == PlayerAdded.KIND)
     told = frozenset(UUID(json.loads(entry.payload)["player"]) for entry in added)
-    return told - moment.players
+    return (told - moment.players) | moment.nameless
 
 
 def _is_erased(entry: Entry, erased: frozenset[UUID]) -> bool:

@@ -4,10 +4,11 @@ from datetime import datetime
 
 from helmwright.records.actions.doors import set_password, set_pin
 from helmwright.records.ids import new_id
-from helmwright.records.kinds.people import StaffChanged, StaffJoined
+from helmwright.records.kinds.people import StaffChanged, StaffErased, StaffJoined
 from helmwright.records.ledger import Kept, alone
 from helmwright.records.meanwhile import Fields, MeanwhileError
-from helmwright.records.models import Role, Staff
+from helmwright.records.models import HeardHere, Role, Staff
+from helmwright.records.projection.staff import NO_PASSWORD
 from helmwright.records.readers.last_said import staff_meanwhile
 from helmwright.records.saying import say
 from helmwright.records.turns import in_turn
@@ -88,6 +89,20 @@ def change(
         _effective(
             say(StaffChanged(staff=staff.id, role=role, is_active=is_active), by=by, now=now)
         )
+
+
+def erase(*, staff: Staff, by: Staff, now: datetime) -> None:
+    """Erase both names of somebody who is gone, and what they signed in with.
+
+    Raises
+    ------
+    StaffError
+        Where the person still works here, or it was done before.
+    """
+    with in_turn():
+        _effective(say(StaffErased(staff=staff.id), by=by, now=now))
+        Staff.objects.filter(id=staff.id).update(password=NO_PASSWORD, pin="", last_login=None)
+        HeardHere.objects.filter(staff=staff).delete()
 
 
 def plain_username(typed: str) -> str:

@@ -7,7 +7,7 @@ from uuid import UUID
 from pydantic import AfterValidator, AwareDatetime, Field, model_validator
 
 from helmwright.anatomy import MEASURE_KEYS, Over
-from helmwright.records.kinds.payload import PartialPayload, Payload, of_a_clock
+from helmwright.records.kinds.payload import PartialPayload, Payload, UnfitError, of_a_clock
 from helmwright.records.kinds.roles import FITTERS
 from helmwright.records.models.people import Role
 
@@ -37,21 +37,30 @@ class SeasonOpened(Payload):
 
 
 class StaffJoined(Payload):
-    """Somebody works in the room from now on.
-
-    The name to sign in with stands in the ledger for good: it need not be anybody's name.
-    """
+    """Somebody works in the room from now on, and signs in with a name of their own."""
 
     KIND = "staff joined"
-    PRIVATE = frozenset({"name"})
+    PRIVATE = frozenset({"name", "username"})
     staff: UUID
-    username: str = Field(min_length=1, max_length=40)
+    username: str = Field(default="", max_length=40, description="Empty where it was erased.")
     name: str = Field(default="", max_length=80)
     role: Role
 
     def whose(self) -> UUID:
         """The member of the staff."""
         return self.staff
+
+    def refuse_unfit(self) -> None:
+        """Nobody signs in without a name to sign in with."""
+        if not self.username:
+            raise UnfitError("there is no name to sign in with; give one")
+
+
+class StaffErased(Payload):
+    """Both names of somebody who is gone are erased; what was done stays, and that one did it."""
+
+    KIND = "staff erased"
+    staff: UUID
 
 
 class StaffChanged(Payload):

@@ -63,16 +63,21 @@ class Staff(AbstractBaseUser):
     role = models.CharField(max_length=10, choices=Role.choices)
     pin = models.CharField(max_length=200, blank=True, help_text="Argon2 hash of the PIN.")
     is_active = models.BooleanField(default=True)
+    erased_at = models.DateTimeField(null=True, help_text="When both names were erased.")
 
     USERNAME_FIELD = "username"
     REQUIRED_FIELDS: ClassVar[list[str]] = ["name", "role"]
     objects: ClassVar[StaffManager] = StaffManager()
 
     class Meta:
-        """Roles are the known ones."""
+        """Roles are the known ones; nobody without a name works here."""
 
         constraints = (
             CheckConstraint(name="staff_role_is_known", condition=Q(role__in=Role.values)),
+            CheckConstraint(
+                name="staff_erased_is_gone",
+                condition=Q(erased_at__isnull=True) | Q(is_active=False),
+            ),
         )
 
     def __str__(self) -> str:

@@ -10,13 +10,15 @@ from helmwright.records.kinds.people import (
     DeviceRevoked,
     SeasonOpened,
     StaffChanged,
+    StaffErased,
     StaffJoined,
     TeamOpened,
 )
-from helmwright.records.models import Device, Entry, Role, Season, Staff, Team
+from helmwright.records.models import Device, Entry, Private, Role, Season, Staff, Team
 from helmwright.records.projection.known import known_staff, known_store, known_team
 from helmwright.records.set_aside import SetAsideError
 
+GONE = "somebody who left"
 NO_PASSWORD = "!"  # noqa: S105 - what no password comes to
 """Nobody signs in with it: a password is set beside the ledger, and is never in it."""
 
@@ -45,11 +47,11 @@ def staff_joined(_entry: Entry, said: StaffJoined) -> None:
     """Somebody may work in the room; nobody signs in before a password or a PIN is set."""
     if Staff.objects.filter(id=said.staff).exists():
         raise SetAsideError("This member of the staff was added before.")
-    if Staff.objects.filter(username__iexact=said.username).exists():
+    if said.username and Staff.objects.filter(username__iexact=said.username).exists():
         raise SetAsideError("This name to sign in with is in use. Choose another.")
     Staff.objects.create(
         id=said.staff,
-        username=said.username,
+        username=said.username or nameless(said.staff),
         name=said.name,
         role=said.role,
         password=NO_PASSWORD,
@@ -59,12 +61,32 @@ def staff_joined(_entry: Entry, said: StaffJoined) -> None:
 def staff_changed(_entry: Entry, said: StaffChanged) -> None:
     """Another name or role, gone, or back; a room keeps one manager."""
     member = known_staff(said.staff)
+    if member.erased_at is not None:
+        raise SetAsideError("The names of this person were erased. Add them anew if they are back.")
     stays = said.is_active is not False and said.role in (None, Role.MANAGER)
     if not stays and _is_last_manager(member):
         raise SetAsideError("This is the room's last manager. Make somebody else manager first.")
     for name, value in said.model_dump(exclude={"staff"}, exclude_none=True).items():
         setattr(member, name, value)
     member.save()
+
+
+def staff_erased(entry: Entry, said: StaffErased) -> None:
+    """A word and a number stand where the names stood; nobody signs in with them."""
+    member = known_staff(said.staff)
+    if member.is_active:
+        raise SetAsideError("This person still works here. Say that they are gone first.")
+    if member.erased_at is not None:
+        raise SetAsideError("The names of this person were erased before.")
+    Private.objects.filter(person=member.id).delete()
+    Staff.objects.filter(id=member.id).update(
+        name=GONE, username=nameless(member.id), erased_at=entry.server_time
+    )
+
+
+def nameless(staff: UUID) -> str:
+    """What stands for a name to sign in with that was erased; it has a blank, so it is nobody's."""
+    return f"gone {staff.hex[-12:]}"
 
 
 def device_enrolled(entry: Entry, said: DeviceEnrolled) -> None:
@@ -114,6 +136,7 @@ PROJECTORS: Mapping[str, Callable[[Entry, Any], None]] = {
     SeasonOpened.KIND: season_opened,
     StaffJoined.KIND: staff_joined,
     StaffChanged.KIND: staff_changed,
+    StaffErased.KIND: staff_erased,
     DeviceEnrolled.KIND: device_enrolled,
     DeviceChanged.KIND: device_changed,
     DeviceRevoked.KIND: device_revoked,

@@ -13,7 +13,7 @@ from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods, require_POST
 
 from helmwright.records.actions.doors import first_reason, set_password, set_pin
-from helmwright.records.actions.staff import StaffError, change, join
+from helmwright.records.actions.staff import StaffError, change, erase, join, plain_username
 from helmwright.records.meanwhile import MeanwhileError
 from helmwright.records.models import Role, Staff
 from helmwright.records.pins import WeakPinError
@@ -23,6 +23,8 @@ from helmwright.web.sign_in.meanwhile_words import meanwhile_words
 NO_NAME = (
     "Both names are needed: the person's, and a short one to sign in with, at most 40 letters."
 )
+
+NOT_TYPED = "Nothing was erased: type the sign-in name, {}, letter by letter."
 
 Act = Callable[[], object]
 
@@ -78,6 +80,17 @@ def staff_active(request: HttpRequest, person: UUID) -> HttpResponseBase:
     is_active = request.POST.get("active") == "yes"
     by, now = signed_in(request), timezone.now()
     return _done(request, lambda: change(staff=row, is_active=is_active, by=by, now=now))
+
+
+@allowed("staff-erase")
+@require_POST
+def staff_erase(request: HttpRequest, person: UUID) -> HttpResponseBase:
+    """Both names of somebody who is gone, once the sign-in name was typed."""
+    row = get_object_or_404(Staff, id=person)
+    if plain_username(request.POST.get("typed", "")) != row.username:
+        return _page(request, trouble=NOT_TYPED.format(row.username), status=400)
+    by, now = signed_in(request), timezone.now()
+    return _done(request, lambda: erase(staff=row, by=by, now=now))
 
 
 @sensitive_post_parameters("password")

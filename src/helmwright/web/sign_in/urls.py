@@ -18,4 +18,5 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("staff/<uuid:person>/active/", staff.staff_active, name="staff-active"),
     path("staff/<uuid:person>/password/", staff.staff_password, name="staff-password"),
     path("staff/<uuid:person>/pin/", staff.staff_pin, name="staff-pin"),
+    path("staff/<uuid:person>/erase/", staff.staff_erase, name="staff-erase"),
 ]
