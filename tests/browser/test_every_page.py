@@ -24,7 +24,7 @@ NO_PAGES = {
         "sign-out", "player-withdraw", "player-leave", "player-return", "player-take-back",
         "device-rename", "device-revoke", "staff-role", "staff-active", "staff-password",
         "staff-pin", "store-open", "store-act", "helmet-act", "now-seen", "take-in-do",
-        "take-in-undo", "room-team", "room-season", "room-store", "room-sheet",
+        "take-in-undo", "room-team", "room-season", "room-store", "room-sheet", "doubts-decide",
     },
     "a part of a page": {"day-stream", "day-board", "player-drawing"},
     "a file": {"take-in-template", "take-in-everything", "icon"},
