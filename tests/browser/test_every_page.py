@@ -25,6 +25,7 @@ NO_PAGES = {
         "device-rename", "device-revoke", "staff-role", "staff-active", "staff-password",
         "staff-pin", "store-open", "store-act", "helmet-act", "now-seen", "take-in-do",
         "take-in-undo", "room-team", "room-season", "room-store", "room-sheet", "doubts-decide",
+        "staff-erase",
     },
     "a part of a page": {"day-stream", "day-board", "player-drawing"},
     "a file": {"take-in-template", "take-in-everything", "icon"},
