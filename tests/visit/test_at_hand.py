@@ -2,6 +2,7 @@
 
 from typing import NamedTuple
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -9,8 +10,9 @@ from helmwright.catalogue import ZONES
 from helmwright.fit.outlook import Build
 from helmwright.visit.at_hand import AtHand, at_hand
 from helmwright.visit.event import Event, PutOn, Undone
+from helmwright.visit.possible import UnlistedBuildError, refuse_impossible
 from helmwright.visit.shelf import Row, Shelf
-from helmwright.visit.state import fold
+from helmwright.visit.state import OutOfTurnError, fold
 from tests.visit.helmet_world import Helmet, World
 from tests.visit.scripts import DELIVERED, OUZEL, begun, moved
 
@@ -168,3 +170,27 @@ def test_where_nobody_says_which_helmet_it_is_the_one_with_the_fewest_changes_is
     assert sorted(back.others) == [near, far]
     both = there.put_on(far, far).put_on(near, near).put_on(DELIVERED)
     assert both.lies_for(far) == near, "of two, it is the one that was set back last"
+
+
+def test_what_lay_in_the_helmet_that_was_taken_up_is_what_was_in_it_before():
+    told = Build(4, moved(front=1).pads)
+    put_on = PutOn(Build(4, OUZEL.delivered), "so", told)
+    (tried,) = fold([begun(current=DELIVERED), put_on]).try_ons
+    assert tried.before == tried.lay == told
+
+
+def test_a_shell_does_not_change_under_its_pads():
+    with pytest.raises(OutOfTurnError, match="of another shell"):
+        fold([begun(), PutOn(DELIVERED, "so", Build(4, OUZEL.delivered))])
+
+
+@pytest.mark.parametrize(
+    "events",
+    [
+        [begun(helmets=(Build(9, OUZEL.delivered),))],
+        [begun(), PutOn(DELIVERED, "so", Build(3, (9,) * len(ZONES)))],
+    ],
+)
+def test_a_helmet_that_the_sheet_does_not_have_is_refused(events):
+    with pytest.raises(UnlistedBuildError, match="is no build of"):
+        refuse_impossible(fold(events), OUZEL, ())

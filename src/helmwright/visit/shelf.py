@@ -1,10 +1,11 @@
 """What this store holds, and whether a build can be made up from it."""
 
 from collections import Counter
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import product
+from operator import itemgetter
 
 from helmwright.catalogue.pools import POOL_OF, POOLS, Part, is_swapped, place_of_return, swapped
 from helmwright.catalogue.sheet import ModelSheet
@@ -18,8 +19,9 @@ SHELL = "shell"
 Row = tuple[str, str, int]
 """Place, label, count."""
 
-Offer = tuple[frozenset[tuple[int, ...]], ...]
-"""For each group of zones that share a supply, the pads that there are for all of them at once."""
+Offers = tuple[dict[object, int], ...]
+"""For each group of zones that share a supply: its pads, and the helmets in which there are such,
+one bit each."""
 
 
 class ShelfError(ValueError):
@@ -116,11 +118,10 @@ class Shelf:
         asked = build.shell, helmet, worn
         if asked not in self._offered:
             self._offered[asked] = self._offers(build.shell, helmet, worn=worn)
-        wanted = [tuple(build.pads[place] for place in group) for group in _GROUPS]
-        return any(
-            all(pads in there for pads, there in zip(wanted, offer, strict=True))
-            for offer in self._offered[asked]
-        )
+        helmets = _ALL
+        for chosen, there in zip(_CHOSEN, self._offered[asked], strict=True):
+            helmets &= there.get(chosen(build.pads), 0)
+        return bool(helmets)
 
     def lacking(
         self, build: Build, helmet: Build | None = None, *, worn: bool = False
@@ -148,21 +149,21 @@ class Shelf:
         return words + tuple(f"{zone} {label}" for zone, label in min(found, key=len))
 
     @cached_property
-    def _offered(self) -> dict[tuple[int, Build | None, bool], tuple[Offer, ...]]:
+    def _offered(self) -> dict[tuple[int, Build | None, bool], Offers]:
         return {}
 
-    def _offers(self, shell: int, helmet: Build | None, *, worn: bool) -> tuple[Offer, ...]:
-        """What each helmet of a shell offers.
+    def _offers(self, shell: int, helmet: Build | None, *, worn: bool) -> Offers:
+        """What the helmets of a shell offer.
 
-        A search asks for hundreds of thousands of builds; which pads go together is counted once,
-        and a helmet that offers nothing beyond another one is left out.
+        A search asks for hundreds of thousands of builds; which pads go together is counted once.
         """
-        found: list[Offer] = []
-        for lies in self._of_shell(shell, helmet):
-            offer = self._offer(lies, sure=worn and lies == helmet)
-            if not any(_is_within(offer, other) for other in found):
-                found = [other for other in found if not _is_within(other, offer)] + [offer]
-        return tuple(found)
+        offers: Offers = tuple({} for _ in _GROUPS)
+        for number, lies in enumerate(self._of_shell(shell, helmet)):
+            for group, chosen, there in zip(_GROUPS, _CHOSEN, offers, strict=True):
+                for build in self._made_up(lies, group, sure=worn and lies == helmet):
+                    pads = chosen(build.pads)
+                    there[pads] = there.get(pads, 0) | 1 << number
+        return offers
 
     def _of_shell(self, shell: int, helmet: Build | None) -> tuple[Build, ...]:
         """What lies in the helmets in which a build of a shell may be made up; each once."""
@@ -172,15 +173,12 @@ class Shelf:
         counted = (self.counts or {}).get((SHELL, str(shell)), 0) > 0
         return tuple(dict.fromkeys(told + [Build(shell, self.sheet.delivered)] * counted))
 
-    def _offer(self, lies: Build, *, sure: bool) -> Offer:
-        return tuple(
-            frozenset(
-                pads
-                for pads in product(*(range(len(self.sheet.pads[at].labels)) for at in group))
-                if not self._short(lies, _with(lies, group, pads), _ZONES_OF[group], sure=sure)
-            )
-            for group in _GROUPS
-        )
+    def _made_up(self, lies: Build, group: tuple[int, ...], *, sure: bool) -> Iterator[Build]:
+        """A helmet with all pads at some places that there are for it."""
+        for pads in product(*(range(len(self.sheet.pads[place].labels)) for place in group)):
+            build = _with(lies, group, pads)
+            if not self._short(lies, build, _ZONES_OF[group], sure=sure):
+                yield build
 
     def _short(
         self, lies: Build, build: Build, zones: Sequence[Zone], *, sure: bool
@@ -214,6 +212,11 @@ _GROUPS: tuple[tuple[int, ...], ...] = (
 )
 """Places in a build that share a supply."""
 
+_CHOSEN = tuple(itemgetter(*group) for group in _GROUPS)
+
+_ALL = -1
+"""The bits of every helmet."""
+
 _POOL_WORDS = {"jaws": "jaw"}
 """What some rows call a pool."""
 
@@ -230,10 +233,6 @@ def _with(build: Build, group: tuple[int, ...], pads: tuple[int, ...]) -> Build:
     return Build(
         build.shell, tuple(changed.get(place, pad) for place, pad in enumerate(build.pads))
     )
-
-
-def _is_within(offer: Offer, other: Offer) -> bool:
-    return all(mine <= theirs for mine, theirs in zip(offer, other, strict=True))
 
 
 def _everything(sheet: ModelSheet) -> dict[Part, int]:
