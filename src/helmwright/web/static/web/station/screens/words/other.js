@@ -1,5 +1,5 @@
 export const TITLE = "Another build";
-export const NOTE = "The program has proposed one. What you put on instead is kept with your reason.";
+export const NOTE = "The program has proposed one. What you put on instead is kept with your reason. Pads in inches.";
 export const BUILDS = "Other builds that may fit";
 export const BUILD = (chance) => `${chance} of 100 to be found right.`;
 export const ALL_HERE = "All its parts are here by the count.";
