@@ -191,6 +191,22 @@ def test_a_guardian_agrees_and_takes_it_back(desk):
     assert "no consent to fitting" in words(desk.get(f"/roster/{player.pk}/"))
 
 
+def test_nobody_agrees_alone_who_is_under_age_by_the_year_that_is_kept(desk):
+    player = added(desk, birth_year="2012")
+    said = {"about": "fitting", "by_whom": "player", "how": "said"}
+    answer = desk.post(f"/roster/{player.pk}/consent/", said)
+    assert answer.status_code == 422
+    assert "a parent or guardian agrees" in words(answer)
+    assert not Consent.objects.exists()
+
+
+def test_who_agreed_is_said_and_never_taken_for_granted(desk):
+    player = added(desk)
+    answer = desk.post(f"/roster/{player.pk}/consent/", {"about": "fitting", "how": "said"})
+    assert answer.status_code == 422
+    assert not Consent.objects.exists()
+
+
 def test_a_player_leaves_and_comes_back(desk):
     player = added(desk)
     desk.post(f"/roster/{player.pk}/leave/")
@@ -253,7 +269,7 @@ def test_nothing_is_done_by_looking_at_an_address(desk):
 
 
 def test_a_consent_on_paper_is_kept_and_shown_as_such(desk):
-    player = added(desk, birth_year="2012")
+    player = added(desk, birth_year="2001")
     said = {"about": "fitting", "by_whom": "player", "how": "paper"}
     assert desk.post(f"/roster/{player.pk}/consent/", said).status_code == 302
     consent = Consent.objects.get()

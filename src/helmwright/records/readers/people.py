@@ -33,6 +33,11 @@ def is_minor(player: Player, today: date) -> bool:
     return ages is not None and ages[0] < OF_AGE
 
 
+def is_surely_minor(player: Player, today: date) -> bool:
+    """Whether the player is under 18 on whichever day of the birth year they were born."""
+    return player.birth_year is not None and today.year - player.birth_year < OF_AGE
+
+
 @dataclass(frozen=True, slots=True)
 class Receipt:
     """That somebody was erased: what went, what stays, and where the chain stood.

@@ -16,6 +16,7 @@ from helmwright.records.ledger import SameIdError
 from helmwright.records.meanwhile import MeanwhileError
 from helmwright.records.models import Player, Reading, Team
 from helmwright.records.readers.opening import Lack
+from helmwright.records.readers.people import is_surely_minor
 from helmwright.web.allowed import allowed, signed_in
 from helmwright.web.desk.asked import now, posted
 from helmwright.web.desk.first_steps import Step, lacked
@@ -126,7 +127,11 @@ def guardian(request: HttpRequest, player_id: UUID) -> HttpResponse:
 def consent(request: HttpRequest, player_id: UUID) -> HttpResponse:
     """Who agreed to what."""
     player = player_or_404(player_id)
-    form = ConsentForm(posted(request), guardians=list(player.guardians.order_by("name")))
+    form = ConsentForm(
+        posted(request),
+        guardians=list(player.guardians.order_by("name")),
+        surely_minor=is_surely_minor(player, timezone.localdate()),
+    )
     return _answered(
         request,
         form,

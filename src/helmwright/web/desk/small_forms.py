@@ -56,13 +56,27 @@ class ConsentForm(forms.Form):
         ],
     )
 
-    def __init__(self, *args: Any, guardians: Sequence[Guardian], **kwargs: Any) -> None:
+    def __init__(
+        self, *args: Any, guardians: Sequence[Guardian], surely_minor: bool, **kwargs: Any
+    ) -> None:
         super().__init__(*args, **kwargs)
+        self.surely_minor = surely_minor
         known = [(str(one.pk), str(one)) for one in guardians]
         self.fields["by_whom"] = forms.ChoiceField(
-            label="Who agreed", choices=[*known, (THEMSELVES, "the player, who is of age")]
+            label="Who agreed",
+            choices=[("", "choose one"), *known, (THEMSELVES, "the player, who is of age")],
         )
         unremembered(self)
+
+    def clean_by_whom(self) -> str:
+        """Nobody agrees alone who is under age by the year that is kept."""
+        whom = str(self.cleaned_data["by_whom"])
+        if whom == THEMSELVES and self.surely_minor:
+            raise ValidationError(
+                "By the year of birth that is kept the player is under 18: a parent or guardian"
+                " agrees. Add them to the player first, or put the year right."
+            )
+        return whom
 
     @property
     def on_paper(self) -> bool:
