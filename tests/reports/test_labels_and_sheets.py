@@ -135,7 +135,11 @@ def test_a_card_on_which_much_was_found_stays_on_one_page():
     drawing = CardPicture(
         '<svg xmlns="http://www.w3.org/2000/svg" width="9" height="4"/>', "Drawn."
     )
-    much = card(found=found, readings=readings, picture=drawing)
+    warning = "Signed Nov 26, 2026: the warning was read aloud and explained. " * 2
+    checks = (("jaw pad, left", "Firm on the cheek, the same as on the other side, no push"),) * 4
+    much = card(
+        found=found, readings=readings, picture=drawing, warning=warning, next_check=checks
+    )  # fmt: skip
     (page,) = pypdfium2.PdfDocument(fitted_cards([much]))
     assert "And 5 more, in the records." in words(page)
 
