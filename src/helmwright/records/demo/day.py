@@ -12,7 +12,7 @@ from helmwright.records.demo import story
 from helmwright.records.demo.fitter import Fitter
 from helmwright.records.demo.setting import Setting, acknowledged
 from helmwright.records.demo.story import Ending
-from helmwright.records.kinds.things import PartsChanged, PartsCounted
+from helmwright.records.kinds.things import PartsCounted
 from helmwright.records.kinds.visits import (
     HelmetIssued,
     HelmetReserved,
@@ -21,8 +21,7 @@ from helmwright.records.kinds.visits import (
     VisitSaid,
 )
 from helmwright.records.ledger import Said
-from helmwright.records.models import Helmet, Visit
-from helmwright.records.readers.helmets_here import pads_now
+from helmwright.records.models import Visit
 from helmwright.records.readers.station_visit import Here, helmets_for
 from helmwright.records.readers.visit_events import events_of
 from helmwright.records.visit_read import known_of
@@ -142,10 +141,6 @@ class _Fitting:
         best = self._best(step, at)
         if best is None:
             return False
-        former = self._row().helmet
-        if former is not None and str(former.id) != best["id"]:
-            self._strip(former, at)
-            best = self._best(step, at) or best
         mine = HelmetReserved(visit=self._visit, helmet=UUID(best["id"]))
         self._setting.say(mine, at, self._station.fitter, self._station.name)
         for swap in best["swaps"]:
@@ -158,24 +153,6 @@ class _Fitting:
                 )
                 self._setting.say(part, at, self._station.fitter, self._station.name)
         return True
-
-    def _strip(self, former: Helmet, at: datetime) -> None:
-        """Another shell is taken: the pads of the first go back, and it is as delivered."""
-        now = pads_now([former])[former.id]
-        pads = {
-            str(kind.zone): kind.labels[kind.delivered]
-            for kind in self._setting.sheet.pads
-            if now[str(kind.zone)] != kind.labels[kind.delivered]
-        }
-        if not pads:
-            return
-        changed = PartsChanged(
-            helmet=former.id,
-            store=self._setting.stores[self._station.store],
-            pads=pads,
-            why="another shell fits better",
-        )
-        self._setting.say(changed, at, self._station.fitter, self._station.name)
 
     def _best(self, step: AskPutOn, at: datetime) -> dict[str, Any] | None:
         row = self._row()

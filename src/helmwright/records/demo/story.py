@@ -2,7 +2,8 @@
 
 The Kingfishers of Tamarack Valley College are two and a half hours into their fitting day. Two
 stations stand in the equipment room, two at the cart in the hall. A few are done, one has still to
-sign, one went to class while a pad is looked for, two are being fitted now.
+sign, one is fitted by nothing that lies at the cart, one went to class while a pad is looked for,
+two are being fitted now.
 """
 
 from dataclasses import dataclass
@@ -94,6 +95,7 @@ class Ending(StrEnum):
 
     ISSUED = "issued"
     FITTED = "fitted, not signed"
+    NO_BUILD = "nothing of what is here fits"
     PAUSED = "paused, a part is looked for"
     CHECKED = "in the checks of the first try-on"
     PROPOSED = "a build is proposed, nothing is on yet"
@@ -138,7 +140,7 @@ STATIONS = (
         "Station 3",
         CART,
         "curlew",
-        (Turn("52", 96, Ending.ISSUED), Turn("97", 9, Ending.CHECKED)),
+        (Turn("52", 96, Ending.NO_BUILD), Turn("97", 9, Ending.CHECKED)),
     ),
     Station("Station 4", CART, "pintail", (Turn("93", 4, Ending.PROPOSED),)),
 )
