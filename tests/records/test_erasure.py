@@ -124,7 +124,12 @@ def test_the_receipt_says_what_went_what_stays_and_where_the_chain_stood(player:
     assert receipt is not None
     assert receipt.head == Head(erased.seq, erased.digest)
     assert (receipt.private_parts, receipt.guardians, receipt.readings) == (2, 1, 1)
-    for told in (str(player.id), erased.digest, "2026-08-07 15:41:00 UTC", "of 2 entries"):
+    for told in (
+        str(player.id),
+        erased.digest,
+        "2026-08-07 15:41:00 UTC",
+        "words and signatures: 2",
+    ):
         assert told in receipt.text
     assert "Avocet" not in receipt.text
     assert erasure_receipt(other) is None
