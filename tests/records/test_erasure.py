@@ -128,7 +128,7 @@ def test_the_receipt_says_what_went_what_stays_and_where_the_chain_stood(player:
         str(player.id),
         erased.digest,
         "2026-08-07 15:41:00 UTC",
-        "words and signatures: 2",
+        "words, signatures: 2",
     ):
         assert told in receipt.text
     assert "Avocet" not in receipt.text

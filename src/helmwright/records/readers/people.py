@@ -79,7 +79,7 @@ class Receipt:
                 f"Ledger:  entry {self.head.seq}, {self.head.digest}",
                 "",
                 "Erased from the records of this room:",
-                f"  entries without their names, fields, words and signatures: {self.private_parts}",
+                f"  entries without names, fields, words, signatures: {self.private_parts}",
                 f"  guardians without their name, relation and contact: {self.guardians}",
                 "",
                 "Kept under the random number, so that helmets and fittings stay on record:",
