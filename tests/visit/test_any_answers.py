@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from helmwright.anatomy import Sex
 from helmwright.fit.neighborhood import is_allowed
 from helmwright.fit.outlook import Build
+from helmwright.visit.at_hand import at_hand
 from helmwright.visit.event import (
     Answered,
     Event,
@@ -153,7 +154,10 @@ def _proposes_only_what_is_listed_in_stock_and_not_rejected(events: list[Event])
         if isinstance(event, Proposed):
             before = fold(events[:place])
             assert is_allowed(OUZEL, event.build.pads)
-            assert shelf.allows(event.build, start.current)
+            there = at_hand(before, OUZEL)
+            worn = bool(before.try_ons)
+            # What was put on for another reason was there, whatever the stock list said.
+            assert shelf.after(there).allows(event.build, there.helmet, worn=worn)
             assert event.build not in before.rejected
             assert before.now is None or event.build != before.now.build
             assert 0.0 <= event.found_right <= 1.0
