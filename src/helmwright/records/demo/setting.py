@@ -176,10 +176,6 @@ def _dates(lot: story.Lot, today: date) -> dict[str, Any]:
     }
 
 
-CART_PADS = 4
-"""Of each part on the cart."""
-
-
 def _parts(setting: Setting, at: datetime) -> None:
     stock = read_stock_list(demo_stock_bytes(), setting.sheet)
     room, cart = setting.stores[story.ROOM], setting.stores[story.CART]
@@ -187,10 +183,13 @@ def _parts(setting: Setting, at: datetime) -> None:
         if place == SHELL or not count:
             continue
         part: dict[str, Any] = {"sheet": setting.digest, "place": place, "size": size}
-        came = PartsMoved(**part, quantity=count + CART_PADS, to_store=room, why="received")
+        came = PartsMoved(**part, quantity=count, to_store=room, why="received")
         setting.say(came, at, story.STUDENT)
-        went = PartsMoved(**part, quantity=CART_PADS, from_store=room, to_store=cart, why="moved")
-        setting.say(went, at + timedelta(days=20), story.STUDENT)
+        if count // 3:
+            went = PartsMoved(
+                **part, quantity=count // 3, from_store=room, to_store=cart, why="moved"
+            )
+            setting.say(went, at + timedelta(days=20), story.STUDENT)
 
 
 def _players(setting: Setting, at: datetime) -> None:
