@@ -5,7 +5,7 @@ from datetime import date, timedelta
 import pytest
 
 from helmwright.records.kinds import things, visits
-from helmwright.records.models import Helmet, Part, Sheet, Shelf
+from helmwright.records.models import Helmet, Part, Role, Sheet, Shelf
 from helmwright.records.pad_changes import PadChange
 from helmwright.records.readers.helmet_life import helmet_life
 from helmwright.records.readers.helmets import helmet_of_code, helmets, verdict_on
@@ -76,7 +76,7 @@ def test_a_life_tells_every_entry_and_since_when_each_pad_is_in(room):
     room.taken(visits.HelmetIssued(helmet=helmet, player=player.id, purpose="game"))
     room.said(things.HelmetReleased(helmet=helmet))
     room.taken(visits.HelmetReturned(helmet=helmet, store=room.drawer, condition="scratched"))
-    life = helmet_life(Helmet.objects.get())
+    life = helmet_life(Helmet.objects.get(), role=Role.MANAGER)
     pads = {pad.zone: (pad.label, pad.since) for pad in life.pads}
     assert pads["crown"] == ("5/8 in", changed)
     assert pads["front"] == ("7/8 in", added)

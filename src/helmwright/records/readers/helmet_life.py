@@ -12,6 +12,7 @@ from helmwright.records.kinds import KINDS, Payload
 from helmwright.records.life_words import life_words
 from helmwright.records.models import Entry, Helmet, HelmetBuild, Outcome, Player, Staff, Store
 from helmwright.records.readers.holders import Holding, holders_of
+from helmwright.records.readers.visit_told import note_told
 
 _KINDS = [name for name, kind in KINDS.items() if "helmet" in kind.model_fields]
 
@@ -45,8 +46,8 @@ class HelmetLife:
     entries: tuple[LifeEntry, ...]
 
 
-def helmet_life(helmet: Helmet, *, most: int = 200) -> HelmetLife:
-    """What happened to a helmet.
+def helmet_life(helmet: Helmet, *, role: str, most: int = 200) -> HelmetLife:
+    """What happened to a helmet, as that role reads it.
 
     Parameters
     ----------
@@ -58,7 +59,7 @@ def helmet_life(helmet: Helmet, *, most: int = 200) -> HelmetLife:
         pads=pads_since(builds),
         builds=tuple(builds),
         holders=tuple(holders_of(helmet.id)),
-        entries=_entries(helmet, builds, most),
+        entries=_entries(helmet, builds, role, most),
     )
 
 
@@ -77,7 +78,9 @@ def _since(zone: str, label: str, now: HelmetBuild, before: list[HelmetBuild]) -
     return PadNow(zone, label, since)
 
 
-def _entries(helmet: Helmet, builds: list[HelmetBuild], most: int) -> tuple[LifeEntry, ...]:
+def _entries(
+    helmet: Helmet, builds: list[HelmetBuild], role: str, most: int
+) -> tuple[LifeEntry, ...]:
     # The payload is canonical JSON, in which an ID can stand in one way only.
     named = Q(kind__in=_KINDS, payload__contains=f'"helmet":"{helmet.id}"')
     built = Q(seq__in=[build.entry for build in builds])
@@ -92,7 +95,7 @@ def _entries(helmet: Helmet, builds: list[HelmetBuild], most: int) -> tuple[Life
             kind=row.kind,
             words=life_words(payload, names),
             by=staff.get(row.actor, "") if row.actor else "",
-            note="" if row.outcome == Outcome.TAKEN else row.note,
+            note="" if row.outcome == Outcome.TAKEN else note_told(row.kind, row.note, role),
         )
         for row, payload in zip(rows, said, strict=True)
     )

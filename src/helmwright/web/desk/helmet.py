@@ -21,7 +21,7 @@ from helmwright.records.readers.helmet_life import HelmetLife, PadNow, helmet_li
 from helmwright.records.readers.helmets import helmet_of_code
 from helmwright.records.sheets import sheet_of
 from helmwright.records.words import us_date
-from helmwright.web.allowed import allowed
+from helmwright.web.allowed import allowed, signed_in
 from helmwright.web.desk.acts import address_of, may_say, say
 from helmwright.web.desk.helmet_act_form import ActForm
 from helmwright.web.desk.helmet_fields_forms import ChangeForm
@@ -121,7 +121,7 @@ def _page(
     today = timezone.localdate()
     game = parse_game(request.GET.get("game", ""), today)
     told = _told(found, today, game)
-    life = helmet_life(found)
+    life = helmet_life(found, role=signed_in(request).role)
     now = next((holding for holding in life.holders if holding.until is None), None)
     page = {
         "helmet": found,
