@@ -9,7 +9,7 @@ from helmwright.records.ids import new_id
 from helmwright.records.kinds.people import DeviceEnrolled
 from helmwright.records.kinds.visits import HelmetReserved, VisitBegun, VisitSaid, VisitTakenOver
 from helmwright.records.ledger import Kept, Said, append
-from helmwright.records.models import Device, HelmetBuild, Player, Staff, Team, Visit
+from helmwright.records.models import Device, HelmetBuild, Player, Reservation, Staff, Team, Visit
 from helmwright.visit.wire_build import build_to_wire
 from tests.records.entries import NOW, a_member, a_player, tell
 from tests.records.room import DIGEST, SHEET, Room
@@ -122,6 +122,17 @@ class Fitting:
     def row(self) -> Visit:
         """Where it stands."""
         return Visit.objects.get(id=self.id)
+
+    @property
+    def meant(self) -> list[UUID]:
+        """Helmets that are meant for it."""
+        held = Reservation.objects.filter(visit=self.id, helmet__isnull=False, until=None)
+        return [row.helmet.id for row in held if row.helmet]
+
+    @property
+    def has_no_helmet(self) -> bool:
+        """Whether nobody knows its helmet, and none is meant for it."""
+        return Visit.objects.filter(id=self.id, helmet=None).exists() and not self.meant
 
     @property
     def count(self) -> int:

@@ -169,8 +169,10 @@ def test_who_goes_back_to_the_shell_before_has_the_helmet_before_unless_others_t
     other = Fitting(room)
     other.reserve(one)
     fitting.taken(put_on(3))
-    assert fitting.row.helmet_id == two, "nobody says in which helmet that is"
+    assert fitting.has_no_helmet, "nobody says in which helmet that is"
     assert pads_in(one)["front"] == FRONT[1]
+    fitting.taken({"event": "undone"})
+    assert fitting.row.helmet_id == two, "it is on the head again"
     assert verify().faults == ()
 
 

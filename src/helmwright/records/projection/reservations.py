@@ -51,16 +51,27 @@ def helmet_reserved(entry: Entry, said: HelmetReserved) -> None:
     why = helmet_refusal(helmet, visit.player_id, now=entry.server_time)
     if why:
         raise SetAsideError(why)
-    have(entry, visit, helmet)
+    give_to_visit(entry, visit, helmet)
 
 
-def have(entry: Entry, visit: Visit, helmet: Helmet) -> None:
-    """The visit has a helmet that nobody else has; another one meant for the player is free."""
-    theirs = Reservation.objects.filter(visit__player=visit.player_id, until__isnull=True)
-    theirs.filter(helmet__isnull=False).update(until=entry.server_time)
+def give_to_visit(entry: Entry, visit: Visit, helmet: Helmet) -> None:
+    """It is the visit's, where nobody else has it; another one meant for the player is free."""
+    _free_helmets(entry, visit)
     _reserve(entry, visit, helmet.store, helmet=helmet)
     visit.helmet = helmet
     visit.save(update_fields=["helmet"])
+
+
+def take_from_visit(entry: Entry, visit: Visit) -> None:
+    """The visit has no helmet, and none is meant for its player."""
+    _free_helmets(entry, visit)
+    visit.helmet = None
+    visit.save(update_fields=["helmet"])
+
+
+def _free_helmets(entry: Entry, visit: Visit) -> None:
+    theirs = Reservation.objects.filter(visit__player=visit.player_id, until__isnull=True)
+    theirs.filter(helmet__isnull=False).update(until=entry.server_time)
 
 
 def part_reserved(entry: Entry, said: PartReserved) -> None:

@@ -8,7 +8,7 @@ from django.db.models import QuerySet
 from helmwright.fit.outlook import Build
 from helmwright.records.models import Entry, Helmet, HelmetBuild, Visit, VisitStep
 from helmwright.records.projection.builds import pads_of, set_build
-from helmwright.records.projection.reservations import have
+from helmwright.records.projection.reservations import give_to_visit, take_from_visit
 from helmwright.records.readers.helmet_refusal import helmet_refusal
 from helmwright.records.readers.visit_start import build_of
 from helmwright.records.visit_fold import Folded, Known
@@ -32,7 +32,7 @@ def helmet_of(entry: Entry, visit: Visit, event: Event, before: Folded) -> Helme
     if visit.helmet is not None and visit.helmet.shell == shell:
         return visit.helmet
     of_shell = _stand(visit, before).filter(helmet__shell=shell).last()
-    return _had(entry, visit, of_shell.helmet if of_shell else None)
+    return _obtainable(entry, visit, of_shell.helmet if of_shell else None)
 
 
 def taken_up(helmet: Helmet | None, event: Event, before: Folded, known: Known) -> Event:
@@ -57,15 +57,32 @@ def put_on(entry: Entry, visit: Visit, helmet: Helmet, build: Build, known: Know
     set_build(entry, helmet, pads, visit.store)
 
 
-def have_what_is_worn(entry: Entry, visit: Visit, after: Folded) -> None:
-    """The helmet on the head is the visit's, where it can be had, whichever was reserved last.
+def follow_the_head(entry: Entry, visit: Visit, after: Folded) -> None:
+    """The helmet on the head is the visit's, whichever was reserved last.
 
-    Otherwise the build that is accepted would be issued in another helmet.
+    Where nobody knows it, or others have it by now, the visit has none but one of that shell that
+    was named since: otherwise the build that is accepted would be issued in another helmet. With
+    nothing on the head, a visit that has none has again what was there before.
     """
-    last = _stand(visit, after).last() if after.visit.now else None
-    helmet = _had(entry, visit, last.helmet if last else None)
-    if helmet is not None and helmet.id != visit.helmet_id:
-        have(entry, visit, helmet)
+    last, worn = _stand(visit, after).last(), after.visit.now
+    if last is None or (worn is None and visit.helmet is not None):
+        return
+    helmet = _obtainable(entry, visit, last.helmet)
+    if helmet is not None:
+        if helmet.id != visit.helmet_id:
+            give_to_visit(entry, visit, helmet)
+    elif worn is not None and not _may_be_worn(visit.helmet, last.helmet, worn.build.shell):
+        take_from_visit(entry, visit)
+
+
+def _may_be_worn(helmet: Helmet | None, worn: Helmet | None, shell: int) -> bool:
+    """Whether the visit's helmet may be the one on the head, which cannot be had or is not known.
+
+    A visit without a helmet claims nothing.
+    """
+    if helmet is None:
+        return True
+    return helmet.shell == shell if worn is None else helmet.id == worn.id
 
 
 def _stand(visit: Visit, folded: Folded) -> QuerySet[VisitStep]:
@@ -75,8 +92,8 @@ def _stand(visit: Visit, folded: Folded) -> QuerySet[VisitStep]:
     return steps.order_by("place")
 
 
-def _had(entry: Entry, visit: Visit, helmet: Helmet | None) -> Helmet | None:
-    """The helmet where it can be had for the visit; None where others have it by now."""
+def _obtainable(entry: Entry, visit: Visit, helmet: Helmet | None) -> Helmet | None:
+    """The helmet where it can be had for the visit; None where it cannot, or is not known."""
     if helmet is None or helmet_refusal(helmet, visit.player_id, now=entry.server_time):
         return None
     return helmet

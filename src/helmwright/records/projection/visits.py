@@ -26,7 +26,7 @@ from helmwright.records.projection.known import (
 )
 from helmwright.records.projection.reservations import release_for
 from helmwright.records.projection.visit_helmet import (
-    have_what_is_worn,
+    follow_the_head,
     helmet_of,
     put_on,
     take_back,
@@ -40,7 +40,7 @@ from helmwright.records.visit_read import known_of
 from helmwright.records.visit_stand import stand_of, standing_places
 from helmwright.records.visit_symptom import open_symptom, symptom_words
 from helmwright.records.words import clock
-from helmwright.visit import Event, Measured, PutOn, Undone
+from helmwright.visit import Accepted, Event, Measured, PutOn, Undone
 from helmwright.visit.wire import event_to_wire
 
 GONE_ON = (
@@ -95,8 +95,8 @@ def visit_said(entry: Entry, said: VisitSaid) -> None:
     visit.steps.create(place=len(steps), entry=entry.seq, event=wire, helmet=helmet)
     _stand(visit, after, known, entry.server_time)
     _keep_readings(entry, visit, before, after)
-    if isinstance(event, (PutOn, Undone)):
-        have_what_is_worn(entry, visit, after)
+    if isinstance(event, (PutOn, Undone, Accepted)):
+        follow_the_head(entry, visit, after)
     if isinstance(event, PutOn) and helmet is not None:
         put_on(entry, visit, helmet, event.build, known)
     if isinstance(event, Undone):
