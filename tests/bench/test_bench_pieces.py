@@ -122,9 +122,9 @@ def test_the_gap_is_taken_on_the_draws_of_the_search_itself(sex):
     estimate = estimate_head(people.readings_of(head, people.FIVE, rng), sex=sex)
     seen = []
 
-    def watched(track, sheet, start, effort, allowed):
+    def watched(track, *others):
         seen.append(track)
-        return search(track, sheet, start, effort, allowed)
+        return search(track, *others)
 
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(proposal, "search", watched)
