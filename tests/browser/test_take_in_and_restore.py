@@ -74,7 +74,7 @@ def test_a_file_with_a_bad_row_is_shown_taken_in_and_undone(room, laptops):
     assert roster_of(page.context.new_page(), room) == before
     page.bring_to_front()
     page.get_by_role("button", name="Take in 1 row").click()
-    expect(hands.title).to_have_text("kingfishers.csv")
+    expect(hands.title).to_have_text("roster.csv")
     assert looked_at(page) == []
     result = page.url
     after = roster_of(page, room)

@@ -12,9 +12,10 @@ from helmwright.records.kinds.people import (
     StaffErased,
     StaffJoined,
 )
-from helmwright.records.models import Entry, Private, Reading, Role, Staff
+from helmwright.records.models import Entry, Private, Reading, Role
 from helmwright.records.verify import verify
 from tests.records.entries import NOW, a_member, a_player, a_team, tell
+from tests.records.everything_kept import everything_kept
 
 pytestmark = pytest.mark.django_db
 
@@ -36,19 +37,10 @@ def gone(manager):
     return member
 
 
-def everywhere():
-    """All that a reader of the database could find."""
-    entries = " ".join(Entry.objects.values_list("payload", flat=True))
-    private = " ".join(Private.objects.values_list("body", flat=True))
-    rows = " ".join(f"{name} {username}" for name, username in
-                    Staff.objects.values_list("name", "username"))  # fmt: skip
-    return f"{entries} {private} {rows}".lower()
-
-
 def test_no_trace_of_either_name_is_left_and_what_was_done_stays(manager, gone):
-    assert "dunlin" in everywhere()
+    assert "dunlin" in everything_kept()
     erase(staff=gone, by=manager, now=NOW)
-    assert "dunlin" not in everywhere()
+    assert "dunlin" not in everything_kept()
     gone.refresh_from_db()
     assert (gone.name, gone.pin, gone.has_usable_password()) == ("somebody who left", "", False)
     assert Reading.objects.get().by == gone
@@ -67,7 +59,7 @@ def test_erased_once_and_back_only_as_somebody_new(manager, gone):
         erase(staff=gone, by=manager, now=NOW)
     late = tell(StaffChanged(staff=gone.id, name="Dunlin Fen", is_active=True))
     assert "Add them anew" in late.entry.note
-    assert "dunlin" not in everywhere()
+    assert "dunlin" not in everything_kept()
     assert tell(StaffJoined(staff=uuid4(), username="dunlin", role=Role.FITTER)).is_taken
     assert verify().faults == ()
 

@@ -82,6 +82,8 @@ AXES_RESET_COOL_OFF_ON_FAILURE_DURING_LOCKOUT = False
 AXES_CLIENT_IP_CALLABLE = "helmwright.web.sign_in.address.address_of"
 AXES_LOCKOUT_CALLABLE = "helmwright.web.sign_in.password.locked_out"
 AXES_VERBOSE = False
+# Who signed in and when would stand there for good, by name, where no erasure reaches.
+AXES_DISABLE_ACCESS_LOG = True
 
 SESSION_COOKIE_AGE = 12 * 60 * 60
 SESSION_COOKIE_SAMESITE = "Lax"

@@ -2,6 +2,8 @@
 
 from datetime import datetime
 
+from axes.models import AccessAttempt
+
 from helmwright.records.actions.doors import set_password, set_pin
 from helmwright.records.ids import new_id
 from helmwright.records.kinds.people import StaffChanged, StaffErased, StaffJoined
@@ -92,7 +94,7 @@ def change(
 
 
 def erase(*, staff: Staff, by: Staff, now: datetime) -> None:
-    """Erase both names of somebody who is gone, and what they signed in with.
+    """Erase both names of somebody who is gone, what they signed in with, and tries to do so.
 
     Raises
     ------
@@ -100,7 +102,9 @@ def erase(*, staff: Staff, by: Staff, now: datetime) -> None:
         Where the person still works here, or it was done before.
     """
     with in_turn():
+        username = Staff.objects.values_list("username", flat=True).get(id=staff.id)
         _effective(say(StaffErased(staff=staff.id), by=by, now=now))
+        AccessAttempt.objects.filter(username__iexact=username).delete()
         Staff.objects.filter(id=staff.id).update(password=NO_PASSWORD, pin="", last_login=None)
         HeardHere.objects.filter(staff=staff).delete()
 

@@ -1,6 +1,7 @@
 """Taking a file in, whole or not at all, and undoing it."""
 
 from datetime import datetime
+from pathlib import PurePath
 from uuid import UUID
 
 from helmwright.records.ids import new_id
@@ -14,6 +15,9 @@ from helmwright.records.taking_in.plan import Plan
 from helmwright.records.taking_in.upload import ROLES, Upload
 from helmwright.records.turns import in_turn
 from helmwright.records.words import room_day
+
+ENDINGS = (".csv", ".xlsx", ".ods")
+"""Of the files that are read."""
 
 
 class PlanChangedError(ValueError):
@@ -89,11 +93,19 @@ def _heading(upload: Upload, rows: int) -> TakenIn:
         {
             "take_in": upload.take_in,
             "what": upload.what,
-            "file_name": upload.file_name[:120],
+            "file_name": _name_kept(upload),
             "rows": rows,
             "file_digest": upload.digest,
         }
     )
+
+
+def _name_kept(upload: Upload) -> str:
+    """A roster's own name may be a player's, and stands in the chain for good: its kind alone."""
+    if upload.what != "roster":
+        return upload.file_name[:120]
+    ending = PurePath(upload.file_name).suffix.lower()
+    return f"roster{ending}" if ending in ENDINGS else "roster"
 
 
 def _kept(payload: Payload, by: Staff, now: datetime) -> None:
