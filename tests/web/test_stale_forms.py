@@ -5,6 +5,7 @@ import json
 import re
 
 import pytest
+from django.core import signing
 from django.test import Client
 
 from helmwright.records.models import (
@@ -18,7 +19,7 @@ from helmwright.records.models import (
     Staff,
     Store,
 )
-from helmwright.web.desk.opened import ASKED, WAS, sent_with
+from helmwright.web.opened_mark import ASKED, OPENED, SALT, WAS, sent_with
 from tests.records.room import Room
 from tests.web.players import a_team, staff_of
 
@@ -163,6 +164,21 @@ def test_the_question_is_put_as_it_is_typed(typed, says, desk, other, player):
     assert f"{says} stands there now" in shown(back)
 
 
+def test_a_question_about_headwear_says_hair_and_headwear_as_each_wrote_them(desk, other, player):
+    early = opened(desk, player)
+    change(other, player, opened(other, player), headwear="skull cap")
+    back = change(desk, player, early, headwear="winter cap")
+    assert back.status_code == 422
+    page = shown(back)
+    assert "Hair and what is worn over it: which holds?" in page
+    assert "what I wrote: hair: nobody said; over it: winter cap" in page
+    assert "what stands there now: hair: nobody said; over it: skull cap" in page
+    assert page.index('name="headwear"') < page.index('name="holds-worn"')
+    assert change(desk, player, form_of(back), **{"holds-worn": "mine"}).status_code == 302
+    player.refresh_from_db()
+    assert player.worn == ["winter cap"]
+
+
 @pytest.mark.parametrize("carried", ["", "nothing of the room", '{"was": {"number": "9"}}'])
 def test_a_page_that_carries_nothing_that_can_be_read_is_held_against_what_stands(
     carried, desk, player
@@ -280,9 +296,55 @@ def test_a_retention_hold_that_was_set_meanwhile_is_not_set_back(desk, player):
     assert str(player.hold_until) == "2030-01-01"
 
 
+def carrying(**was):
+    """What a page of the doors carried when it was opened."""
+    return {OPENED: signing.dumps({WAS: was, ASKED: []}, salt=SALT)}
+
+
+@pytest.mark.parametrize(("name", "status"), [("Station 2", 409), ("", 400)])
+def test_a_device_keeps_what_was_typed_for_it(name, status, desk):
+    trunk, other = Store.objects.create(name="Trunk A"), Store.objects.create(name="Trunk B")
+    Device.objects.create(name="Station 2")
+    device = Device.objects.create(name="Station 1")
+    sent = {"name": name, "store": str(trunk.pk)} | carrying(name="Station 1", store=None)
+    back = desk.post(f"/devices/{device.pk}/name/", sent)
+    assert back.status_code == status
+    one = shown(back)[shown(back).index("<details open>") :]
+    one = one[: one.index("</details>")]
+    assert f'name="name" value="{name}"' in one
+    assert f'value="{trunk.pk}" selected' in one
+    assert f'value="{other.pk}" selected' not in one
+    new = shown(desk.post("/devices/", {"name": name, "store": str(trunk.pk)}))
+    enroll = new[new.index("Enroll a device") :]
+    assert f'value="{name}"' in enroll
+    assert f'value="{trunk.pk}" selected' in enroll
+
+
+def test_what_was_not_touched_is_shown_as_it_stands_when_a_device_comes_back(desk):
+    trunk = Store.objects.create(name="Trunk A")
+    device = Device.objects.create(name="Station 1", store=trunk)
+    Device.objects.create(name="Station 2")
+    sent = {"name": "Station 2", "store": ""} | carrying(name="Station 1", store=None)
+    back = shown(desk.post(f"/devices/{device.pk}/name/", sent))
+    one = back[back.index("<details open>") : back.index("Revoke Station 1")]
+    assert f'value="{trunk.pk}" selected' in one
+
+
+def test_nobody_writes_what_a_page_of_the_doors_was_opened_with(desk):
+    """A mark that the room did not sign is none: held against what stands there."""
+    device = Device.objects.create(name="Station 1")
+    forged = carrying(name="Station 9", store=None)[OPENED][:-2] + "AA"
+    sent = {"name": "Station 4", "store": "", OPENED: forged}
+    assert desk.post(f"/devices/{device.pk}/name/", sent).status_code == 302
+    page = desk.get("/devices/").content.decode()
+    assert "was-" not in page
+    carried = sent_with(fields_of(page[page.index("<details") : page.index("</details>")]))
+    assert carried[WAS] == {"name": "Station 4", "store": None}
+
+
 def test_a_devices_new_name_leaves_the_store_that_it_was_given_meanwhile(desk):
     trunk, device = Store.objects.create(name="Trunk A"), Device.objects.create(name="Station 1")
-    path, was = f"/devices/{device.pk}/name/", {"was-name": "Station 1", "was-store": ""}
+    path, was = f"/devices/{device.pk}/name/", carrying(name="Station 1", store=None)
     sent = was | {"name": "Station 1", "store": str(trunk.pk)}
     assert desk.post(path, sent).status_code == 302
     assert desk.post(path, was | {"name": "Station 9", "store": ""}).status_code == 302
@@ -297,9 +359,9 @@ def test_a_devices_new_name_leaves_the_store_that_it_was_given_meanwhile(desk):
 def test_a_role_that_was_given_meanwhile_is_not_set_back(desk):
     person = staff_of(Role.FITTER)
     path = f"/staff/{person.pk}/role/"
-    assert desk.post(path, {"was-role": "fitter", "role": "student"}).status_code == 302
-    back = desk.post(path, {"was-role": "fitter", "role": "trainer"})
+    assert desk.post(path, carrying(role="fitter") | {"role": "student"}).status_code == 302
+    back = desk.post(path, carrying(role="fitter") | {"role": "trainer"})
     assert back.status_code == 409
     assert "is student now" in shown(back)
     assert Staff.objects.get(pk=person.pk).role == "student"
-    assert desk.post(path, {"was-role": "student", "role": "trainer"}).status_code == 302
+    assert desk.post(path, carrying(role="student") | {"role": "trainer"}).status_code == 302

@@ -7,6 +7,7 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
+from helmwright.anatomy import Over
 from helmwright.records.actions.staff import change
 from helmwright.records.kinds.people import (
     ConsentGiven,
@@ -29,7 +30,7 @@ from tests.web.test_take_in import done, shown
 pytestmark = pytest.mark.django_db
 BACKEND = "django.contrib.auth.backends.ModelBackend"
 NAMES = ("grebe", "dunlin", "halloway")
-STROKES = [[[0, 0], [90, 10], [180, 90]], [[20, 60], [140, 40]]]
+STROKES: list[list[tuple[float, float]]] = [[(0, 0), (90, 10), (180, 90)], [(20, 60), (140, 40)]]
 
 
 @pytest.fixture
@@ -124,7 +125,7 @@ def everything_that_is_said(client, room):
             about="fitting",
             text_version="1",
         ),
-        PlayerWears(player=player.id, worn=("braids or locs",), glasses=True),
+        PlayerWears(player=player.id, worn=(Over.BRAIDS,), glasses=True),
         ReadingTaken(player=player.id, measure="head_length", value_mm=198.4),
         Acknowledged(
             player=player.id,

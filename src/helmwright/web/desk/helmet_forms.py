@@ -1,6 +1,7 @@
 """Forms on where one helmet is and whether it may go out: each makes the entry that says it."""
 
 from collections.abc import Mapping
+from datetime import datetime
 from typing import Any
 from uuid import UUID
 
@@ -57,7 +58,7 @@ class ReleaseForm(ActForm):
         if clashing(self.opened, now, self.said()):
             raise MeanwhileError([Meanwhile(HOLD, self.of.hold)])
 
-    def tell(self, each: Meanwhile, _who: str) -> None:
+    def tell(self, each: Meanwhile, *, now: datetime) -> None:  # noqa: ARG002 - nobody is named
         """Say what it is on hold for by now; whoever has read it may lift it all."""
         words = f"Another reason came since you opened this page. It is on hold: {each.now}."
         self.asked = []

@@ -11,29 +11,17 @@ from types import MappingProxyType
 from typing import Any
 
 from django import forms
-from django.core import signing
 from django.http import QueryDict
 from django.utils import timezone
-from django.utils.html import format_html
 from django.utils.safestring import SafeString
 
 from helmwright.records.meanwhile import Meanwhile, MeanwhileError, changed_fields
-from helmwright.records.words import since
+from helmwright.web.meanwhile_words import changed_words
+from helmwright.web.opened_mark import ASKED, opened_mark, opened_with, sent_with
 
-OPENED, WAS, ASKED = "opened", "was", "asked"
 HOLDS = "holds-"
-SALT = "helmwright.opened"
 MINE, THEIRS = "mine", "theirs"
 NOTHING: Mapping[str, Any] = MappingProxyType({})
-
-
-def sent_with(data: Mapping[str, Any] | None) -> dict[str, Any]:
-    """What a page carried; nothing where it carried nothing that the room gave out."""
-    try:
-        found: dict[str, Any] = signing.loads((data or {}).get(OPENED, ""), salt=SALT)
-    except signing.BadSignature:
-        return {}
-    return found
 
 
 class OpenedForm(forms.Form):
@@ -67,6 +55,14 @@ class OpenedForm(forms.Form):
         """A value as it is read in the question."""
         return str(value) if value not in (None, "", []) else "nothing"
 
+    def as_written(self, name: str) -> str:
+        """What is written of it, as it is read in the question."""
+        return str(self.data.get(self.add_prefix(self.field_of(name)), "")) or "nothing"
+
+    def label_of(self, name: str) -> str:
+        """What the question is about."""
+        return str(self.fields[self.field_of(name)].label)
+
     @property
     def changed(self) -> dict[str, Any]:
         """What is another than when the page was opened, without what is left to others."""
@@ -87,24 +83,21 @@ class OpenedForm(forms.Form):
         self.asked = list(dict.fromkeys([*self.asked, *(each.name for each in error.found)]))
         for each in error.found:
             data.pop(f"{HOLDS}{each.name}", None)
-            self.tell(each, who_words(each, now=now))
+            self.tell(each, now=now)
 
-    def tell(self, each: Meanwhile, who: str) -> None:
+    def tell(self, each: Meanwhile, *, now: datetime) -> None:
         """Say beside its field that it was changed, and ask which holds."""
-        value = self.shown(each.name, each.now)
+        stands = f"{self.shown(each.name, each.now)} stands there"
         self._ask(each.name, each.now)
-        words = f"Changed by {who}, after you opened this page: {value} stands there now."
-        self.add_error(self.field_of(each.name), words)
+        self.add_error(self.field_of(each.name), changed_words(each, stands, now=now))
 
     def _ask(self, name: str, now: Any) -> None:
         """A choice beside the field: what is written, or what stands there by now."""
-        field = self.fields[self.field_of(name)]
-        written = self.data.get(self.add_prefix(self.field_of(name)), "")
         self.fields[f"{HOLDS}{name}"] = forms.ChoiceField(
-            label=f"{field.label}: which holds?",
+            label=f"{self.label_of(name)}: which holds?",
             choices=[
                 ("", "choose one"),
-                (MINE, f"what I wrote: {written or 'nothing'}"),
+                (MINE, f"what I wrote: {self.as_written(name)}"),
                 (THEIRS, f"what stands there now: {self.shown(name, now)}"),
             ],
             error_messages={"required": "Say which of the two holds."},
@@ -120,19 +113,4 @@ class OpenedForm(forms.Form):
     @property
     def opened_mark(self) -> SafeString:
         """Stands hidden in the form; nothing in a form on something new."""
-        if not self.opened:
-            return SafeString("")
-        carried = signing.dumps({WAS: self.opened, ASKED: self.asked}, salt=SALT)
-        return format_html('<input type="hidden" name="{}" value="{}">', OPENED, carried)
-
-
-def who_words(each: Meanwhile, *, now: datetime) -> str:
-    """Who changed it, and when, as far as the ledger tells."""
-    when = f" {since(each.at, now=now)}" if each.at else ""
-    return f"{each.by or 'somebody'}{when}"
-
-
-def opened_with(stands: Mapping[str, Any], sent: Mapping[str, Any]) -> dict[str, Any]:
-    """What stood there when the page was opened; what it does not tell stands there still."""
-    was = sent.get(WAS, {})
-    return {name: was.get(name, value) for name, value in stands.items()}
+        return opened_mark(self.opened, self.asked)

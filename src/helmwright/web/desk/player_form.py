@@ -1,6 +1,6 @@
 """Forms on a player: what is written is read, or refused with what would be right."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date
 from typing import Any, TypeVar
 
@@ -15,8 +15,9 @@ from helmwright.records.models import Player
 from helmwright.records.readers.heads import class_faults
 from helmwright.roster import CellError, read_heading
 from helmwright.roster.cell import read_stature, read_weight
-from helmwright.web.desk.opened import OpenedForm, opened_with, sent_with
+from helmwright.web.desk.opened import OpenedForm
 from helmwright.web.desk.words import stature_words, weight_words
+from helmwright.web.opened_mark import opened_with, sent_with
 
 T = TypeVar("T")
 
@@ -143,10 +144,20 @@ class PlayerForm(OpenedForm):
 
     def shown(self, name: str, value: Any) -> str:
         """A value as it is typed."""
-        if name == "worn":
-            return ", ".join(value) or "nothing"
+        if name == WORN:
+            return _worn_words(*_hair_and_headwear(value))
         fields = PlayerFields.model_validate({**self.stands, name: value})
         return str(written(fields)[self.field_of(name)] or "nothing")
+
+    def as_written(self, name: str) -> str:
+        """Hair and headwear are kept as one, and written in two fields."""
+        if name == WORN:
+            return _worn_words(self.data.get("hair", ""), self.data.get("headwear", ""))
+        return super().as_written(name)
+
+    def label_of(self, name: str) -> str:
+        """Both of them, where it is about what is worn."""
+        return "Hair and what is worn over it" if name == WORN else super().label_of(name)
 
     def _worn(self) -> tuple[Over, ...]:
         """Hair and headwear; where neither was touched, whatever stood there."""
@@ -171,13 +182,14 @@ class PlayerForm(OpenedForm):
 
 
 KEPT = {"stature": "stature_mm", "weight": "weight_kg"}
-WRITTEN_IN = {"stature_mm": "stature", "weight_kg": "weight", "worn": "hair"}
+WORN = "worn"
+WRITTEN_IN = {"stature_mm": "stature", "weight_kg": "weight", WORN: "headwear"}
 """Fields of the form for those of the player that are written otherwise."""
 
 
 def written(player: Player | PlayerFields) -> dict[str, Any]:
     """A player's fields as they are typed."""
-    worn = [Over(kind) for kind in player.worn]
+    hair, headwear = _hair_and_headwear(player.worn)
     return {
         "name": player.name,
         "number": player.number,
@@ -188,9 +200,18 @@ def written(player: Player | PlayerFields) -> dict[str, Any]:
         "stature": stature_words(player.stature_mm),
         "weight": weight_words(player.weight_kg),
         "glasses": {True: "yes", False: "no", None: ""}[player.glasses],
-        "hair": _first(worn, HAIR),
-        "headwear": _first(worn, HEADWEAR),
+        "hair": hair,
+        "headwear": headwear,
     }
+
+
+def _hair_and_headwear(worn: Iterable[str]) -> tuple[str, str]:
+    kinds = [Over(kind) for kind in worn]
+    return _first(kinds, HAIR), _first(kinds, HEADWEAR)
+
+
+def _worn_words(hair: str, headwear: str) -> str:
+    return f"hair: {hair or 'nobody said'}; over it: {headwear or 'nothing'}"
 
 
 def _first(worn: Sequence[Over], of: Sequence[Over]) -> str:

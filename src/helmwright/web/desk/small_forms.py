@@ -1,7 +1,7 @@
 """Forms on those who answer for a player, on consent and on how long a record is kept."""
 
 from collections.abc import Mapping, Sequence
-from datetime import date
+from datetime import date, datetime
 from typing import Any
 from uuid import UUID
 
@@ -13,6 +13,7 @@ from helmwright.records.models import Guardian
 from helmwright.records.words import us_date
 from helmwright.web.desk.opened import OpenedForm
 from helmwright.web.desk.player_form import unremembered
+from helmwright.web.meanwhile_words import changed_words
 
 THEMSELVES = "player"
 SAID, PAPER = "said", "paper"
@@ -110,11 +111,11 @@ class HoldForm(OpenedForm):
         until = self.cleaned_data["until"]
         return {"until": until.isoformat() if until else None}
 
-    def tell(self, each: Meanwhile, who: str) -> None:
+    def tell(self, each: Meanwhile, *, now: datetime) -> None:
         """The day is written whole, so that sending it again is the answer."""
         self.asked = []
         stands = us_date(date.fromisoformat(each.now)) if each.now else "no hold"
-        words = f"Changed by {who}, after you opened this page: {stands} stands there now."
+        words = changed_words(each, f"{stands} stands there", now=now)
         self.add_error("until", f"{words} Send it again where what you wrote holds.")
 
     def clean_until(self) -> date | None:

@@ -20,17 +20,19 @@ from helmwright.records.actions.doors import (
     revoke,
 )
 from helmwright.records.knocks import knock
-from helmwright.records.meanwhile import Meanwhile, MeanwhileError
+from helmwright.records.meanwhile import Fields, Meanwhile, MeanwhileError, changed_fields
 from helmwright.records.models import Device, Store
 from helmwright.web.allowed import allowed, signed_in
+from helmwright.web.meanwhile_words import meanwhile_words
+from helmwright.web.opened_mark import WAS, sent_with
 from helmwright.web.sign_in.address import address_of
 from helmwright.web.sign_in.limits import of_code
-from helmwright.web.sign_in.meanwhile_words import meanwhile_words
 from helmwright.web.sign_in.middleware import remember_device
 
 Typed = Mapping[str, Any]
 NONE: Typed = MappingProxyType({})
 TOO_OFTEN = "Too many codes were tried. Wait a quarter of an hour, then have a new one made."
+MOST_LETTERS = 40
 NO_NAME = "Give the device a name that is written on it, such as Station 3; 40 letters at most."
 
 
@@ -41,15 +43,15 @@ def devices(request: HttpRequest) -> HttpResponseBase:
     """Those that are known; a code for one more."""
     if request.method == "GET":
         return _page(request)
-    name = request.POST.get("name", "").strip()
-    store_id = _uuid(request.POST.get("store", ""))
+    said = _said(request)
+    if not _is_name(said["name"]):
+        return _page(request, trouble=NO_NAME, status=400, typed=said)
+    name, store_id = str(said["name"]), said["store"]
     store = Store.objects.filter(id=store_id).first() if store_id else None
-    if not name or len(name) > 40:
-        return _page(request, trouble=NO_NAME, status=400)
     try:
         code = make_code(name=name, store=store, by=signed_in(request), now=timezone.now())
     except NameInUseError as error:
-        return _page(request, trouble=str(error), status=409)
+        return _page(request, trouble=str(error), status=409, typed=said)
     return _page(request, code=f"{code[:4]} {code[4:]}", name=name)
 
 
@@ -58,27 +60,38 @@ def devices(request: HttpRequest) -> HttpResponseBase:
 def device_rename(request: HttpRequest, device: UUID) -> HttpResponseBase:
     """Another name, or another store."""
     row = get_object_or_404(Device, id=device, revoked_at=None)
-    name = request.POST.get("name", "").strip()
-    if not name or len(name) > 40:
-        return _page(request, trouble=NO_NAME, status=400)
-    now = timezone.now()
-    store = _uuid(request.POST.get("store", ""))
-    said = {"name": name, "store": str(store) if store else None}
+    said, opened, now = _said(request), sent_with(request.POST).get(WAS), timezone.now()
+    if not _is_name(said["name"]):
+        return _page(request, trouble=NO_NAME, status=400, typed=_kept(row, opened, said))
     try:
-        rename(device=row.id, opened=_opened(request), said=said, by=signed_in(request), now=now)
+        rename(device=row.id, opened=opened, said=said, by=signed_in(request), now=now)
     except NameInUseError as error:
-        return _page(request, trouble=str(error), status=409)
+        trouble = str(error)
     except MeanwhileError as error:
         trouble = meanwhile_words(error, _shown, now=now)
-        return _page(request, trouble=trouble, status=409, typed={**said, "device": row.id})
-    return redirect("devices")
+    else:
+        return redirect("devices")
+    return _page(request, trouble=trouble, status=409, typed=_kept(row, opened, said))
 
 
-def _opened(request: HttpRequest) -> dict[str, str | None] | None:
-    """Name and store as the page had them; None where it did not tell."""
-    if "was-name" not in request.POST:
-        return None
-    return {"name": request.POST["was-name"], "store": request.POST.get("was-store") or None}
+def _said(request: HttpRequest) -> dict[str, str | None]:
+    """Name and store as they are written."""
+    store = _uuid(request.POST.get("store", ""))
+    return {
+        "name": request.POST.get("name", "").strip(),
+        "store": str(store) if store else None,
+    }
+
+
+def _is_name(name: str | None) -> bool:
+    return bool(name) and len(name or "") <= MOST_LETTERS
+
+
+def _kept(row: Device, opened: Fields | None, said: Fields) -> Typed:
+    """What was changed on the page, over what stands there by now."""
+    row.refresh_from_db()
+    stands = {"name": row.name, "store": str(row.store_id) if row.store_id else None}
+    return {**stands, **changed_fields(opened or stands, said), "device": row.id}
 
 
 def _shown(each: Meanwhile) -> str:

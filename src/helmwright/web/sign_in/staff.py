@@ -18,7 +18,8 @@ from helmwright.records.meanwhile import MeanwhileError
 from helmwright.records.models import Role, Staff
 from helmwright.records.pins import WeakPinError
 from helmwright.web.allowed import allowed, signed_in
-from helmwright.web.sign_in.meanwhile_words import meanwhile_words
+from helmwright.web.meanwhile_words import meanwhile_words
+from helmwright.web.opened_mark import WAS, sent_with
 
 NO_NAME = (
     "Both names are needed: the person's, and a short one to sign in with, at most 40 letters."
@@ -60,8 +61,7 @@ def staff_role(request: HttpRequest, person: UUID) -> HttpResponseBase:
     """Another role."""
     row = get_object_or_404(Staff, id=person)
     by, now = signed_in(request), timezone.now()
-    was = request.POST.get("was-role")
-    opened = {"role": was} if was else None
+    opened = sent_with(request.POST).get(WAS)
     try:
         return _done(
             request,

@@ -10,6 +10,7 @@ from django.utils.safestring import SafeString
 from helmwright.records.ids import new_id
 from helmwright.units import MM_PER_INCH
 from helmwright.web.desk.once import FIELD
+from helmwright.web.opened_mark import opened_mark
 
 register = template.Library()
 
@@ -35,6 +36,12 @@ SHAPES = {
 def once() -> SafeString:
     """Makes a form that is sent twice one act."""
     return format_html('<input type="hidden" name="{}" value="{}">', FIELD, new_id(timezone.now()))
+
+
+@register.simple_tag
+def opened(**stands: object) -> SafeString:
+    """Carries how things stood when the page was opened."""
+    return opened_mark({name: str(now) if now else None for name, now in stands.items()})
 
 
 @register.simple_tag
