@@ -1,8 +1,12 @@
 """Acts of the desk upon things: what is refused before it is kept, and what is told after."""
 
+from datetime import datetime
+from uuid import uuid4
+
 import pytest
 from pydantic import ValidationError
 
+from helmwright.records.actions.opening import SheetRefusedError, add_sheet
 from helmwright.records.actions.stock import (
     Counted,
     CountRefusedError,
@@ -12,22 +16,21 @@ from helmwright.records.actions.stock import (
     scrap_parts,
     take_stock,
 )
-from helmwright.records.actions.things import (
-    SheetRefusedError,
-    add_helmet,
-    add_sheet,
-    change_face,
-    change_helmet,
-    change_pads,
-    hold_helmet,
-    lift_hold,
-    move_helmet,
-    open_store,
-    retire_helmet,
+from helmwright.records.kinds import Payload
+from helmwright.records.kinds.things import (
+    FaceChanged,
+    HelmetAdded,
+    HelmetChanged,
+    HelmetHeld,
+    HelmetMoved,
+    HelmetReleased,
+    HelmetRetired,
+    PartsChanged,
+    PartsMoved,
+    StoreOpened,
 )
-from helmwright.records.kinds.things import HelmetFields, HelmetHeld, PartsMoved
 from helmwright.records.kinds.visits import HelmetIssued, HelmetReturned, VisitSaid
-from helmwright.records.models import Entry, Helmet, Role, Store
+from helmwright.records.models import Entry, Helmet, Role, Staff
 from helmwright.records.saying import MayNotSayError, say
 from tests.records.entries import a_member
 from tests.records.room import CERTIFIED, DIGEST, TEXT
@@ -52,26 +55,42 @@ def test_a_text_that_is_no_sheet_is_refused_with_its_faults_and_nothing_is_kept(
     assert Entry.objects.count() == before
 
 
+def all_taken(by: Staff, now: datetime, *said: Payload) -> None:
+    assert all(say(each, by=by, now=now).is_taken for each in said)
+
+
 def test_a_helmet_goes_through_the_room(room, desk):
     who = {"by": desk, "now": room.now}
-    store = open_store(name="Trunk A", **who)
-    assert store.is_taken
-    trunk = Store.objects.get(name="Trunk A").id
-    known = HelmetFields(first_certified_on=CERTIFIED, serial="OZ-881")
-    added = add_helmet(code="TV-9", sheet=DIGEST, shell=3, store=trunk, known=known, pads={}, **who)
-    assert added.is_taken
-    helmet = Helmet.objects.get()
-    assert change_pads(helmet=helmet.id, store=trunk, pads={"crown": "5/8 in"}, **who).is_taken
-    assert change_face(helmet=helmet.id, store=trunk, guard="open, three bars", **who).is_taken
-    assert hold_helmet(helmet=helmet.id, why="a screw is missing", **who).is_taken
-    issue = HelmetIssued(helmet=helmet.id, player=room.player().id)
+    trunk, helmet = uuid4(), uuid4()
+    issue = HelmetIssued(helmet=helmet, player=room.player().id)
+    all_taken(
+        desk,
+        room.now,
+        StoreOpened(store=trunk, name="Trunk A"),
+        HelmetAdded(
+            helmet=helmet,
+            store=trunk,
+            code="TV-9",
+            sheet=DIGEST,
+            shell=3,
+            first_certified_on=CERTIFIED,
+            serial="OZ-881",
+        ),
+        PartsChanged(helmet=helmet, store=trunk, pads={"crown": "5/8 in"}),
+        FaceChanged(helmet=helmet, store=trunk, guard="open, three bars"),
+        HelmetHeld(helmet=helmet, why="a screw is missing"),
+    )
     assert "a screw is missing" in say(issue, **who).entry.note
-    assert lift_hold(helmet=helmet.id, **who).is_taken
-    assert say(issue, **who).is_taken
-    assert say(HelmetReturned(helmet=helmet.id, store=room.store), **who).is_taken
-    assert move_helmet(helmet=helmet.id, store=trunk, **who).is_taken
-    assert change_helmet(helmet=helmet.id, changed={"color": "white"}, **who).is_taken
-    assert retire_helmet(helmet=helmet.id, why="the shell is cracked", **who).is_taken
+    all_taken(
+        desk,
+        room.now,
+        HelmetReleased(helmet=helmet),
+        issue,
+        HelmetReturned(helmet=helmet, store=room.store),
+        HelmetMoved(helmet=helmet, store=trunk),
+        HelmetChanged(helmet=helmet, color="white"),
+        HelmetRetired(helmet=helmet, why="the shell is cracked"),
+    )
     row = Helmet.objects.get()
     assert (row.color, row.serial, row.store_id) == ("white", "OZ-881", trunk)
     assert row.retired_on is not None

@@ -1,8 +1,10 @@
 """At a known tablet somebody is signed in, and entries name somebody else."""
 
+import re
 from datetime import timedelta
 
 import pytest
+from django.conf import settings
 from django.test import Client
 from django.urls import reverse
 from django.utils import timezone
@@ -10,6 +12,7 @@ from django.utils import timezone
 from helmwright.records.actions.doors import set_pin
 from helmwright.records.actions.speakers import HEARD_FOR
 from helmwright.records.models import Device, Doubt, Entry, HeardHere, Reading, Role
+from helmwright.records.readers.doubts import AT_ONCE, doubted
 from helmwright.records.verify import verify
 from tests.records.entries import a_player
 from tests.records.fitting import room_team
@@ -165,6 +168,32 @@ def test_a_manager_says_who_it_was(answer, holds, tablet, fitter, student, manag
     assert "in the name of" not in page(desk, "now")
     assert Reading.objects.count() == 2
     assert verify().faults == ()
+
+
+def test_what_is_decided_at_once_fits_into_one_form(tablet, fitter, student, desk, monkeypatch):
+    # The token and the answer beside it.
+    assert AT_ONCE + 2 <= settings.DATA_UPLOAD_MAX_NUMBER_FIELDS
+    monkeypatch.setattr("helmwright.records.readers.doubts.AT_ONCE", 2)
+    types(tablet, student)
+    entries = [reads(tablet, fitter) for _ in range(5)]
+    forms = page(desk).split("<form")[1:]
+    asked = [re.findall(r'name="entry" value="([^"]+)"', form) for form in forms]
+    assert [each for each in asked if each] == [entries[:2], entries[2:4], entries[4:]]
+
+
+def test_more_doubts_ask_no_more_of_the_database(
+    tablet, fitter, student, manager, django_assert_num_queries
+):
+    types(tablet, student)
+    for _ in range(2):
+        reads(tablet, fitter)
+    with django_assert_num_queries(4):
+        assert len(doubted()) == 1
+    HeardHere.objects.all().delete()
+    types(tablet, student)
+    reads(tablet, manager)
+    with django_assert_num_queries(4):
+        assert len(doubted()) == 2
 
 
 @pytest.mark.parametrize("sent", [{}, {"holds": "yes"}, {"entry": "x", "holds": "no"}])

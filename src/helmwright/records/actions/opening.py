@@ -6,11 +6,12 @@ from uuid import UUID
 
 from pydantic import ValidationError
 
-from helmwright.records.actions.things import SheetRefusedError, add_sheet
+from helmwright.catalogue import SheetError
 from helmwright.records.ids import new_id
 from helmwright.records.kinds import Payload
 from helmwright.records.kinds.people import SeasonOpened, TeamOpened
-from helmwright.records.kinds.things import StoreOpened
+from helmwright.records.kinds.things import SheetAdded, StoreOpened
+from helmwright.records.ledger import Kept
 from helmwright.records.models import Sheet, Staff
 from helmwright.records.saying import say
 from helmwright.records.sheets import read_sheet
@@ -24,6 +25,10 @@ _MOST: Mapping[type[Payload], int] = {TeamOpened: 80, SeasonOpened: 40, StoreOpe
 
 class NotOpenedError(ValueError):
     """It cannot be opened; the message says why and what to do, and nothing was kept."""
+
+
+class SheetRefusedError(ValueError):
+    """A text that is no model sheet, or not the one that was meant; nothing was kept of it."""
 
 
 def open_team(*, name: str, by: Staff | None, now: datetime) -> UUID:
@@ -62,6 +67,30 @@ def open_named_store(*, name: str, by: Staff | None, now: datetime) -> None:
         For a name that will not do, or that another store has.
     """
     _opened(StoreOpened, {"store": new_id(now), "name": name.strip()}, by, now)
+
+
+def add_sheet(*, text: str, by: Staff | None, now: datetime, digest: str = "") -> Kept:
+    """Add a model sheet, or a newer version of one.
+
+    Parameters
+    ----------
+    digest
+        The sheet that is meant, where that is known.
+
+    Raises
+    ------
+    SheetRefusedError
+        For a text with faults, all of them with their lines, and for another sheet than is meant.
+    """
+    try:
+        found = sheet_digest(read_sheet(text))
+    except SheetError as fault:
+        raise SheetRefusedError(str(fault)) from fault
+    if digest not in ("", found):
+        raise SheetRefusedError(
+            f"this is sheet {found[:8]}, not {digest[:8]}; send the text that the digest is of"
+        )
+    return say(SheetAdded(digest=found, text=text), by=by, now=now)
 
 
 def add_model(*, text: str, by: Staff | None, now: datetime) -> Sheet:

@@ -12,9 +12,6 @@ from helmwright.records.readers.doubts import disputed, doubted
 from helmwright.web.allowed import allowed, signed_in
 from helmwright.web.desk.asked import now
 
-MOST = 2_000
-"""Entries decided at once."""
-
 
 @require_GET
 @allowed("doubts")
@@ -29,7 +26,7 @@ def doubts(request: HttpRequest) -> HttpResponse:
 def doubts_decide(request: HttpRequest) -> HttpResponse:
     """It was the person named, or it was not."""
     holds = {"yes": True, "no": False}.get(request.POST.get("holds", ""))
-    entries = _ids(request.POST.getlist("entry")[:MOST])
+    entries = _ids(request.POST.getlist("entry"))
     if holds is None or not entries:
         messages.error(request, "Nothing was decided. Say whether it was the person named.")
         return redirect("doubts")

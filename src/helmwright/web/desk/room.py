@@ -13,8 +13,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_GET, require_POST
 
 from helmwright.records.actions import opening
-from helmwright.records.actions.opening import NotOpenedError
-from helmwright.records.actions.things import SheetRefusedError
+from helmwright.records.actions.opening import NotOpenedError, SheetRefusedError
 from helmwright.records.models import Season, Sheet, Team
 from helmwright.records.readers.opening import seasons_by_team
 from helmwright.records.readers.sheets_offered import current_sheets
