@@ -224,6 +224,15 @@ def test_an_issue_from_a_visit_needs_that_it_was_accepted(room):
     issued = visits.HelmetIssued(helmet=helmet, player=player.id, visit=visit.id)
     assert "not accepted yet" in room.note(issued)
     type(visit).objects.update(state="accepted", ended_at=room.now)
+    signed = visits.Acknowledged(
+        player=player.id,
+        helmet=helmet,
+        visit=visit.id,
+        text_version="1",
+        player_signature="Avocet Brookside",
+        fitter_signature="Dunlin Fen",
+    )
+    room.taken(signed)
     room.taken(issued)
 
 

@@ -159,6 +159,10 @@ class HelmetIssued(Payload):
     player: UUID
     visit: UUID | None = None
     purpose: Literal["game", "practice", "game and practice", "twin"] = "game and practice"
+    holds_build: bool = Field(
+        default=False,
+        description="Somebody looked: the accepted build is in it, whatever the records have.",
+    )
 
 
 class HelmetReturned(Payload):

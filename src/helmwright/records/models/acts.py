@@ -181,6 +181,8 @@ class Acknowledgment(models.Model):
     strap = models.CharField(max_length=60, blank=True)
     certified_until = models.DateField(null=True)
     readings = models.JSONField(default=list, help_text="IDs of those that stood.")
+    build = models.JSONField(null=True, help_text="Of the visit, as a visit writes it.")
+    glasses = models.BooleanField(null=True, help_text="Whether the player wears any.")
     by = models.ForeignKey(Staff, null=True, on_delete=models.PROTECT)
     signed_by = models.CharField(max_length=20, help_text="player or guardian")
     at = models.DateTimeField()

@@ -3,7 +3,16 @@
 from datetime import datetime, timedelta
 
 from helmwright.records.kinds.people import PersonErased, PlayerFields
-from helmwright.records.models import Entry, Guardian, Issue, Player, Private, TakeInRow, Visit
+from helmwright.records.models import (
+    Acknowledgment,
+    Entry,
+    Guardian,
+    Issue,
+    Player,
+    Private,
+    TakeInRow,
+    Visit,
+)
 from helmwright.records.projection.known import known_player
 from helmwright.records.set_aside import SetAsideError
 from helmwright.records.words import us_date
@@ -20,6 +29,7 @@ def person_erased(entry: Entry, said: PersonErased) -> None:
         raise SetAsideError(reason)
     Private.objects.filter(person=player.id).delete()
     TakeInRow.objects.filter(subject=player.id).delete()
+    Acknowledgment.objects.filter(player=player).update(glasses=None)
     Guardian.objects.filter(player=player).update(name="", relation="", contact="")
     Player.objects.filter(id=player.id).update(
         **{**PlayerFields().model_dump(), "worn": []},

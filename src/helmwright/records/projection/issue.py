@@ -15,6 +15,7 @@ from helmwright.records.models import (
     Season,
     Visit,
 )
+from helmwright.records.projection.issue_for_visit import issue_for_visit, refuse_for_visit
 from helmwright.records.projection.known import (
     known_helmet,
     known_player,
@@ -32,16 +33,19 @@ def acknowledged(entry: Entry, said: Acknowledged) -> None:
     """The warning was read and explained."""
     player = known_player(said.player)
     helmet = None if said.helmet is None else known_helmet(said.helmet)
+    visit = Visit.objects.filter(id=said.visit, player=player).first() if said.visit else None
     standing = player.readings.filter(is_withdrawn=False).order_by("at", "id")
     Acknowledgment.objects.create(
         id=entry.id,
         player=player,
         helmet=helmet,
-        visit=Visit.objects.filter(id=said.visit, player=player).first() if said.visit else None,
+        visit=visit,
         guard=helmet.guard if helmet else "",
         strap=helmet.strap if helmet else "",
         certified_until=_certified_until(helmet, entry),
         readings=[str(reading) for reading in standing.values_list("id", flat=True)],
+        build=visit.build if visit else None,
+        glasses=player.glasses,
         text_version=said.text_version,
         language=said.language,
         by=who_said(entry),
@@ -61,11 +65,14 @@ def helmet_issued(entry: Entry, said: HelmetIssued) -> None:
     helmet, player = known_helmet(said.helmet), known_player(said.player)
     visit = None if said.visit is None else known_visit(said.visit)
     _refuse_player(player)
-    _refuse_visit(visit, player, helmet)
+    if visit is not None:
+        refuse_for_visit(visit, player, helmet)
     _refuse_twice(helmet, player, entry)
     why = helmet_refusal(helmet, player.id, now=entry.server_time)
     if why:
         raise SetAsideError(why)
+    if visit is not None:
+        issue_for_visit(entry, visit, helmet, holds_build=said.holds_build)
     Issue.objects.create(
         id=entry.id,
         helmet=helmet,
@@ -94,17 +101,6 @@ def helmet_returned(entry: Entry, said: HelmetReturned) -> None:
 def _refuse_player(player: Player) -> None:
     if not player.is_here:
         raise SetAsideError("That player has left the roster; take the player back on it first.")
-
-
-def _refuse_visit(visit: Visit | None, player: Player, helmet: Helmet) -> None:
-    if visit is None:
-        return
-    if visit.player_id != player.id:
-        raise SetAsideError("That visit is another player's; issue it from this player's own.")
-    if visit.helmet_id != helmet.id:
-        raise SetAsideError(f"{helmet.code} is not the helmet of that visit; look at the label.")
-    if visit.state != "accepted":
-        raise SetAsideError("The fit is not accepted yet; finish the visit, then issue the helmet.")
 
 
 def _refuse_twice(helmet: Helmet, player: Player, entry: Entry) -> None:

@@ -18,6 +18,7 @@ from helmwright.records.models import (
     Reading,
     Visit,
 )
+from helmwright.records.readers.acknowledged import acknowledgment_of
 from helmwright.records.readers.helmets import verdict_on
 from helmwright.records.readers.helmets_here import pads_now
 from helmwright.records.readers.visit_events import Json, events_of
@@ -37,7 +38,7 @@ class Fitted:
     helmet
         The one that was fitted.
     pads
-        With which it was accepted, zone to label: others may be in it by now.
+        With which it was signed, or accepted, zone to label: others may be in it by now.
     readings
         Of the player, in the order in which they were taken: those that stood when it was signed,
         and those that stand where nobody signed yet.
@@ -45,13 +46,15 @@ class Fitted:
         Of the helmet, as when it was signed, or as they are.
     worn
         On the head at the fitting; None where nobody said, or it was erased.
+    glasses
+        As when it was signed, or as it is; None where nobody said, or it was erased.
     consents
         To the fitting, that stood then.
     written, events
         Of the visit, as it writes them and as they are; what was private is empty where it was
         erased.
     signed, signed_at
-        The acknowledgment that followed, and when; None where nobody signed yet.
+        The acknowledgment since it was accepted, and when; None where nobody signed yet.
     """
 
     visit: Visit
@@ -62,6 +65,7 @@ class Fitted:
     strap: str
     certified_until: date | None
     worn: tuple[str, ...] | None
+    glasses: bool | None
     consents: tuple[Consent, ...]
     written: tuple[Json, ...]
     events: tuple[Event, ...]
@@ -78,11 +82,13 @@ def fitted(visit: UUID, *, today: date) -> Fitted | None:
         return None
     sheet, written = sheet_of(row.sheet), events_of(row)
     events = tuple(event_from_wire(each, sheet) for each in written)
-    signed = _signed(row)
+    signed = acknowledgment_of(row, row.helmet)
     return Fitted(
         visit=row,
         helmet=row.helmet,
-        pads=_accepted(row) or pads_now([row.helmet])[row.helmet.id],
+        pads=_pads(signed.build if signed else None)
+        or _pads(row.build)
+        or pads_now([row.helmet])[row.helmet.id],
         readings=_readings(row, signed),
         guard=signed.guard if signed else row.helmet.guard,
         strap=signed.strap if signed else row.helmet.strap,
@@ -90,6 +96,7 @@ def fitted(visit: UUID, *, today: date) -> Fitted | None:
         if signed
         else verdict_on(row.helmet, today).lapses_on,
         worn=fold(events).started.worn,
+        glasses=signed.glasses if signed else row.player.glasses,
         consents=_consents(row, signed),
         written=written,
         events=events,
@@ -112,28 +119,14 @@ def _consents(visit: Visit, signed: Acknowledgment | None) -> tuple[Consent, ...
     return tuple(rows.filter(then, given_at__lte=signed.at))
 
 
-def _accepted(visit: Visit) -> dict[str, str]:
-    build = visit.build or {}
-    return {zone: pad["pad"] for zone, pad in build.get("pads", {}).items()}
+def _pads(build: Json | None) -> dict[str, str]:
+    return {zone: pad["pad"] for zone, pad in (build or {}).get("pads", {}).items()}
 
 
 def fitted_on(day: date) -> Sequence[UUID]:
     """IDs of the visits that ended accepted on a day of the room, in their order."""
     ended = Visit.objects.filter(state="accepted", helmet__isnull=False, ended_at__date=day)
     return list(ended.order_by("ended_at").values_list("pk", flat=True))
-
-
-def _signed(visit: Visit) -> Acknowledgment | None:
-    """The last acknowledgment of this visit; one that names none, since it and before the next."""
-    rows = Acknowledgment.objects.filter(player=visit.player, helmet=visit.helmet)
-    own = rows.filter(visit=visit).order_by("-at").first()
-    if own is not None:
-        return own
-    later = visit.player.visits.filter(began_at__gt=visit.began_at).order_by("began_at").first()
-    unnamed = rows.filter(visit__isnull=True, at__gte=visit.began_at)
-    if later is not None:
-        unnamed = unnamed.filter(at__lt=later.began_at)
-    return unnamed.order_by("-at").first()
 
 
 def _payload(signed: Acknowledgment | None) -> Acknowledged | None:

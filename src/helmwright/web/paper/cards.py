@@ -10,7 +10,7 @@ from django.utils import timezone
 from helmwright.anatomy import MEASURES
 from helmwright.catalogue import Zone
 from helmwright.records.head import head
-from helmwright.records.models import Consent, Player
+from helmwright.records.models import Consent
 from helmwright.records.readers.fitted import Fitted, fitted, fitted_on
 from helmwright.records.sheets import sheet_of
 from helmwright.records.words import room_day, us_date
@@ -36,8 +36,8 @@ NEXT_CHECKS = ("brow", "jaw left", "jaw right", "cup")
 """Checks that a card names for the next look, where the protocol has them."""
 
 SIGNED = (
-    "Signed {day}: the warning was read aloud and explained, text {version}, {language}. Readings,"
-    " face guard, strap and date stand here as they were then."
+    "Signed {day}: the warning was read aloud and explained, text {version}, {language}. Pads,"
+    " readings, glasses, face guard, strap and date stand here as they were then."
 )
 UNSIGNED = "Not signed yet."
 DRAWN = (
@@ -72,7 +72,7 @@ def _card(found: Fitted) -> FittedCard:
     return FittedCard(
         number=visit.player.number,
         name=visit.player.name or "Player",
-        about=_about(visit.player, found.worn),
+        about=_about(visit.player.position, found.worn, glasses=found.glasses),
         code=helmet.code,
         model=model_words(visit.sheet.model, is_invented=visit.sheet.is_invented),
         shell=helmet.shell,
@@ -120,11 +120,11 @@ def _consent(given: Consent) -> str:
     return f"Consent to the fitting: {who}, to text {given.text_version}, {day}."
 
 
-def _about(player: Player, then: Sequence[str] | None) -> str:
+def _about(position: str, then: Sequence[str] | None, *, glasses: bool | None) -> str:
     """Position, glasses, and what was worn underneath at the fitting."""
-    glasses = {True: "glasses", False: "no glasses", None: ""}[player.glasses]
+    eyes = {True: "glasses", False: "no glasses", None: ""}[glasses]
     worn = f"worn underneath: {', '.join(then)}" if then else ""
-    return "; ".join(part for part in (player.position, glasses, worn) if part)
+    return "; ".join(part for part in (position, eyes, worn) if part)
 
 
 def _answered(seen: VisitSummary) -> dict[str, str]:
