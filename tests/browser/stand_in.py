@@ -6,6 +6,7 @@ from datetime import UTC, datetime
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
+from urllib.parse import parse_qs
 
 from django.conf import settings
 from django.template.loader import render_to_string
@@ -31,6 +32,7 @@ class StandIn:
     `rows` are the entries that it keeps, once each, in the order in which they came. `fate` says
     what becomes of an entry that is not taken. While `loses_replies`, it keeps what it is told and
     hangs up before it answers. What stands in `newer_release` makes the service worker another one.
+    `labels` are helmets by their codes.
     """
 
     def __init__(self) -> None:
@@ -42,6 +44,7 @@ class StandIn:
         self.fate: Callable[[dict[str, Any]], dict[str, str] | None] = lambda _entry: None
         self.visit: Callable[[str], dict[str, Any] | None] = lambda _id: None
         self.findings: list[dict[str, Any]] = []
+        self.labels: dict[str, dict[str, Any]] = {}
         self.pin = "4711"
         self.newer_release = ""
         self._lock = threading.Lock()
@@ -71,14 +74,17 @@ class StandIn:
         """Of the entries kept, in order."""
         return [row["kind"] for row in self.rows.values()]
 
-    def answer(self, method: str, path: str, body: Any) -> Answer:
+    def answer(self, method: str, address: str, body: Any) -> Answer:
         """To one message."""
+        path, _, asked = address.partition("?")
         with self._lock:
             if path == "/pin":
                 return self._sign_in(body)
             if not self.signed_in:
                 return 401, {"error": "sign in"}
-            return self._answer(method, path, body)
+            return (
+                self._find(asked) if path == "/station/find" else self._answer(method, path, body)
+            )
 
     def _answer(self, method: str, path: str, body: Any) -> Answer:
         if path == "/station/entries" and method == "POST":
@@ -91,6 +97,10 @@ class StandIn:
             found = self.visit(path.rsplit("/", 1)[1])
             return (200, found) if found else (404, {"error": "no such visit"})
         return 404, {"error": "not here"}
+
+    def _find(self, asked: str) -> Answer:
+        helmet = self.labels.get(parse_qs(asked)["code"][0])
+        return (200, {"helmet": helmet}) if helmet else (404, {"error": "no such helmet"})
 
     def _keep(self, entries: list[dict[str, Any]]) -> dict[str, Any]:
         self.told += 1
@@ -144,7 +154,7 @@ class _Handler(BaseHTTPRequestHandler):
         self._message("POST", json.loads(self.rfile.read(int(self.headers["Content-Length"]))))
 
     def _message(self, method: str, body: Any) -> None:
-        status, said = self.laptop.answer(method, self.path.split("?")[0], body)
+        status, said = self.laptop.answer(method, self.path, body)
         if method == "POST" and self.laptop.loses_replies:
             self.close_connection = True
             self.connection.close()

@@ -111,7 +111,11 @@ def _told(row: Visit, count: int, answer: Answer, *, now: datetime) -> Json:
         "other_builds": []
         if is_over
         else [
-            {**each, "lacking": lacking_for(row, each["build"], here, now=now)}
+            {
+                **each,
+                "lacking": lacking_for(row, each["build"], here, now=now),
+                "helmets": helmets_for(row, each["build"], here, now=now),
+            }
             for each in answer.other_builds
         ],
         "measure_next": answer.measure_next,

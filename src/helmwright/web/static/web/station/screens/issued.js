@@ -1,8 +1,8 @@
 // Who has what from now on, what can be printed, and the next player.
 import { html } from "../../vendor/lit-html.js";
 import * as say from "./words/issued.js";
-import { kept } from "./kept.js";
 import { page } from "./page.js";
+import { signing } from "./signing.js";
 import { status } from "../marks.js";
 
 /** The signatures of this visit that the laptop did not take, with why. */
@@ -12,7 +12,7 @@ export const refusedSignatures = (view) => (view.setAside ?? []).find(({ entry }
 export const refusedIssue = (view) => (view.setAside ?? []).find(({ entry }) => ["helmet issued", "acknowledged"].includes(entry?.kind) && entry.payload.visit === view.visit.visit);
 
 export function issued(view, act) {
-  const { code } = kept(view, "issued"), atLaptop = !view.unsent;
+  const { code } = signing(view, "issued"), atLaptop = !view.unsent;
   return page(view, act, {
     title: say.TITLE(view.player?.name ?? "", code), undo: false, hurt: false,
     second: status(atLaptop ? "yes" : "kept", atLaptop ? say.HAS : say.KEPT),

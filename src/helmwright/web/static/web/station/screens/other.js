@@ -4,6 +4,7 @@ import * as say from "./words/other.js";
 import * as words from "./words/build.js";
 import { differing, sizes } from "./build.js";
 import { ofHundred } from "./chance.js";
+import { chosenHelmet, helmetChoice } from "./helmet_choice.js";
 import { keep, kept } from "./kept.js";
 import { choice, page, way } from "./page.js";
 import { swapsOf } from "./put_on.js";
@@ -17,15 +18,18 @@ const proposed = (view) => view.message?.build ?? view.visit.build;
 export function other(view, act) {
   const mine = kept(view, "other"), now = proposed(view), all = view.visit.other_builds ?? [];
   const build = mine.build ?? null, reason = reasonOf(view, "other");
+  const there = build && view.visit.helmet?.shell !== build.shell ? withHelmets(view, build) : null;
+  const helmet = there && chosenHelmet(there, build.shell);
   return page(view, act, {
     title: say.TITLE, second: say.NOTE,
     body: html`${all.length ? html`<h2>${say.BUILDS}</h2><div class="answers" role="radiogroup" aria-label=${say.BUILDS}>${all.map((each) => choice(
       same(each.build, build), () => keep(view, act, "other", { build: each.build }), option(each, now)))}</div>` : nothing}
       ${byPad(view, act, build ?? now)}
+      ${there ? helmetChoice(there, act, build.shell) : nothing}
       ${reasons(view, act, "other", say.REASON, say.REASONS)}
       <div class="ways">${way(say.BACK, () => back(view, act))}</div>`,
     primary: {
-      label: say.ON, below: say.ON_SECOND, act: () => putOn(view, act, build, reason, "other"),
+      label: say.ON, below: say.ON_SECOND, act: () => putOn(view, act, build, reason, "other", helmet),
       waits: !build || same(build, now) ? say.WAITS_BUILD : reason ? "" : say.WAITS_REASON,
     },
   });
@@ -57,7 +61,16 @@ function byPad(view, act, build) {
     <div class="pads">${words.ORDER.map((zone) => html`<button type="button" ?disabled=${offers[zone].length < 2} @click=${() => step(zone)}><span>${words.ZONES[zone]}</span>${size(build.pads[zone].pad)}</button>`)}</div>`;
 }
 
-async function putOn(view, act, build, reason, screen) {
+/** The view with the helmets in which a build can be: those that the laptop lists for it, or for another of its shell. */
+function withHelmets(view, build) {
+  const all = [...view.visit.other_builds ?? []].sort((one, another) => same(another.build, build) - same(one.build, build));
+  const listed = all.find((each) => each.build.shell === build.shell)?.helmets;
+  return { ...view, visit: { ...view.visit, helmets: listed ?? view.visit.helmets } };
+}
+
+/** In a helmet of another shell it is spoken for first, so that it is known which one is on the head. */
+async function putOn(view, act, build, reason, screen, helmet = null) {
+  if (helmet) await act.say("helmet reserved", { visit: view.visit.visit, helmet: helmet.id });
   await act.visit({ event: "put on", build }, reason, { remember: { [screen]: null } });
   back(view, act);
 }

@@ -3,6 +3,7 @@ import { html, nothing } from "../../vendor/lit-html.js";
 import { bottom } from "../parts.js";
 import * as say from "./words/page.js";
 import { sentence } from "./sentences.js";
+import { UNSIGNED } from "./signing.js";
 
 /** One screen. `primary` is as in `bottom`; while it waits for something it cannot be done, and says for what. */
 export function page(view, act, { title, second = nothing, beside = nothing, tape = nothing, body, primary = null, hurt = true, undo = true }) {
@@ -11,7 +12,7 @@ export function page(view, act, { title, second = nothing, beside = nothing, tap
     <div class="heading question"><div><h1 tabindex="-1">${title}</h1>${second === nothing ? nothing : html`<div class="second">${second}</div>`}</div>${beside}</div>
     <div class="body">${body}</div>
     ${bottom({
-      undo: undo && canUndo(view) ? { act: () => act.visit({ event: "undone" }), label: say.UNDO } : null,
+      undo: undo && canUndo(view) ? { act: () => act.visit({ event: "undone" }, "", { remember: UNSIGNED }), label: say.UNDO } : null,
       between: hurt ? hurtControl(view, act) : nothing,
       primary,
     })}

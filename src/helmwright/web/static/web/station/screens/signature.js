@@ -2,12 +2,12 @@
 import { html, nothing } from "../../vendor/lit-html.js";
 import SignaturePad from "../../vendor/signature_pad.js";
 import * as say from "./words/sign.js";
-import { keep, kept } from "./kept.js";
+import { sign, signing } from "./signing.js";
 
 const NOTHING = { strokes: [], typed: null };
 
 /** What stands in a field. */
-export const signatureOf = (view, who) => kept(view, "sign")[who] ?? NOTHING;
+export const signatureOf = (view, who) => signing(view)[who] ?? NOTHING;
 
 /** What is said of it: the strokes in hundredths of the field's height, or the typed name. */
 export const said = ({ strokes, typed }) => typed === null ? strokes : typed.trim();
@@ -20,7 +20,7 @@ const lengthOf = (strokes) => strokes.reduce((sum, points) => sum + points.slice
   (long, [x, y], n) => long + Math.hypot(x - points[n][0], y - points[n][1]), 0), 0);
 
 export function signature(view, act, who, words) {
-  const mine = signatureOf(view, who), put = (patch) => keep(view, act, "sign", { [who]: { ...NOTHING, ...patch } });
+  const mine = signatureOf(view, who), put = (patch) => sign(view, act, { [who]: { ...NOTHING, ...patch } });
   if (mine.typed !== null) {
     return html`<div class="signature"><label class="field"><span>${words}</span><span class="second">${say.TYPED}</span>
       <input type="text" maxlength="120" autocomplete="off" .value=${mine.typed} @input=${(event) => put({ typed: event.target.value })}></label>
