@@ -1,5 +1,7 @@
 """From a build in a helmet that nobody named to its issue, through a station's own messages."""
 
+from typing import Any
+
 import pytest
 
 from helmwright.records.actions.visits import say_next
@@ -16,12 +18,12 @@ from tests.web.stub_guides import Scripted
 pytestmark = pytest.mark.django_db
 FRONT = SHEET.pad("front").labels  # type: ignore[arg-type]
 WORN = build(4, front=FRONT[0])
-OTHER = {"build": WORN, "found_right": 0.3}
+OTHER: dict[str, Any] = {"build": WORN, "found_right": 0.3}
 
 
 def proposes(_asked: Asked) -> Answer:
     """Another build is thought of, of another shell than the proposed one."""
-    return Answer(said=(), message={"message": "put on"}, build=build(), other_builds=[OTHER])
+    return Answer(said=(), message={"message": "put on"}, build=build(), other_builds=(OTHER,))
 
 
 @pytest.fixture
