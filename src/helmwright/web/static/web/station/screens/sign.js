@@ -85,7 +85,7 @@ function byCode(view, act) {
     const another = found?.helmet?.id !== mine.helmet?.id ? { holds: false, ...(mine.acknowledged ? ANEW : {}) } : {};
     await sign(view, act, { helmet: found?.helmet ?? null, missed: found ? "" : code, ...another });
   };
-  return html`<p>${status("check", say.UNNAMED(view.message.build.shell))}</p><div class="pair"><label class="field"><span>${say.CODE}</span><input class="code-field" type="text" autocomplete="off" .value=${mine.helmet?.code ?? mine.missed ?? ""}></label>
+  return html`${mine.helmet ? nothing : html`<p>${status("check", say.UNNAMED(view.message.build.shell))}</p>`}<div class="pair"><label class="field"><span>${say.CODE}</span><input class="code-field" type="text" autocomplete="off" .value=${mine.helmet?.code ?? mine.missed ?? ""}></label>
     <button type="button" @click=${find}>${say.FIND}</button></div>
     ${mine.missed ? html`<p role="status">${say.NO_SUCH(mine.missed)}</p>` : nothing}`;
 }
