@@ -18,6 +18,17 @@ HELMET = {
     "why": "",
 }
 
+IS_KEPT = """(visit) => new Promise((resolve, reject) => {
+  const asked = indexedDB.open("helmwright-station");
+  asked.onerror = reject;
+  asked.onsuccess = () => {
+    const kept = asked.result.transaction("local").objectStore("local").get(`at visit/${visit}`);
+    kept.onerror = reject;
+    kept.onsuccess = () => { asked.result.close(); resolve(Boolean(kept.result?.sign?.player)); };
+  };
+})"""
+"""Whether the player's strokes are on the device."""
+
 
 @pytest.fixture
 def page(browsers: Browsers) -> Page:
@@ -72,7 +83,7 @@ def test_a_part_that_is_not_here_is_counted_as_none_and_said_of_the_visit(
     assert told["event"]["event"] == "not here"
     assert told["event"]["size"] == counted["size"]
     # It is sought anew; nothing that was proposed stands there meanwhile.
-    expect(page.get_by_role("heading", level=1)).to_contain_text("Looking for")
+    expect(page.get_by_role("heading", level=1)).to_contain_text("Looking at what comes next")
 
 
 def test_a_length_is_read_off_the_tape_and_finds_its_word(page: Page, laptop: StandIn):
@@ -296,6 +307,7 @@ def test_a_drawn_signature_goes_as_strokes_and_is_there_after_a_reload(page: Pag
         page.wait_for_timeout(20)
     page.mouse.up()
     page.get_by_role("button", name="Clear it").wait_for()
+    page.wait_for_function(IS_KEPT, arg=VISIT)
     page.reload()
     page.get_by_role("button", name="Clear it").wait_for()
     for shown in ("Put it on", "Read the warning label"):
@@ -333,6 +345,7 @@ def test_an_issue_without_effect_says_why_and_asks_for_no_second_signature(
     laptop.fate = lambda _entry: None
     page.locator(".primary").click()
     page.get_by_role("heading", name="Avocet Brookside has TV-0147").wait_for()
+    comes(page, laptop, 3)
     assert laptop.kinds() == ["acknowledged", "helmet issued", "helmet issued"]
 
 
@@ -350,3 +363,61 @@ def test_going_on_with_the_visit_of_another_station_takes_it_over(page: Page, la
     page.get_by_role("button", name="Go on with this visit").click()
     comes(page, laptop, 2)
     assert laptop.kinds() == ["visit taken over", "visit said"]
+
+
+def test_a_visit_that_runs_at_another_station_is_taken_over_before_it_is_touched(
+    page: Page, laptop: StandIn
+):
+    at(page, laptop, "checks", station={"id": "another", "name": "Station 3"})
+    expect(page.get_by_role("heading", level=1)).to_have_text("Station 3 is fitting this player")
+    assert page.get_by_role("radio").count() == 0
+    assert page.get_by_role("button", name="undo").count() == 0
+    page.get_by_role("button", name="Take the visit over here").click()
+    page.get_by_role("heading", name="Brow height").wait_for()
+    comes(page, laptop, 1)
+    assert laptop.kinds() == ["visit taken over"]
+
+
+def test_a_symptom_at_another_station_needs_no_taking_over(page: Page, laptop: StandIn):
+    at(page, laptop, "checks", way="/hurt", station={"id": "another", "name": "Station 3"})
+    expect(page.get_by_role("heading", level=1)).to_have_text("Hurt, dizzy, numb?")
+
+
+def test_from_the_checks_ahead_there_is_a_way_back_to_what_is_proposed(page: Page, laptop: StandIn):
+    at(page, laptop, "proposal")
+    page.get_by_role("radio", name="TV-0152").click()
+    page.get_by_role("button", name="Put this build together").click()
+    page.get_by_role("heading", name="Marks and labels").wait_for()
+    expect(page.locator("main")).to_contain_text("The helmet is TV-0152.")
+    page.get_by_role("button", name="Back to what is proposed").click()
+    page.get_by_role("button", name="Put this build together").wait_for()
+    expect(page.get_by_role("button", name="Stop the visit")).to_be_visible()
+
+
+def test_the_helmet_that_a_visit_began_with_can_be_fitted_all_the_same(page: Page, laptop: StandIn):
+    proposed = answer("proposal")["message"]["build"]
+    pads = {zone: pad["pad"] for zone, pad in proposed["pads"].items()}
+    own = {**HELMET, "shell": proposed["shell"] + 1, "pads": pads}
+    at(page, laptop, "proposal", helmet=own)
+    expect(page.locator("main")).to_contain_text(
+        f"The visit began with TV-0147, shell {own['shell']}"
+    )
+    page.get_by_role("button", name="Other builds").click()
+    page.get_by_role("radio", name="TV-0147").click()
+    page.get_by_role("radio", name="The player wants it so.").click()
+    page.locator(".primary").click()
+    comes(page, laptop, 1)
+    build = said(laptop)[0]["event"]["build"]
+    assert build["shell"] == own["shell"]
+    assert {zone: pad["pad"] for zone, pad in build["pads"].items()} == pads
+    assert laptop.kinds() == ["visit said"]
+
+
+def test_a_helmet_that_nobody_spoke_for_is_chosen_as_the_build_goes_on(page: Page, laptop: StandIn):
+    helmets = answer("proposal")["helmets"]
+    at(page, laptop, "put on", helmet=None, helmets=helmets, swaps=[])
+    page.get_by_role("radio", name="TV-0152").click()
+    page.get_by_role("button", name="It is on the head").click()
+    comes(page, laptop, 2)
+    assert said(laptop, "helmet reserved") == [{"visit": VISIT, "helmet": helmets[1]["id"]}]
+    assert laptop.kinds() == ["helmet reserved", "visit said"]

@@ -5,10 +5,11 @@ from pathlib import Path
 from typing import Any
 
 from tests.browser.stand_in import StandIn
-from tests.browser.today import SHEET, player
+from tests.browser.today import SHEET, STORE, player
 
 RECORDED = Path(__file__).with_name("messages") / "visit.jsonl"
 VISIT = "0198f0c0-0000-7000-8000-00000000aaaa"
+HERE = {"id": STORE, "name": "Station 2"}
 PLAYER = player(0, number="24", name="Avocet Brookside", visit=VISIT, worn=["bare"])
 
 
@@ -17,7 +18,7 @@ def answer(screen: str, **other: Any) -> dict[str, Any]:
     for line in RECORDED.read_text(encoding="utf-8").splitlines():
         recorded = json.loads(line)
         if recorded["screen"] == screen:
-            known = {"visit": VISIT, "player": PLAYER["id"], "sheet": SHEET}
+            known = {"visit": VISIT, "player": PLAYER["id"], "sheet": SHEET, "station": HERE}
             found: dict[str, Any] = recorded["answer"] | known | other
             return found
     raise KeyError(screen)

@@ -37,7 +37,7 @@ NEXT_CHECKS = ("brow", "jaw left", "jaw right", "cup")
 
 SIGNED = (
     "Signed {day}: the warning was read aloud and explained, text {version}, {language}. Pads,"
-    " readings, glasses, face guard, strap and date stand here as they were then."
+    " readings, glasses, face guard, strap and date are those of then."
 )
 UNSIGNED = "Not signed yet."
 DRAWN = (

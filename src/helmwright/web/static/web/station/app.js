@@ -20,7 +20,7 @@ import { firmly, openKeep } from "./keep.js";
 import { Laptop } from "./laptop.js";
 import { ask, NotHeard, tell } from "./messages.js";
 import { Outbox } from "./outbox.js";
-import { parts, placeOf, screenName } from "./route.js";
+import { parts, placeOf, runsElsewhere, screenName } from "./route.js";
 import { SCREENS } from "./screens/table.js";
 import { serviceWorker } from "./release.js";
 import { uuid7 } from "./uuid7.js";
@@ -251,6 +251,7 @@ class Station {
     const whose = visit?.player ?? begun?.payload.player ?? players.find((each) => id && each.visit === id)?.id ?? (this.path[0] === "player" ? this.path[1] : null);
     const pending = visit ? pendingOf(id, visit.count, said) : [];
     return {
+      isTakenOver: said.some(({ kind, payload }) => kind === "visit taken over" && payload.visit === id),
       today: today && { ...today, players }, visit, pending, path: this.path, local: this.local,
       player: players.find((player) => player.id === whose) ?? null,
       message: visit ? messageAhead(visit.message, pending) : null,
@@ -262,7 +263,9 @@ class Station {
 
   nameOf(view) {
     if (view.signIn) return "sign_in";
-    return view.today ? screenName(this.path, view.visit && { message: view.message }) : "waiting";
+    if (!view.today) return "waiting";
+    const name = screenName(this.path, view.visit && { message: view.message });
+    return name !== "hurt" && runsElsewhere(view) ? "elsewhere" : name;
   }
 
   draw() {

@@ -17,3 +17,12 @@ export function screenName(path, visit) {
   if (path[0] === "visit") return path[2] ?? visit?.message?.message ?? "waiting";
   return path[0] ?? "who";
 }
+
+/** What a visit asks of whoever stands beside the player. */
+const ASKED = new Set(["proposal", "measure", "put on", "checks", "look"]);
+
+/** Whether the visit on the screen is being fitted at another station, and nobody took it over here. */
+export function runsElsewhere({ visit, message, device, isTakenOver }) {
+  if (isTakenOver || !ASKED.has(message?.message)) return false;
+  return Boolean(visit.station) && visit.station.id !== device?.id;
+}

@@ -2,7 +2,9 @@
 import { html, nothing } from "../../vendor/lit-html.js";
 import { tape } from "../parts.js";
 import * as say from "./words/check.js";
-import { choice, lines, more, page } from "./page.js";
+import { choice, lines, more, page, way } from "./page.js";
+import { backToProposed } from "./reserve.js";
+import * as proposal from "./words/proposal.js";
 import { kept } from "./kept.js";
 import { sentence } from "./sentences.js";
 import { howTo } from "./swaps.js";
@@ -34,12 +36,13 @@ function one(view, act, check, { rest = 0, look: again = 1, why = "", changes = 
   const answer = check.answers.find((each) => each.word === chosen.word);
   return page(view, act, {
     title: check.title, tape: progress(view),
-    second: html`${why ? html`<p class="again"><b>${say.SECOND_LOOK(again)}.</b> ${sentence(why)}</p>` : nothing}${lines(check.how)}`,
+    second: html`${view.ahead ? html`<p><b>${proposal.LOOKS_AT(view.ahead.code)}</b></p>` : nothing}${why ? html`<p class="again"><b>${say.SECOND_LOOK(again)}.</b> ${sentence(why)}</p>` : nothing}${lines(check.how)}`,
     body: html`${right(check)}${expected(check)}
       ${check.length ? standingTape(check, chosen, choose) : rows(check, answer, choose)}
       ${answer && !answer.right ? advice(check, answer) : nothing}
       ${changes.length ? html`<section><h2>${say.ON_THE_SPOT_STEPS}</h2>${howTo(changes)}</section>` : nothing}
-      ${rest ? html`<div class="ways"><button type="button" @click=${() => act.go(`#/visit/${view.visit.visit}/round`)}><span>${say.REST}</span><span class="second">${say.REST_SECOND(rest + 1)}</span></button></div>` : nothing}
+      ${rest || view.ahead ? html`<div class="ways">${rest ? way(say.REST, () => act.go(`#/visit/${view.visit.visit}/round`), say.REST_SECOND(rest + 1)) : nothing}
+        ${view.ahead ? backToProposed(act) : nothing}</div>` : nothing}
       ${more(say.SOURCE, html`<p>${sentence(say.SOURCE_OF(check.source))} ${check.by_maker ? say.MAKER : nothing}</p>`)}`,
     primary: check.length ? lengthAct(view, act, check, chosen) : wordAct(act, check, answer),
   });

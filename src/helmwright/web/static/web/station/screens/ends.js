@@ -19,6 +19,16 @@ export function paused(view, act) {
   });
 }
 
+/** It runs at another station: nothing is said of it here before somebody takes it over. */
+export function elsewhere(view, act) {
+  const { visit, player, station, fitter } = view.visit;
+  return page(view, act, {
+    title: say.ELSEWHERE(station.name), second: say.ELSEWHERE_NOTE(fitter?.name ?? ""), undo: false,
+    body: html`<div class="ways"><button type="button" @click=${() => act.go("#/who")}>${say.NEXT_PLAYER}</button></div>`,
+    primary: { label: say.ELSEWHERE_TAKE, below: say.ELSEWHERE_TAKE_SECOND, act: () => act.say("visit taken over", { visit, player: player?.id ?? player }) },
+  });
+}
+
 async function goOn(view, act, elsewhere) {
   const { visit, player } = view.visit;
   if (elsewhere) await act.say("visit taken over", { visit, player: player?.id ?? player });

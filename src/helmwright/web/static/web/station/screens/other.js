@@ -16,7 +16,7 @@ const proposed = (view) => view.message?.build ?? view.visit.build;
 
 /** Another build than the proposed one, from those that the program thinks of next or pad by pad. */
 export function other(view, act) {
-  const mine = kept(view, "other"), now = proposed(view), all = view.visit.other_builds ?? [];
+  const mine = kept(view, "other"), now = proposed(view), all = [...own(view, proposed(view)), ...view.visit.other_builds ?? []];
   const build = mine.build ?? null, reason = reasonOf(view, "other");
   const there = build && view.visit.helmet?.shell !== build.shell ? withHelmets(view, build) : null;
   const helmet = there && chosenHelmet(there, build.shell);
@@ -35,9 +35,18 @@ export function other(view, act) {
   });
 }
 
+/** The helmet that the visit began with, as it is, where another shell is proposed. */
+function own({ visit }, now) {
+  const { helmet } = visit;
+  if (!helmet || helmet.shell === now.shell || helmet.good === false) return [];
+  const pads = Object.fromEntries(words.ORDER.map((zone) => [zone, { pad: helmet.pads[zone] }]));
+  return [{ build: { shell: helmet.shell, pads }, code: helmet.code }];
+}
+
 const same = (one, another) => Boolean(one && another) && one.shell === another.shell && !differing(one, another).length;
 
-function option({ build, found_right: chance, lacking }, now) {
+function option({ build, found_right: chance, lacking, code = "" }, now) {
+  if (code) return html`<b>${say.OWN_HELMET(code, build.shell)}</b><span>${say.OWN_HELMET_NOTE}</span>`;
   const differs = differing(now, build);
   return html`<b>${build.shell === now.shell ? nothing : html`${words.shell(build.shell)}. `}${differs.map((zone, n) => html`${n ? ", " : nothing}${words.ZONES[zone]} ${size(build.pads[zone].pad)}`)}</b>
     <span>${say.BUILD(ofHundred(chance))} ${here(lacking)}</span>`;

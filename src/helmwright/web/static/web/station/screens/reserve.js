@@ -1,7 +1,9 @@
 // Speaking for a helmet and its parts before anybody takes them in hand; the first to ask has them.
 import { html, nothing } from "../../vendor/lit-html.js";
 import * as say from "./words/reserve.js";
+import * as words from "./words/proposal.js";
 import { AIR } from "./words/build.js";
+import { way } from "./page.js";
 import { sentence } from "./sentences.js";
 import { kept } from "./kept.js";
 import { swapsFor } from "./swaps.js";
@@ -27,6 +29,14 @@ export function isTogether(view) {
   const mine = kept(view, "together"), helmet = (view.visit.helmets ?? []).find((each) => each.id === mine.helmet);
   return mine.key === key(view.message) && !lost(view).length && helmet?.good !== false;
 }
+
+/** The helmet that was spoken for with this proposal, before the laptop has said so. */
+export function spokenFor(view) {
+  return (view.visit.helmets ?? []).find((each) => each.id === kept(view, "together").helmet) ?? view.visit.helmet ?? null;
+}
+
+/** Out of the checks before it goes on: other helmets, other builds and the way to stop stand with the proposal. */
+export const backToProposed = (act) => way(words.AGAIN, () => act.set({ together: null }));
 
 /** Speak for the helmet and for every part that goes into it. */
 export async function together(view, act, helmet) {

@@ -18,7 +18,7 @@ const screenOf = (screen) => ({ screen });
 /** By the message that waits for an answer. */
 export const MESSAGES = {
   proposal, measure, "put on": putOn, checks: check, look: screenOf(check.look), accepted: sign,
-  paused: screenOf(ends.paused), "no build": screenOf(ends.noBuild), error: screenOf(ends.stuck), stopped: screenOf(ends.stopped), symptom: screenOf(ends.symptom),
+  paused: screenOf(ends.paused), "no build": screenOf(ends.noBuild), error: screenOf(ends.stuck), stopped: screenOf(ends.stopped), elsewhere: screenOf(ends.elsewhere), symptom: screenOf(ends.symptom),
 };
 
 /** A way off the message that waits; where that is another one by now, its own screen stands here. */

@@ -15,11 +15,11 @@ export function screen(view, act) {
 /** In a visit nothing is taken away while the program thinks: the way out for symptoms, undo, pause. */
 function thinking(view, act) {
   const begins = !view.visit && view.unsent > 0;
-  const title = view.visit?.try_ons?.length ? "Looking for the next change" : "Looking for the first build";
+  const title = view.visit?.try_ons?.length ? "Looking at what comes next" : "Looking for the first build";
   return page(view, act, {
     title: begins ? "The visit begins" : title,
     body: html`${waiting(view, begins ? "The laptop is being told." : "The program tries what this store holds on every head that reads like this one.")}
       <div class="ways">${way("Players", () => act.go("#/who"), "this goes on without you")}</div>`,
-    primary: { label: begins ? "The visit" : view.visit?.try_ons?.length ? "The next change" : "The first build", waits: view.online && !begins ? "the program" : "the laptop" },
+    primary: { label: begins ? "The visit" : view.visit?.try_ons?.length ? "What comes next" : "The first build", waits: view.online && !begins ? "the program" : "the laptop" },
   });
 }

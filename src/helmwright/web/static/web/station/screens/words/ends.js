@@ -3,6 +3,10 @@ export const PAUSED_NOTE = "Everything said so far is kept. Another station may 
 export const GO_ON = "Go on with this visit";
 export const GO_ON_SECOND = "It asks what it asked before.";
 export const TAKE = (station) => `${station} began this visit. Going on takes it over here.`;
+export const ELSEWHERE = (station) => `${station} is fitting this player`;
+export const ELSEWHERE_NOTE = (fitter) => fitter ? `${fitter} goes through the visit there.` : "The visit goes on there.";
+export const ELSEWHERE_TAKE = "Take the visit over here";
+export const ELSEWHERE_TAKE_SECOND = "What was said so far is kept; it goes on here.";
 export const NEXT_PLAYER = "Next player";
 export const STOPPED = "The visit is stopped";
 export const STOPPED_NOTE = "This helmet is not accepted for this player.";

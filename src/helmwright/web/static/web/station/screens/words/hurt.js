@@ -11,6 +11,6 @@ export const SIGNS = [
 ];
 export const WORDS = "What the player says, in a few words";
 export const YES = "Yes: stop the fitting";
-export const YES_SECOND = "The athletic trainer or a physician is told now.";
+export const YES_SECOND = "Tell the athletic trainer or a physician now.";
 export const NO = "No, none of these: go on";
 export const SPOT = "A pad that presses in one spot, and stops when it is off, is a finding of the fit: answer the check.";

@@ -5,6 +5,8 @@ export const BUILD = (chance) => `${chance} of 100 to be found right.`;
 export const ALL_HERE = "All its parts are here by the count.";
 export const LACKING = "Not here by the count:";
 export const NO_SHELL = "No helmet of its shell is free here.";
+export const OWN_HELMET = (code, shell) => `${code}, shell ${shell}, as it is`;
+export const OWN_HELMET_NOTE = "The visit began with it. Its pads can be changed below.";
 export const OWN = "Pad by pad";
 export const OWN_NOTE = "Tap a zone until it says what you put in.";
 export const REASON = "Why another";

@@ -1,5 +1,9 @@
 export const ADVICE = "A chance of fit, not of safety. The maker's instructions win.";
 export const TOGETHER = "Put this build together";
+export const NOT_OWN = (code, own, shell) => `The visit began with ${code}, shell ${own}; for this head shell ${shell} is proposed.`;
+export const NOT_OWN_DO = "To fit it all the same, take it under Other builds.";
+export const AGAIN = "Back to what is proposed";
+export const LOOKS_AT = (code) => `The helmet is ${code}.`;
 export const WHICH = "Which helmet";
 export const NONE = (shell) => `No helmet of shell ${shell} that is good to issue lies in this store.`;
 export const NONE_DO = "Take another build below, bring a helmet of that shell to this store, or stop the visit and say why.";
