@@ -1,6 +1,7 @@
 // Parts that every screen is made of: head, badge, tape, keys, and the bar at the bottom.
 import { html, nothing } from "../vendor/lit-html.js";
 import { drawn, mark, status } from "./marks.js";
+import { runsElsewhere } from "./route.js";
 
 const MODES = ["room", "night", "glare"];
 const ENDED = new Set(["accepted", "no build", "stopped", "symptom"]);
@@ -32,7 +33,7 @@ function whose(player) {
 
 /** The way out that loses nothing: a visit pauses, everything else is kept as it stands. */
 function leave(view, act) {
-  const open = view.visit && !ENDED.has(view.visit.message?.message) && view.message?.message !== "paused";
+  const open = view.visit && !runsElsewhere(view) && !ENDED.has(view.visit.message?.message) && view.message?.message !== "paused";
   if (open && !view.signIn) {
     return html`<button class="quiet" @click=${() => act.visit({ event: "paused" })}>Pause</button>`;
   }
