@@ -277,4 +277,4 @@ def test_the_build_of_a_row_is_the_one_on_the_head_or_the_proposed_one(fitting):
     fitting.program(proposed(4))
     assert fitting.row.build == build(4)
     assert fitting.row.found_right == 0.4
-    assert fitting.row.waits_for == "putting the build on"
+    assert fitting.row.waits_for == "the proposed build"

@@ -83,7 +83,7 @@ def _waits_for(visit: Visit, protocol: Protocol) -> str:
     if visit.measure is not None:
         return f"the {spoken_name(visit.measure.measure)}"
     if visit.proposal is not None:
-        return "putting the build on"
+        return "the proposed build"
     if visit.look is not None:
         return f"a second look: {protocol.check(visit.look.check).title}"
     return "the checks" if visit.now is not None else "a proposal"
