@@ -1,22 +1,11 @@
 """What is said on the screens of a visit, as it comes to the laptop."""
 
-from typing import Any
-
 import pytest
 from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import Browsers
 from tests.browser.stand_in import StandIn
-from tests.browser.visits import PLAYER, VISIT, answer, shows
-
-HELMET = {
-    "id": "0198f0c0-0000-7000-8000-00000000bbb1",
-    "code": "TV-0147",
-    "shell": 3,
-    "pads": {},
-    "good": True,
-    "why": "",
-}
+from tests.browser.visits import HELMET, PLAYER, VISIT, answer, at, comes, said, shows
 
 IS_KEPT = """(visit) => new Promise((resolve, reject) => {
   const asked = indexedDB.open("helmwright-station");
@@ -33,30 +22,6 @@ IS_KEPT = """(visit) => new Promise((resolve, reject) => {
 @pytest.fixture
 def page(browsers: Browsers) -> Page:
     return browsers.page()
-
-
-def at(page: Page, laptop: StandIn, screen: str, way: str = "", **other: Any) -> Page:
-    """The page at that screen."""
-    page.goto(shows(laptop, screen, **other) + way)
-    page.get_by_role("heading", level=1).wait_for()
-    page.get_by_role("button", name="Hurt, dizzy, numb?").or_(
-        page.locator(".primary")
-    ).first.wait_for()
-    return page
-
-
-def said(laptop: StandIn, kind: str = "visit said") -> list[dict[str, Any]]:
-    """Payloads of that kind, in the order in which they came."""
-    return [row["payload"] for row in laptop.rows.values() if row["kind"] == kind]
-
-
-def comes(page: Page, laptop: StandIn, count: int) -> None:
-    """Wait until the laptop has that many entries."""
-    for _ in range(200):
-        if len(laptop.rows) >= count:
-            return
-        page.wait_for_timeout(25)
-    raise AssertionError(f"{len(laptop.rows)} of {count} entries came")
 
 
 def test_an_answer_is_chosen_and_then_said(page: Page, laptop: StandIn):
@@ -77,13 +42,13 @@ def test_a_part_that_is_not_here_is_counted_as_none_and_said_of_the_visit(
     at(page, laptop, "change", way="/no-part")
     page.get_by_role("radio").first.click()
     page.locator(".primary").click()
+    # It is sought anew; nothing that was proposed stands there meanwhile.
+    expect(page.get_by_role("heading", level=1)).to_contain_text("Looking at what comes next")
     comes(page, laptop, 2)
     (counted,), (told,) = said(laptop, "parts counted"), said(laptop)
     assert counted["count"] == 0
     assert told["event"]["event"] == "not here"
     assert told["event"]["size"] == counted["size"]
-    # It is sought anew; nothing that was proposed stands there meanwhile.
-    expect(page.get_by_role("heading", level=1)).to_contain_text("Looking at what comes next")
 
 
 def test_a_length_is_read_off_the_tape_and_finds_its_word(page: Page, laptop: StandIn):
@@ -355,70 +320,3 @@ def test_a_guardian_signs_for_a_minor(page: Page, laptop: StandIn):
     page.goto(address)
     expect(page.locator("main")).to_contain_text("Parent or guardian of Avocet Brookside")
     expect(page.locator("main")).to_contain_text("No consent of a parent or guardian is on record")
-
-
-def test_going_on_with_the_visit_of_another_station_takes_it_over(page: Page, laptop: StandIn):
-    at(page, laptop, "paused", station={"id": "another", "name": "Station 3"})
-    expect(page.locator("main")).to_contain_text("Station 3 began this visit")
-    page.get_by_role("button", name="Go on with this visit").click()
-    comes(page, laptop, 2)
-    assert laptop.kinds() == ["visit taken over", "visit said"]
-
-
-def test_a_visit_that_runs_at_another_station_is_taken_over_before_it_is_touched(
-    page: Page, laptop: StandIn
-):
-    at(page, laptop, "checks", station={"id": "another", "name": "Station 3"})
-    expect(page.get_by_role("heading", level=1)).to_have_text("Station 3 is fitting this player")
-    assert page.get_by_role("radio").count() == 0
-    for act in ("undo", "Pause"):
-        assert page.get_by_role("button", name=act).count() == 0
-    page.get_by_role("button", name="Take the visit over here").click()
-    page.get_by_role("heading", name="Brow height").wait_for()
-    comes(page, laptop, 1)
-    assert laptop.kinds() == ["visit taken over"]
-
-
-def test_a_symptom_at_another_station_needs_no_taking_over(page: Page, laptop: StandIn):
-    at(page, laptop, "checks", way="/hurt", station={"id": "another", "name": "Station 3"})
-    expect(page.get_by_role("heading", level=1)).to_have_text("Hurt, dizzy, numb?")
-
-
-def test_from_the_checks_ahead_there_is_a_way_back_to_what_is_proposed(page: Page, laptop: StandIn):
-    at(page, laptop, "proposal")
-    page.get_by_role("radio", name="TV-0152").click()
-    page.get_by_role("button", name="Put this build together").click()
-    page.get_by_role("heading", name="Marks and labels").wait_for()
-    expect(page.locator("main")).to_contain_text("The helmet is TV-0152.")
-    page.get_by_role("button", name="Back to what is proposed").click()
-    page.get_by_role("button", name="Put this build together").wait_for()
-    expect(page.get_by_role("button", name="Stop the visit")).to_be_visible()
-
-
-def test_the_helmet_that_a_visit_began_with_can_be_fitted_all_the_same(page: Page, laptop: StandIn):
-    proposed = answer("proposal")["message"]["build"]
-    pads = {zone: pad["pad"] for zone, pad in proposed["pads"].items()}
-    own = {**HELMET, "shell": proposed["shell"] + 1, "pads": pads}
-    at(page, laptop, "proposal", helmet=own)
-    expect(page.locator("main")).to_contain_text(
-        f"The visit began with TV-0147, shell {own['shell']}"
-    )
-    page.get_by_role("button", name="Other builds").click()
-    page.get_by_role("radio", name="TV-0147").click()
-    page.get_by_role("radio", name="The player wants it so.").click()
-    page.locator(".primary").click()
-    comes(page, laptop, 1)
-    build = said(laptop)[0]["event"]["build"]
-    assert build["shell"] == own["shell"]
-    assert {zone: pad["pad"] for zone, pad in build["pads"].items()} == pads
-    assert laptop.kinds() == ["visit said"]
-
-
-def test_a_helmet_that_nobody_spoke_for_is_chosen_as_the_build_goes_on(page: Page, laptop: StandIn):
-    helmets = answer("proposal")["helmets"]
-    at(page, laptop, "put on", helmet=None, helmets=helmets, swaps=[])
-    page.get_by_role("radio", name="TV-0152").click()
-    page.get_by_role("button", name="It is on the head").click()
-    comes(page, laptop, 2)
-    assert said(laptop, "helmet reserved") == [{"visit": VISIT, "helmet": helmets[1]["id"]}]
-    assert laptop.kinds() == ["helmet reserved", "visit said"]

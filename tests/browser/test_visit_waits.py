@@ -5,8 +5,7 @@ from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import Browsers
 from tests.browser.stand_in import StandIn
-from tests.browser.test_visit_acts import HELMET, at, comes, said
-from tests.browser.visits import PLAYER, VISIT, answer
+from tests.browser.visits import HELMET, PLAYER, VISIT, answer, at, comes, said
 
 
 @pytest.fixture

@@ -4,12 +4,22 @@ import json
 from pathlib import Path
 from typing import Any
 
+from playwright.sync_api import Page
+
 from tests.browser.stand_in import StandIn
 from tests.browser.today import SHEET, STORE, player
 
 RECORDED = Path(__file__).with_name("messages") / "visit.jsonl"
 VISIT = "0198f0c0-0000-7000-8000-00000000aaaa"
 HERE = {"id": STORE, "name": "Station 2"}
+HELMET = {
+    "id": "0198f0c0-0000-7000-8000-00000000bbb1",
+    "code": "TV-0147",
+    "shell": 3,
+    "pads": {},
+    "good": True,
+    "why": "",
+}
 PLAYER = player(0, number="24", name="Avocet Brookside", visit=VISIT, worn=["bare"])
 
 
@@ -30,3 +40,27 @@ def shows(laptop: StandIn, screen: str, **other: Any) -> str:
     laptop.today["players"][0] = PLAYER
     laptop.visit = lambda key: found if key == VISIT else None
     return f"{laptop.address}#/visit/{VISIT}"
+
+
+def at(page: Page, laptop: StandIn, screen: str, way: str = "", **other: Any) -> Page:
+    """The page at that screen."""
+    page.goto(shows(laptop, screen, **other) + way)
+    page.get_by_role("heading", level=1).wait_for()
+    page.get_by_role("button", name="Hurt, dizzy, numb?").or_(
+        page.locator(".primary")
+    ).first.wait_for()
+    return page
+
+
+def said(laptop: StandIn, kind: str = "visit said") -> list[dict[str, Any]]:
+    """Payloads of that kind, in the order in which they came."""
+    return [row["payload"] for row in laptop.rows.values() if row["kind"] == kind]
+
+
+def comes(page: Page, laptop: StandIn, count: int) -> None:
+    """Wait until the laptop has that many entries."""
+    for _ in range(200):
+        if len(laptop.rows) >= count:
+            return
+        page.wait_for_timeout(25)
+    raise AssertionError(f"{len(laptop.rows)} of {count} entries came")
