@@ -32,7 +32,7 @@ class StandIn:
     `rows` are the entries that it keeps, once each, in the order in which they came. `fate` says
     what becomes of an entry that is not taken. While `loses_replies`, it keeps what it is told and
     hangs up before it answers. What stands in `newer_release` makes the service worker another one.
-    `labels` are helmets by their codes.
+    `labels` are helmets by their codes, and `holders` who has them.
     """
 
     def __init__(self) -> None:
@@ -45,6 +45,7 @@ class StandIn:
         self.visit: Callable[[str], dict[str, Any] | None] = lambda _id: None
         self.findings: list[dict[str, Any]] = []
         self.labels: dict[str, dict[str, Any]] = {}
+        self.holders: dict[str, str] = {}
         self.pin = "4711"
         self.newer_release = ""
         self._lock = threading.Lock()
@@ -99,8 +100,11 @@ class StandIn:
         return 404, {"error": "not here"}
 
     def _find(self, asked: str) -> Answer:
-        helmet = self.labels.get(parse_qs(asked)["code"][0])
-        return (200, {"helmet": helmet}) if helmet else (404, {"error": "no such helmet"})
+        code = parse_qs(asked)["code"][0]
+        helmet = self.labels.get(code)
+        if helmet is None:
+            return 404, {"error": "no such helmet"}
+        return 200, {"helmet": helmet, "player": self.holders.get(code)}
 
     def _keep(self, entries: list[dict[str, Any]]) -> dict[str, Any]:
         self.told += 1

@@ -124,17 +124,8 @@ def test_a_name_finds_a_player(station):
 
 
 def test_a_code_reader_finds_the_one_who_holds_the_helmet(station, laptop):
-    whole = laptop.answer
-
-    def finds(method, path, body):
-        if path == "/station/find":
-            return 200, {
-                "helmet": {"id": STORE, "code": "TV-0147", "shell": 4},
-                "player": player_id(5),
-            }
-        return whole(method, path, body)
-
-    laptop.answer = finds
+    laptop.labels = {"TV-0147": {"id": STORE, "code": "TV-0147", "shell": 4}}
+    laptop.holders = {"TV-0147": player_id(5)}
     station.keyboard.type("tv-0147", delay=5)
     station.keyboard.press("Enter")
     expect(title(station)).to_have_text("What is worn under the helmet?")
@@ -142,15 +133,10 @@ def test_a_code_reader_finds_the_one_who_holds_the_helmet(station, laptop):
 
 
 def test_a_held_helmet_is_named_with_its_reason_and_does_not_begin_a_visit(station, laptop):
-    whole, why = laptop.answer, "TV-0115 cannot be issued. It is on hold: a crack at the rear."
-
-    def finds(method, path, body):
-        if path == "/station/find":
-            held = {"id": STORE, "code": "TV-0115", "shell": 3, "good": False, "why": why}
-            return 200, {"helmet": held, "player": None}
-        return whole(method, path, body)
-
-    laptop.answer = finds
+    why = "TV-0115 cannot be issued. It is on hold: a crack at the rear."
+    laptop.labels = {
+        "TV-0115": {"id": STORE, "code": "TV-0115", "shell": 3, "good": False, "why": why}
+    }
     station.set_viewport_size({"width": PHONE[0], "height": PHONE[1]})
     show(station, laptop, "begin")
     station.get_by_role("button", name="Ouzel").click()
