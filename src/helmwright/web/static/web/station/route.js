@@ -23,6 +23,8 @@ const ASKED = new Set(["proposal", "measure", "put on", "checks", "look"]);
 
 /** Whether the visit on the screen is being fitted at another station, and nobody took it over here. */
 export function runsElsewhere({ visit, message, device, isTakenOver }) {
-  if (isTakenOver || !ASKED.has(message?.message)) return false;
-  return Boolean(visit.station) && visit.station.id !== device?.id;
+  return !isTakenOver && ASKED.has(message?.message) && isOfAnother({ visit, device });
 }
+
+/** Whether a visit is another station's. */
+export const isOfAnother = ({ visit, device }) => Boolean(visit.station) && visit.station.id !== device?.id;

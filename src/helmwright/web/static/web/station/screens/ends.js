@@ -5,17 +5,18 @@ import { ofHundred } from "./chance.js";
 import { lines, page, way } from "./page.js";
 import { sentence } from "./sentences.js";
 import { sizes } from "./build.js";
+import { isOfAnother } from "../route.js";
 import { status } from "../marks.js";
 
 const nextPlayer = (act) => ({ label: say.NEXT_PLAYER, act: () => act.go("#/who") });
 const cautions = (all) => all?.length ? html`<div class="caution">${lines(all)}</div>` : nothing;
 
 export function paused(view, act) {
-  const station = view.visit.station, elsewhere = station && station.id !== view.device?.id;
+  const { station } = view.visit, another = isOfAnother(view);
   return page(view, act, {
     title: say.PAUSED, second: say.PAUSED_NOTE, undo: false,
-    body: html`${elsewhere ? html`<p>${say.TAKE(station.name)}</p>` : nothing}<div class="ways"><button type="button" @click=${() => act.go("#/who")}>${say.NEXT_PLAYER}</button></div>`,
-    primary: { label: say.GO_ON, below: say.GO_ON_SECOND, act: () => goOn(view, act, elsewhere) },
+    body: html`${another ? html`<p>${say.TAKE(station.name)}</p>` : nothing}<div class="ways"><button type="button" @click=${() => act.go("#/who")}>${say.NEXT_PLAYER}</button></div>`,
+    primary: { label: say.GO_ON, below: say.GO_ON_SECOND, act: () => goOn(view, act, another) },
   });
 }
 
@@ -29,9 +30,9 @@ export function elsewhere(view, act) {
   });
 }
 
-async function goOn(view, act, elsewhere) {
+async function goOn(view, act, another) {
   const { visit, player } = view.visit;
-  if (elsewhere) await act.say("visit taken over", { visit, player: player?.id ?? player });
+  if (another) await act.say("visit taken over", { visit, player: player?.id ?? player });
   await act.visit({ event: "resumed" });
 }
 
