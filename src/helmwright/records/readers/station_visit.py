@@ -31,6 +31,8 @@ class Here:
         self._sheet = sheet_of(visit.sheet)
         rows = shelf_rows(visit.store_id, visit.sheet_id, visit=visit.id)
         self._counts = {(place, size): count for place, size, count in rows}
+        self._visit = visit
+        self._helmets: dict[int, list[HelmetHere]] = {}
 
     def of(self, zone: str, size: str) -> int | None:
         """That many, in the zone's own drawer and in one that it shares with its opposite.
@@ -46,6 +48,18 @@ class Here:
         """The drawer out of which it comes: the zone's own, else the one that it shares."""
         pool = POOL_OF.get(zone, zone)
         return pool if (zone, size) not in self._counts and (pool, size) in self._counts else zone
+
+    def helmets(self, shell: int, *, now: datetime) -> list[HelmetHere]:
+        """The helmets of a shell in the visit's store; looked for once."""
+        if shell not in self._helmets:
+            self._helmets[shell] = helmets_here(
+                self._visit.store_id,
+                self._visit.sheet_id,
+                day=room_day(now),
+                shell=shell,
+                visit=self._visit.id,
+            )
+        return self._helmets[shell]
 
     def lacking(self, changes: Sequence[PadChange]) -> tuple[Part, ...]:
         """The new pads that are not there, once the old ones lie on the shelf."""
@@ -72,7 +86,7 @@ def helmets_for(visit: Visit, build: Mapping[str, Any], here: Here, *, now: date
 
     Those that can be had, by how many parts are missing for them, then by how many are changed.
     """
-    found = _of_shell(visit, build, now)
+    found = here.helmets(build["shell"], now=now)
     told = [_candidate(each, visit, build, here) for each in found]
     return sorted(told, key=_worth)
 
@@ -111,7 +125,9 @@ def lacking_for(
 
     None where no helmet of its shell is free here.
     """
-    found = [here.lacking(_changes(pads, visit, build)) for pads in _inside(visit, build, now)]
+    found = [
+        here.lacking(_changes(pads, visit, build)) for pads in _inside(visit, build, here, now)
+    ]
     best = min(found, key=len, default=None)
     return None if best is None else [{"zone": zone, "pad": pad} for zone, pad in best]
 
@@ -124,18 +140,14 @@ def begun(visit: UUID) -> Visit | None:
     return rows.filter(pk=visit).first()
 
 
-def _inside(visit: Visit, build: Mapping[str, Any], now: datetime) -> Sequence[Mapping[str, str]]:
+def _inside(
+    visit: Visit, build: Mapping[str, Any], here: Here, now: datetime
+) -> Sequence[Mapping[str, str]]:
     """What lies in each helmet in which a build would be made up."""
     helmet = visit.helmet
     if helmet is not None and helmet.shell == build["shell"]:
         return [pads_now([helmet])[helmet.id]]
-    return [each.pads for each in _of_shell(visit, build, now) if each.is_free]
-
-
-def _of_shell(visit: Visit, build: Mapping[str, Any], now: datetime) -> list[HelmetHere]:
-    return helmets_here(
-        visit.store_id, visit.sheet_id, day=room_day(now), shell=build["shell"], visit=visit.id
-    )
+    return [each.pads for each in here.helmets(build["shell"], now=now) if each.is_free]
 
 
 def _candidate(each: HelmetHere, visit: Visit, build: Mapping[str, Any], here: Here) -> Json:
